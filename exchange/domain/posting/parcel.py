@@ -1,0 +1,66 @@
+"""A parcel: allocations from one household to one place that travel together."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.variety import Species
+
+
+class ParcelState(StrEnum):
+    """Where a parcel stands."""
+
+    PLANNED = "planned"
+    ANNOUNCED = "announced"
+    POSTED = "posted"
+    ARRIVED = "arrived"
+    LOST = "lost"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One allocation inside a parcel.
+
+    Attributes
+    ----------
+    count : plants [plants]
+    pots : room each plant takes at the receiver's [pots]
+    """
+
+    allocation_id: int
+    spare_id: int
+    variety_id: int
+    species: Species
+    material: Material
+    raised: Raised
+    count: int
+    ready_from: date
+    send_by: date
+    must_not_be_lost: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Parcel:
+    """A parcel to plan.
+
+    Attributes
+    ----------
+    code : a hedge plant and a number, unique in the circle's season
+    announced_day, announced_way_id : the day and way the members were told, or None
+    chosen_way_id : way fixed by the organiser, or None for any
+    """
+
+    id: int
+    code: str
+    sender_household_id: int
+    sender_place_id: int
+    receiver_household_id: int
+    receiver_place_id: int
+    lines: tuple[Line, ...]
+    state: ParcelState = ParcelState.PLANNED
+    announced_day: date | None = None
+    announced_way_id: int | None = None
+    chosen_way_id: int | None = None
+    posted_on: date | None = None
+    waiting_since: date | None = None

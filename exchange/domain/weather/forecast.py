@@ -1,0 +1,103 @@
+"""What is expected at one place, night by night."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+
+
+class WeatherSource(StrEnum):
+    """Where a night's figures come from."""
+
+    FORECAST = "forecast"
+    CLIMATE = "climate"
+    BOTH = "both"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One instant of a forecast.
+
+    Attributes
+    ----------
+    at : instant, UTC
+    temperature_c, dew_point_c : at screen height [degrees C]
+    wind_ms : at 10 m [m/s]
+    cloud_pct : cover [%]
+    member : number of the ensemble member, None for the plain forecast
+    """
+
+    at: datetime
+    temperature_c: float
+    dew_point_c: float | None = None
+    wind_ms: float | None = None
+    cloud_pct: float | None = None
+    member: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """One forecast for one place, as it was fetched.
+
+    Attributes
+    ----------
+    source : the service or "saved file"
+    issued_at, fetched_at, expires_at : instants, UTC
+    grid_height_m : height the service reckons with, or None [m]
+    readings : in order of time
+    lacks : what the answer lacked, in the user's words
+    """
+
+    place_id: int
+    source: str
+    issued_at: datetime
+    fetched_at: datetime
+    expires_at: datetime
+    attribution: str
+    readings: tuple[Reading, ...]
+    grid_height_m: float | None = None
+    lacks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Night:
+    """The night that begins at noon of `day` and ends at noon of the next, in the place's zone.
+
+    Attributes
+    ----------
+    mean_c, sd_c : the night minimum as a predictive normal at screen height [degrees C, K]
+    day_high_c : expected highest temperature of `day` itself [degrees C]
+    source : FORECAST (blended with climate) or CLIMATE
+    """
+
+    day: date
+    mean_c: float
+    sd_c: float
+    day_high_c: float
+    source: WeatherSource
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """The coming nights of one place; no gaps between the first and the last.
+
+    Attributes
+    ----------
+    nights : consecutive nights, empty when neither forecast nor climate is known
+    issued_at : when the forecast behind it was issued, None for climate alone
+    notes : what a reader must know ("no height was given, so the cold is not corrected for it")
+    """
+
+    place_id: int
+    nights: tuple[Night, ...]
+    source: WeatherSource
+    issued_at: datetime | None = None
+    attribution: str = ""
+    notes: tuple[str, ...] = ()
+
+    def night(self, day: date) -> Night | None:
+        """Give the night that begins on the day, or None outside the outlook."""
+        if not self.nights:
+            return None
+        index = (day - self.nights[0].day).days
+        return self.nights[index] if 0 <= index < len(self.nights) else None
