@@ -1,0 +1,48 @@
+"""The one entry point, `exchange`: a table of commands, each imported when it is run."""
+
+from pathlib import Path
+
+import click
+
+from exchange.cli.frame import Door, Entry, LazyGroup
+
+ENTRIES = {
+    "demo": Entry("exchange.cli.demo:demo", "Build an invented circle and show its pages."),
+    "init": Entry("exchange.cli.install:init", "Set up a circle in its own folder."),
+    "serve": Entry("exchange.cli.install:serve", "Show the pages and do the jobs in hand."),
+    "jobs": Entry("exchange.cli.install:jobs", "Do the jobs in hand, without the pages."),
+    "run": Entry("exchange.cli.install:run", "Do one named job now."),
+    "invite": Entry("exchange.cli.install:invite", "Make a sign-in link for a member."),
+    "forecast": Entry("exchange.cli.season:forecast", "Fetch the forecast for every place."),
+    "plan": Entry("exchange.cli.season:plan", "Work out the posting day of every parcel."),
+    "share-out": Entry("exchange.cli.season:share_out", "Work out, confirm or check a share-out."),
+    "papers": Entry("exchange.cli.season:papers", "Write the packing slips and care sheets."),
+    "replay": Entry("exchange.cli.season:replay", "Try the posting rule on past springs."),
+    "records": Entry(
+        "exchange.cli.records:records", "Bring the records up to date, or check them."
+    ),
+}
+
+
+@click.group(
+    cls=LazyGroup,
+    entries=ENTRIES,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.version_option(package_name="growers-circle-exchange", prog_name="exchange")
+@click.option(
+    "--folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="The circle's data folder; otherwise EXCHANGE_DATA_FOLDER, otherwise ~/growers-circle.",
+)
+@click.pass_context
+def main(context: click.Context, folder: Path | None) -> None:
+    r"""Share spare plants within a circle of growers, and post them on a safe day.
+
+    \b
+    Examples:
+      exchange demo
+      exchange --folder ~/our-circle init
+      exchange --folder ~/our-circle serve
+    """
+    context.obj = Door(folder)

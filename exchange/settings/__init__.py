@@ -1,0 +1,7 @@
+"""Typed settings and secrets, read once at the door by the commands and the pages' start."""
+
+from exchange.settings.reading import read_settings
+from exchange.settings.secret_files import Secrets, secrets_in
+from exchange.settings.values import SettingRefused, Settings
+
+__all__ = ["Secrets", "SettingRefused", "Settings", "read_settings", "secrets_in"]
