@@ -1,0 +1,130 @@
+"""What was heard of a parcel's journey, and where it therefore stands."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+
+@dataclass(frozen=True, slots=True)
+class ArrivalWindow:
+    """The days on which a parcel is expected, both counted; one day once it has come.
+
+    Raises
+    ------
+    ValueError
+        When the last day is before the first.
+    """
+
+    first: date
+    last: date
+
+    def __post_init__(self) -> None:
+        if self.last < self.first:
+            raise ValueError("the last day a parcel is expected lies before the first")
+
+
+class Condition(StrEnum):
+    """How plants came, as the receiver sees them on opening."""
+
+    WELL = "well"
+    LIMP = "limp"
+    HURT = "hurt"
+    DEAD = "dead"
+
+
+@dataclass(frozen=True, slots=True)
+class LineArrived:
+    """What came of one allocation.
+
+    Attributes
+    ----------
+    alive : plants that live [plants]
+    """
+
+    allocation_id: int
+    alive: int
+    condition: Condition = Condition.WELL
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """What is known of one parcel's journey.
+
+    Attributes
+    ----------
+    posting_day : the day it was to go, or None when it has none
+    expected : the days on which it should come, or None
+    posted_on, arrived_on : days as members told them, or None in silence
+    """
+
+    posting_day: date | None
+    expected: ArrivalWindow | None = None
+    posted_on: date | None = None
+    arrived_on: date | None = None
+    lost: bool = False
+
+
+class Journey(StrEnum):
+    """Where a parcel stands on its way."""
+
+    NO_DAY = "no_day"
+    TO_COME = "to_come"
+    TODAY = "today"
+    PROBABLY_POSTED = "probably_posted"
+    POSTED = "posted"
+    OVERDUE = "overdue"
+    ARRIVED = "arrived"
+    LOST = "lost"
+
+
+def journey(heard: Heard, today: date) -> Journey:
+    """
+    Say where a parcel stands.
+
+    An arrival implies that it was posted. Silence after the posting day is "probably posted" and
+    teaches nothing; a parcel told as posted that has not come after its last expected day is overdue.
+    """
+    if heard.lost:
+        return Journey.LOST
+    if heard.arrived_on is not None:
+        return Journey.ARRIVED
+    if heard.posted_on is not None:
+        late = heard.expected is not None and today > heard.expected.last
+        return Journey.OVERDUE if late else Journey.POSTED
+    if heard.posting_day is None:
+        return Journey.NO_DAY
+    if today < heard.posting_day:
+        return Journey.TO_COME
+    return Journey.TODAY if today == heard.posting_day else Journey.PROBABLY_POSTED
+
+
+@dataclass(frozen=True, slots=True)
+class HeardFrom:
+    """Of how many parcels something was heard.
+
+    Attributes
+    ----------
+    heard, of : "heard from 48 of 60" [parcels]
+    """
+
+    heard: int
+    of: int
+
+
+def heard_from(parcels: Iterable[Heard], today: date) -> HeardFrom:
+    """Count, of the parcels whose posting day is past, those whose end was told."""
+    ends = {Journey.ARRIVED, Journey.LOST}
+    past = [
+        journey(each, today)
+        for each in parcels
+        if each.posting_day is not None and each.posting_day < today
+    ]
+    return HeardFrom(sum(where in ends for where in past), len(past))
+
+
+def days_taken(heard: Heard) -> int | None:
+    """Give the days from posting to arrival [days], or None where either was not told."""
+    if heard.posted_on is None or heard.arrived_on is None:
+        return None
+    return (heard.arrived_on - heard.posted_on).days

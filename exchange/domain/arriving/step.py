@@ -1,0 +1,138 @@
+"""A dated step of care, and the values its sentence is made from."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import TypeAlias
+
+from exchange.domain.growing.shelter import ShelterKind
+
+
+class CareGroup(StrEnum):
+    """Plants that are treated alike when they come."""
+
+    UNROOTED = "unrooted"
+    GREEN = "green"
+    STOOL = "stool"
+    RESTING = "resting"
+    SEED = "seed"
+
+
+class StepKind(StrEnum):
+    """What is to be done, in the order of doing."""
+
+    OPEN = "open"
+    CHECK = "check"
+    INSERT = "insert"
+    POT_UP = "pot_up"
+    SHADE = "shade"
+    FIRST_NIGHTS = "first_nights"
+    COLD_NIGHT = "cold_night"
+    KEEP_COOL = "keep_cool"
+    POT_ROOTED = "pot_rooted"
+    START = "start"
+    APART = "apart"
+    FEED = "feed"
+    HARDEN = "harden"
+    PLANT_OUT = "plant_out"
+    TRUE_TO_NAME = "true_to_name"
+
+
+@dataclass(frozen=True, slots=True)
+class RaisedInHeat:
+    """The plants come from heat: one cold night can kill them."""
+
+
+@dataclass(frozen=True, slots=True)
+class InsertWithin:
+    """The cuttings should stand in compost within so many hours of opening [h]."""
+
+    hours: int
+
+
+@dataclass(frozen=True, slots=True)
+class NoCover:
+    """These root without a cover; under one they rot."""
+
+
+@dataclass(frozen=True, slots=True)
+class StandIn:
+    """Where they stand by night, and whether the member said they have it."""
+
+    shelter: ShelterKind
+    told: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class ColdNights:
+    """Nights, named by the day they begin, that the forecast makes too cold for them.
+
+    Attributes
+    ----------
+    limit_c : what they should not fall below [degrees C]
+    lowest_c : the coldest expected night minimum among them, out of doors [degrees C]
+    """
+
+    nights: tuple[date, ...]
+    limit_c: float
+    lowest_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class UsuallyCold:
+    """By the usual weather of the place, the share of these nights too cold in their shelter."""
+
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlantsSafeFrom:
+    """The local safe date, after which a frost is unlikely."""
+
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class SafeDateUnknown:
+    """Nothing is known of the last frosts of the place."""
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeSafeDate:
+    """Planted before the safe date: shoots that show must be earthed up or covered until then."""
+
+    day: date
+
+
+Reason: TypeAlias = (
+    RaisedInHeat
+    | InsertWithin
+    | NoCover
+    | StandIn
+    | ColdNights
+    | UsuallyCold
+    | PlantsSafeFrom
+    | SafeDateUnknown
+    | BeforeSafeDate
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CareStep:
+    """One step of care.
+
+    Attributes
+    ----------
+    key : stable while the step means the same, lower-case ASCII
+    first, last : days on which to do it, both counted; last None: from first on
+    group : whom it concerns, or None for all in the parcel
+    allocation_ids : the allocations it concerns
+    """
+
+    kind: StepKind
+    key: str
+    first: date
+    last: date | None
+    group: CareGroup | None = None
+    reasons: tuple[Reason, ...] = ()
+    allocation_ids: tuple[int, ...] = ()

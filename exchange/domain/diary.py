@@ -1,0 +1,170 @@
+"""The diary: dated entries with stable keys, for a household and for the circle.
+
+An entry names first names and the parcel's code only: no surname, no address, no place.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from exchange.domain.arriving.arrival import ArrivalWindow
+from exchange.domain.arriving.step import CareStep
+
+LONGEST_BANNER_DAYS = 3
+"""Care that lasts longer stands on its first day only, so that it hides nothing else [days]."""
+
+
+class EntryKind(StrEnum):
+    """What happens on the days of an entry."""
+
+    POSTING = "posting"
+    ARRIVAL = "arrival"
+    CARE = "care"
+    DISPATCH = "dispatch"
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelDates:
+    """What the diary needs of one parcel.
+
+    Attributes
+    ----------
+    sender_first_name, receiver_first_name : first names only
+    posting_day : the day it goes or went, or None while it has none
+    expected : the days on which it should come (one day once it came), or None
+    plants : plants in it [plants]
+    by_hand : whether it is carried instead of posted
+    posted, arrived : as told by the members
+    care : the receiver's steps of care
+    """
+
+    parcel_id: int
+    code: str
+    sender_household_id: int
+    receiver_household_id: int
+    sender_first_name: str
+    receiver_first_name: str
+    posting_day: date | None
+    expected: ArrivalWindow | None
+    plants: int
+    by_hand: bool = False
+    posted: bool = False
+    arrived: bool = False
+    care: tuple[CareStep, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry.
+
+    Attributes
+    ----------
+    key : stable for as long as the entry means the same
+    first, last : days, both counted
+    with_first_name : the person at the other end; both ends for a dispatch
+    step : the step of care, whose own days may last longer than the entry shows
+    """
+
+    key: str
+    kind: EntryKind
+    first: date
+    last: date
+    code: str
+    plants: int
+    with_first_name: str
+    by_hand: bool = False
+    done: bool = False
+    step: CareStep | None = None
+
+
+def first_name(full_name: str) -> str:
+    """Give the first word of a name, which is all that others' diaries may show."""
+    words = full_name.split()
+    return words[0] if words else ""
+
+
+def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
+    """Give a household's own entries: what it posts, what comes to it, and the care of that."""
+    entries: list[Entry] = []
+    for parcel in parcels:
+        if parcel.sender_household_id == household_id:
+            entries += _posting(parcel)
+        if parcel.receiver_household_id == household_id:
+            entries += _arrival(parcel)
+            entries += [_care(parcel, step) for step in parcel.care]
+    return _in_order(entries)
+
+
+def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
+    """Give the circle's own entries: a posting day for every parcel that has one."""
+    return _in_order(
+        Entry(
+            key=f"parcel-{parcel.parcel_id}-dispatch",
+            kind=EntryKind.DISPATCH,
+            first=parcel.posting_day,
+            last=parcel.posting_day,
+            code=parcel.code,
+            plants=parcel.plants,
+            with_first_name=f"{parcel.sender_first_name} – {parcel.receiver_first_name}",
+            by_hand=parcel.by_hand,
+            done=parcel.posted or parcel.arrived,
+        )
+        for parcel in parcels
+        if parcel.posting_day is not None
+    )
+
+
+def _posting(parcel: ParcelDates) -> list[Entry]:
+    if parcel.posting_day is None:
+        return []
+    return [
+        Entry(
+            key=f"parcel-{parcel.parcel_id}-posting",
+            kind=EntryKind.POSTING,
+            first=parcel.posting_day,
+            last=parcel.posting_day,
+            code=parcel.code,
+            plants=parcel.plants,
+            with_first_name=parcel.receiver_first_name,
+            by_hand=parcel.by_hand,
+            done=parcel.posted or parcel.arrived,
+        )
+    ]
+
+
+def _arrival(parcel: ParcelDates) -> list[Entry]:
+    if parcel.expected is None:
+        return []
+    return [
+        Entry(
+            key=f"parcel-{parcel.parcel_id}-arrival",
+            kind=EntryKind.ARRIVAL,
+            first=parcel.expected.first,
+            last=parcel.expected.last,
+            code=parcel.code,
+            plants=parcel.plants,
+            with_first_name=parcel.sender_first_name,
+            by_hand=parcel.by_hand,
+            done=parcel.arrived,
+        )
+    ]
+
+
+def _care(parcel: ParcelDates, step: CareStep) -> Entry:
+    last = step.first if step.last is None else step.last
+    is_long = (last - step.first).days >= LONGEST_BANNER_DAYS
+    return Entry(
+        key=f"parcel-{parcel.parcel_id}-care-{step.key}",
+        kind=EntryKind.CARE,
+        first=step.first,
+        last=step.first if is_long else last,
+        code=parcel.code,
+        plants=parcel.plants,
+        with_first_name=parcel.sender_first_name,
+        step=step,
+    )
+
+
+def _in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    return tuple(sorted(entries, key=lambda entry: (entry.first, entry.last, entry.key)))
