@@ -1,0 +1,68 @@
+"""Why a claim is met, met in part or not met; values, no sentences, and nobody is named."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import IntEnum, StrEnum
+
+
+class Obstacle(StrEnum):
+    """What stands between a claim and every spare, in the order in which it is looked at."""
+
+    NOBODY_OFFERS = "nobody_offers"
+    LEFT = "left"
+    OWN_ONLY = "own_only"
+    HELD = "held"
+    MATERIAL = "material"
+    WINDOW = "window"
+    BORDER = "border"
+    SHELTER = "shelter"
+    ROOM = "room"
+    FORBIDDEN = "forbidden"
+    MOST = "most"
+
+
+class Rule(IntEnum):
+    """The rules of a share-out in their order; DRAW only decides ties."""
+
+    MUST_NOT_BE_LOST = 1
+    ONE_EACH = 2
+    FAIR = 3
+    WISHES = 4
+    FEWEST_PARCELS = 5
+    POSTAGE = 6
+    DRAW = 7
+
+
+class Standing(StrEnum):
+    """How a claim came out."""
+
+    MET = "met"
+    PART = "part"
+    UNMET = "unmet"
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a claim came out as it did.
+
+    Attributes
+    ----------
+    asked, given : plants asked for and given [plants]
+    obstacle : what stood in the way, None when spares did meet the claim
+    rule : the rule under which the rest was lost, None when met or an obstacle stood in the way
+    others : how many other households asked for the same variety [households]
+    offered : plants of the variety others offered [plants]
+    caution, authority : from the border table or the protected variety, when that is the obstacle
+    fits_from : first day on which a shelter fits, when a later day would help
+    """
+
+    standing: Standing
+    asked: int
+    given: int
+    obstacle: Obstacle | None = None
+    rule: Rule | None = None
+    others: int = 0
+    offered: int = 0
+    caution: str = ""
+    authority: str = ""
+    fits_from: date | None = None
