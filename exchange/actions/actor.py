@@ -1,0 +1,125 @@
+"""Who acts, and in which house: the first argument of every action."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time
+from zoneinfo import ZoneInfo
+
+from exchange.domain.permissions import Permission, Person, Subject, may
+from exchange.forecasts.services import ForecastServices
+from exchange.mail.sending import MailServer
+from exchange.records import DEEDS, MEMBERS, Books, Tx, circles
+from exchange.records.values import Circle
+
+
+class NotAllowedError(PermissionError):
+    """The actor may not do this."""
+
+
+@dataclass(frozen=True)
+class House:
+    """What an installation lends its actions; made at the door.
+
+    Attributes
+    ----------
+    new_token : gives a fresh secret of 256 bits each time it is called
+    mail : the server letters are handed to, or None where letters are only copied as text
+    forecasts : the forecast services asked, in order
+    """
+
+    books: Books
+    public_url: str
+    new_token: Callable[[], str]
+    mail: MailServer | None
+    forecasts: ForecastServices
+    paper: str = "A4"
+
+
+@dataclass(frozen=True)
+class Actor:
+    """A member or the clock, acting in one circle, perhaps for another member.
+
+    Attributes
+    ----------
+    member_id : who acts, None for the clock
+    household_id : whose things are acted upon: one's own, or the household of the member acted for
+    acting_for : the member acted for, or None
+    """
+
+    house: House
+    circle_id: int
+    member_id: int | None
+    household_id: int | None
+    organiser: bool = False
+    acting_for: int | None = None
+
+    @property
+    def books(self) -> Books:
+        return self.house.books
+
+    @property
+    def clock(self) -> bool:
+        return self.member_id is None
+
+    @property
+    def person(self) -> Person:
+        return Person(self.member_id, self.household_id, self.organiser, self.clock)
+
+    def must(self, permission: Permission, subject: Subject | None = None) -> None:
+        """Raise unless the actor may."""
+        if not may(self.person, permission, subject):
+            raise NotAllowedError(f"You may not {permission.value}.")
+
+    def for_member(self, member_id: int, household_id: int) -> "Actor":
+        """Give the same actor acting for a member of the circle."""
+        return replace(self, acting_for=member_id, household_id=household_id)
+
+    def own_household(self) -> int:
+        """Give the household acted for; the clock has none."""
+        if self.household_id is None:
+            raise NotAllowedError("Only a member can do this.")
+        return self.household_id
+
+
+def member_actor(house: House, circle_id: int, member_id: int) -> Actor:
+    """Make the actor for a member of a circle."""
+    with house.books.reading() as tx:
+        member = MEMBERS.get(tx, circle_id, member_id)
+    return Actor(house, circle_id, member.id, member.household_id, member.organiser)
+
+
+def clock_actor(house: House, circle_id: int) -> Actor:
+    """Make the actor for what happens by itself."""
+    return Actor(house, circle_id, None, None)
+
+
+def note(tx: Tx, actor: Actor, act: str, what: str, now: datetime) -> None:
+    """Write down who did what, and for whom."""
+    DEEDS.add(
+        tx,
+        actor.circle_id,
+        actor_id=actor.member_id,
+        for_member_id=actor.acting_for,
+        act=act,
+        what=what[:500],
+        done_at=now,
+    )
+
+
+def circle_now(circle: Circle, machine_now: datetime) -> datetime:
+    """Give the circle's own now: the machine's, or the same time of day on the circle's fixed date."""
+    if circle.fixed_today is None:
+        return machine_now
+    zone = ZoneInfo(circle.zone)
+    of_day: time = machine_now.astimezone(zone).time()
+    return datetime.combine(circle.fixed_today, of_day, zone).astimezone(machine_now.tzinfo)
+
+
+def today_in(circle: Circle, now: datetime) -> date:
+    """Give the circle's date at an instant."""
+    return now.astimezone(ZoneInfo(circle.zone)).date()
+
+
+def circle_of(actor: Actor, tx: Tx) -> Circle:
+    """Give the actor's circle."""
+    return circles.get(tx, actor.circle_id)

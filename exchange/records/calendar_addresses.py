@@ -1,0 +1,26 @@
+"""The secret addresses of calendars."""
+
+from datetime import datetime
+
+from sqlalchemy import select
+
+from exchange.records.books import Tx
+from exchange.records.links import hash_of
+from exchange.records.shelf import reader
+from exchange.records.tables import CalendarTable
+from exchange.records.values import CalendarAddress
+
+_read = reader(CalendarAddress)
+
+
+def with_token(tx: Tx, token: str) -> CalendarAddress | None:
+    """Give the calendar behind a secret address, in whichever circle it is."""
+    row = tx.scalars(
+        select(CalendarTable).where(CalendarTable.sha256 == hash_of(token))
+    ).one_or_none()
+    return None if row is None else _read(row)
+
+
+def note_fetch(tx: Tx, address_id: int, by: str, now: datetime) -> None:
+    row = tx.get_one(CalendarTable, address_id)
+    row.last_fetched_at, row.last_fetched_by = now, by[:80]

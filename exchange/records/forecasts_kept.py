@@ -1,0 +1,89 @@
+"""Forecasts as they were fetched, kept as evidence for the plan."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import delete, select
+
+from exchange.domain.weather.forecast import Forecast, Reading
+from exchange.records.books import Tx
+from exchange.records.shelf import touch
+from exchange.records.tables import ForecastTable
+
+_COLUMNS = ("temperature_c", "dew_point_c", "wind_ms", "cloud_pct", "member")
+
+
+def add(tx: Tx, circle_id: int, forecast: Forecast) -> int:
+    row = ForecastTable(
+        circle_id=circle_id,
+        place_id=forecast.place_id,
+        source=forecast.source,
+        issued_at=forecast.issued_at,
+        fetched_at=forecast.fetched_at,
+        expires_at=forecast.expires_at,
+        attribution=forecast.attribution,
+        grid_height_m=forecast.grid_height_m,
+        readings=_pack(forecast.readings),
+        lacks=list(forecast.lacks),
+    )
+    tx.add(row)
+    tx.flush()
+    touch(tx, circle_id)
+    return row.id
+
+
+def latest(tx: Tx, circle_id: int) -> dict[int, Forecast]:
+    """Give the last fetched forecast of each place [place id -> forecast]."""
+    query = (
+        select(ForecastTable)
+        .where(ForecastTable.circle_id == circle_id)
+        .order_by(ForecastTable.fetched_at, ForecastTable.id)
+    )
+    return {row.place_id: _read(row) for row in tx.scalars(query)}
+
+
+def kept(tx: Tx, circle_id: int, place_id: int) -> tuple[Forecast, ...]:
+    """Give every forecast kept for a place, oldest first."""
+    query = (
+        select(ForecastTable)
+        .where(ForecastTable.circle_id == circle_id, ForecastTable.place_id == place_id)
+        .order_by(ForecastTable.fetched_at, ForecastTable.id)
+    )
+    return tuple(_read(row) for row in tx.scalars(query))
+
+
+def forget(tx: Tx, circle_id: int, before: datetime) -> int:
+    """Drop forecasts fetched before an instant; say how many."""
+    gone = tx.execute(
+        delete(ForecastTable)
+        .where(ForecastTable.circle_id == circle_id, ForecastTable.fetched_at < before)
+        .returning(ForecastTable.id)
+        .execution_options(synchronize_session=False)
+    )
+    return len(gone.all())
+
+
+def _pack(readings: tuple[Reading, ...]) -> dict[str, Any]:
+    packed: dict[str, Any] = {"at": [int(one.at.timestamp()) for one in readings]}
+    for name in _COLUMNS:
+        packed[name] = [getattr(one, name) for one in readings]
+    return packed
+
+
+def _read(row: ForecastTable) -> Forecast:
+    packed = row.readings
+    readings = tuple(
+        Reading(datetime.fromtimestamp(seconds, UTC), *rest)
+        for seconds, *rest in zip(packed["at"], *(packed[name] for name in _COLUMNS), strict=True)
+    )
+    return Forecast(
+        place_id=row.place_id,
+        source=row.source,
+        issued_at=row.issued_at,
+        fetched_at=row.fetched_at,
+        expires_at=row.expires_at,
+        attribution=row.attribution,
+        readings=readings,
+        grid_height_m=row.grid_height_m,
+        lacks=tuple(row.lacks),
+    )

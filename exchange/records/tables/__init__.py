@@ -1,0 +1,54 @@
+"""All tables, so that migrations see them."""
+
+from exchange.records.tables.base import Base
+from exchange.records.tables.circle import CircleTable, ClosureTable, DeedTable
+from exchange.records.tables.growing import BatchTable, ClaimTable, SpareTable, VarietyTable
+from exchange.records.tables.people import (
+    Account,
+    AwayTable,
+    HouseholdTable,
+    LinkTable,
+    MemberTable,
+    PlaceTable,
+    ShelterTable,
+)
+from exchange.records.tables.posting import (
+    DiaryTable,
+    ForecastFaultTable,
+    ForecastTable,
+    ParcelLineTable,
+    ParcelTable,
+    WayTable,
+)
+from exchange.records.tables.running import CalendarTable, LetterTable, TaskTable
+from exchange.records.tables.sharing import AllocationTable, AnswerTable, ShareOutTable
+
+__all__ = [
+    "Account",
+    "AllocationTable",
+    "AnswerTable",
+    "AwayTable",
+    "Base",
+    "BatchTable",
+    "CalendarTable",
+    "CircleTable",
+    "ClaimTable",
+    "ClosureTable",
+    "DeedTable",
+    "DiaryTable",
+    "ForecastFaultTable",
+    "ForecastTable",
+    "HouseholdTable",
+    "LetterTable",
+    "LinkTable",
+    "MemberTable",
+    "ParcelLineTable",
+    "ParcelTable",
+    "PlaceTable",
+    "ShareOutTable",
+    "ShelterTable",
+    "SpareTable",
+    "TaskTable",
+    "VarietyTable",
+    "WayTable",
+]

@@ -1,0 +1,66 @@
+"""The ground of all tables: one naming convention, instants in UTC, short sets as JSON."""
+
+from datetime import UTC, datetime
+from typing import Any, ClassVar
+
+from sqlalchemy import JSON, DateTime, ForeignKey, MetaData, Text
+from sqlalchemy.engine import Dialect
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.types import TypeDecorator
+
+CONVENTION = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class NaiveInstantError(ValueError):
+    """An instant without its zone was about to be stored."""
+
+
+class UTCInstant(TypeDecorator[datetime]):
+    """An instant, kept in UTC; SQLite would drop the offset without a word."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise NaiveInstantError(f"the instant {value} has no time zone")
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        instant: datetime = value
+        return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
+
+
+class Base(DeclarativeBase):
+    metadata = MetaData(naming_convention=CONVENTION)
+    type_annotation_map: ClassVar[dict[Any, Any]] = {
+        str: Text(),
+        datetime: UTCInstant(),
+        list[int]: JSON(),
+        list[str]: JSON(),
+        dict[str, Any]: JSON(),
+    }
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+
+
+class OfCircle:
+    """A row that belongs to one circle; every query names the circle."""
+
+    circle_id: Mapped[int] = mapped_column(ForeignKey("circle.id", ondelete="CASCADE"), index=True)
+
+
+def one_of(column: str, values: Any) -> str:
+    """Give the check that a text column holds one of an enumeration's values."""
+    listed = ", ".join(f"'{value}'" for value in values)
+    return f"{column} IN ({listed})"

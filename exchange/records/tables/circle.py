@@ -1,0 +1,50 @@
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from exchange.records.tables.base import Base, OfCircle
+
+
+class CircleTable(Base):
+    __tablename__ = "circle"
+
+    name: Mapped[str] = mapped_column(unique=True)
+    country: Mapped[str]
+    zone: Mapped[str]
+    about_how_many: Mapped[int]
+    terms: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    fixed_today: Mapped[date | None]
+    stamp: Mapped[int] = mapped_column(default=0)
+    created_at: Mapped[datetime]
+
+    __table_args__ = (CheckConstraint("about_how_many > 0", name="about_how_many"),)
+
+
+class ClosureTable(OfCircle, Base):
+    """A day on which a way takes in or delivers nothing; beside the public holidays."""
+
+    __tablename__ = "closure"
+
+    country: Mapped[str]
+    subdivision: Mapped[str] = mapped_column(default="")
+    day: Mapped[date]
+    label: Mapped[str]
+    opened: Mapped[bool] = mapped_column(default=False)
+
+    __table_args__ = (UniqueConstraint("circle_id", "country", "subdivision", "day"),)
+
+
+class DeedTable(OfCircle, Base):
+    """Who did what."""
+
+    __tablename__ = "deed"
+
+    actor_id: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    for_member_id: Mapped[int | None] = mapped_column(
+        ForeignKey("member.id", ondelete="SET NULL"), index=True
+    )
+    act: Mapped[str]
+    what: Mapped[str]
+    done_at: Mapped[datetime]

@@ -1,0 +1,103 @@
+from datetime import date, datetime
+
+from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.variety import Keeps, Species
+from exchange.records.tables.base import Base, OfCircle, one_of
+
+
+class VarietyTable(OfCircle, Base):
+    __tablename__ = "variety"
+
+    species: Mapped[str]
+    name: Mapped[str]
+    folded: Mapped[str]
+    keeps: Mapped[str] = mapped_column(default="fairly")
+    must_not_be_lost: Mapped[bool] = mapped_column(default=False)
+    must_not_be_lost_because: Mapped[str] = mapped_column(default="")
+    target_places: Mapped[int] = mapped_column(default=3)
+    protected: Mapped[bool] = mapped_column(default=False)
+    authority: Mapped[str] = mapped_column(default="")
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "species", "folded"),
+        CheckConstraint(one_of("species", Species), name="species"),
+        CheckConstraint(one_of("keeps", Keeps), name="keeps"),
+        CheckConstraint("target_places BETWEEN 1 AND 100", name="target_places"),
+    )
+
+
+class BatchTable(OfCircle, Base):
+    __tablename__ = "batch"
+
+    variety_id: Mapped[int] = mapped_column(ForeignKey("variety.id"), index=True)
+    household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"), index=True)
+    material: Mapped[str]
+    raised: Mapped[str]
+    plants: Mapped[int]
+    shelter: Mapped[str | None]
+    origin: Mapped[str] = mapped_column(default="")
+    since: Mapped[date | None]
+
+    __table_args__ = (
+        CheckConstraint("plants BETWEEN 0 AND 10000", name="plants"),
+        CheckConstraint(one_of("material", Material), name="material"),
+        CheckConstraint(one_of("raised", Raised), name="raised"),
+    )
+
+
+class SpareTable(OfCircle, Base):
+    __tablename__ = "spare"
+
+    household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    variety_id: Mapped[int] = mapped_column(ForeignKey("variety.id"), index=True)
+    batch_id: Mapped[int | None] = mapped_column(ForeignKey("batch.id", ondelete="SET NULL"))
+    material: Mapped[str]
+    raised: Mapped[str]
+    count: Mapped[int]
+    allocated: Mapped[int] = mapped_column(default=0)
+    ready_from: Mapped[date]
+    send_by: Mapped[date]
+    set_aside_for: Mapped[int | None] = mapped_column(ForeignKey("household.id"))
+    roots_seen: Mapped[bool] = mapped_column(default=False)
+    health_by: Mapped[str] = mapped_column(default="")
+    health_on: Mapped[date | None]
+    note: Mapped[str] = mapped_column(default="")
+    held: Mapped[bool] = mapped_column(default=False)
+    listed_at: Mapped[datetime]
+    entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    withdrawn_at: Mapped[datetime | None]
+
+    __table_args__ = (
+        CheckConstraint("count BETWEEN 1 AND 1000", name="count"),
+        CheckConstraint("allocated BETWEEN 0 AND count", name="allocated"),
+        CheckConstraint("ready_from <= send_by", name="window"),
+        CheckConstraint(one_of("material", Material), name="material"),
+        CheckConstraint(one_of("raised", Raised), name="raised"),
+    )
+
+
+class ClaimTable(OfCircle, Base):
+    __tablename__ = "claim"
+
+    household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    variety_id: Mapped[int] = mapped_column(ForeignKey("variety.id"), index=True)
+    asked: Mapped[int]
+    choice: Mapped[int] = mapped_column(default=1)
+    materials: Mapped[list[str]]
+    no_use_after: Mapped[date | None]
+    alternatives: Mapped[list[int]]
+    set_aside: Mapped[bool] = mapped_column(default=False)
+    made_at: Mapped[datetime]
+    entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    withdrawn_at: Mapped[datetime | None]
+
+    __table_args__ = (
+        CheckConstraint("asked BETWEEN 1 AND 100", name="asked"),
+        CheckConstraint("choice BETWEEN 1 AND 3", name="choice"),
+    )

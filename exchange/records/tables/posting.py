@@ -1,0 +1,139 @@
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from exchange.domain.posting.parcel import ParcelState
+from exchange.records.tables.base import Base, OfCircle, one_of
+
+
+class WayTable(OfCircle, Base):
+    __tablename__ = "way"
+
+    name: Mapped[str]
+    country: Mapped[str]
+    carriage: Mapped[str]
+    odds: Mapped[list[float]] = mapped_column(JSON())
+    hand_over_weekdays: Mapped[list[int]]
+    delivery_weekdays: Mapped[list[int]]
+    cut_off_hour: Mapped[float] = mapped_column(default=16.0)
+    postage: Mapped[int | None]
+    depot_offset_c: Mapped[float] = mapped_column(default=2.0)
+    quick: Mapped[bool] = mapped_column(default=True)
+    source: Mapped[str] = mapped_column(default="")
+    used: Mapped[bool] = mapped_column(default=True)
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "name"),
+        CheckConstraint(one_of("carriage", ("post", "by_hand")), name="carriage"),
+        CheckConstraint("postage >= 0", name="postage"),
+    )
+
+
+class ParcelTable(OfCircle, Base):
+    """A parcel and what was last planned for it."""
+
+    __tablename__ = "parcel"
+
+    code: Mapped[str]
+    sender_household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
+    sender_place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    receiver_household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
+    receiver_place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    state: Mapped[str] = mapped_column(default="planned")
+    way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
+    chosen_way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
+    posting_day: Mapped[date | None]
+    arrival_from: Mapped[date | None]
+    arrival_to: Mapped[date | None]
+    loss_chance: Mapped[float | None]
+    held: Mapped[bool] = mapped_column(default=False)
+    weather_source: Mapped[str] = mapped_column(default="none")
+    reasons: Mapped[list[str]]
+    plan: Mapped[dict[str, Any]]
+    announced_day: Mapped[date | None]
+    announced_way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
+    waiting_since: Mapped[date | None]
+    posted_on: Mapped[date | None]
+    arrived_on: Mapped[date | None]
+    condition: Mapped[str] = mapped_column(default="")
+    changed_at: Mapped[datetime]
+    closed_at: Mapped[datetime | None]
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "code"),
+        CheckConstraint(one_of("state", ParcelState), name="state"),
+        CheckConstraint("loss_chance BETWEEN 0 AND 1", name="loss_chance"),
+    )
+
+
+class ParcelLineTable(OfCircle, Base):
+    """So many plants of an allocation in a parcel; a must-not-be-lost allocation may be split."""
+
+    __tablename__ = "parcel_line"
+
+    parcel_id: Mapped[int] = mapped_column(ForeignKey("parcel.id", ondelete="CASCADE"), index=True)
+    allocation_id: Mapped[int] = mapped_column(
+        ForeignKey("allocation.id", ondelete="CASCADE"), index=True
+    )
+    count: Mapped[int]
+
+    __table_args__ = (
+        UniqueConstraint("parcel_id", "allocation_id"),
+        CheckConstraint("count >= 1", name="count"),
+    )
+
+
+class ForecastTable(Base):
+    """A forecast as it was fetched, kept as evidence for the plan; shared by all circles at a spot."""
+
+    __tablename__ = "forecast"
+
+    circle_id: Mapped[int] = mapped_column(ForeignKey("circle.id", ondelete="CASCADE"), index=True)
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id", ondelete="CASCADE"), index=True)
+    source: Mapped[str]
+    issued_at: Mapped[datetime]
+    fetched_at: Mapped[datetime]
+    expires_at: Mapped[datetime]
+    attribution: Mapped[str]
+    grid_height_m: Mapped[float | None]
+    readings: Mapped[dict[str, Any]]
+    lacks: Mapped[list[str]]
+
+
+class ForecastFaultTable(OfCircle, Base):
+    """What went wrong when a forecast was asked for, in the users' words."""
+
+    __tablename__ = "forecast_fault"
+
+    source: Mapped[str]
+    what: Mapped[str]
+    at: Mapped[datetime]
+    not_before: Mapped[datetime | None]
+
+
+class DiaryTable(OfCircle, Base):
+    """A dated entry with a stable key; the calendars read it."""
+
+    __tablename__ = "diary_entry"
+
+    key: Mapped[str]
+    kind: Mapped[str]
+    household_id: Mapped[int | None] = mapped_column(
+        ForeignKey("household.id", ondelete="CASCADE"), index=True
+    )
+    parcel_id: Mapped[int | None] = mapped_column(ForeignKey("parcel.id", ondelete="CASCADE"))
+    first_day: Mapped[date]
+    last_day: Mapped[date]
+    title: Mapped[str]
+    text: Mapped[str]
+    tentative: Mapped[bool] = mapped_column(default=False)
+    sequence: Mapped[int] = mapped_column(default=0)
+    content_changed_at: Mapped[datetime]
+    cancelled_at: Mapped[datetime | None]
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "key", "household_id"),
+        CheckConstraint("first_day <= last_day", name="in_order"),
+    )

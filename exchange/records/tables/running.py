@@ -1,0 +1,76 @@
+"""Tables of the running house: tasks, letters waiting, calendar addresses."""
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from exchange.records.tables.base import Base, OfCircle, one_of
+
+TASK_STATES = ("waiting", "running", "done", "failed", "cancelled")
+LETTER_STATES = ("waiting", "sent", "failed", "by_hand")
+
+
+class TaskTable(OfCircle, Base):
+    __tablename__ = "task"
+
+    kind: Mapped[str]
+    subject_id: Mapped[int | None]
+    state: Mapped[str] = mapped_column(default="waiting")
+    stage: Mapped[str] = mapped_column(default="")
+    progress: Mapped[float] = mapped_column(default=0.0)
+    cancel: Mapped[bool] = mapped_column(default=False)
+    error: Mapped[str] = mapped_column(default="")
+    asked_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    asked_at: Mapped[datetime]
+    claimed_at: Mapped[datetime | None]
+    seen_at: Mapped[datetime | None]
+    ended_at: Mapped[datetime | None]
+    result: Mapped[dict[str, Any] | None]
+
+    __table_args__ = (
+        CheckConstraint(one_of("state", TASK_STATES), name="state"),
+        CheckConstraint("progress BETWEEN 0 AND 1", name="progress"),
+    )
+
+
+class LetterTable(OfCircle, Base):
+    """A letter written by the program: waiting, sent, or to be handed over as text."""
+
+    __tablename__ = "letter"
+
+    member_id: Mapped[int] = mapped_column(ForeignKey("member.id", ondelete="CASCADE"), index=True)
+    key: Mapped[str] = mapped_column(unique=True)
+    kind: Mapped[str]
+    subject: Mapped[str]
+    body: Mapped[str]
+    state: Mapped[str] = mapped_column(default="waiting")
+    tries: Mapped[int] = mapped_column(default=0)
+    fault: Mapped[str] = mapped_column(default="")
+    written_at: Mapped[datetime]
+    not_before: Mapped[datetime | None]
+    sent_at: Mapped[datetime | None]
+
+    __table_args__ = (CheckConstraint(one_of("state", LETTER_STATES), name="state"),)
+
+
+class CalendarTable(OfCircle, Base):
+    """The secret address of a calendar; only its hash is kept."""
+
+    __tablename__ = "calendar_address"
+
+    member_id: Mapped[int] = mapped_column(ForeignKey("member.id", ondelete="CASCADE"), index=True)
+    kind: Mapped[str]
+    sha256: Mapped[str] = mapped_column(unique=True)
+    made_at: Mapped[datetime]
+    last_fetched_at: Mapped[datetime | None]
+    last_fetched_by: Mapped[str] = mapped_column(default="")
+    changed_at: Mapped[datetime]
+    revoked_at: Mapped[datetime | None]
+    reminders: Mapped[bool] = mapped_column(default=True)
+
+    __table_args__ = (
+        UniqueConstraint("member_id", "kind", "sha256"),
+        CheckConstraint(one_of("kind", ("member", "dispatch")), name="kind"),
+    )
