@@ -1,0 +1,140 @@
+"""One word for one thing; and nothing of the machine it was written on stands in the tree."""
+
+import ast
+import re
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.house import PACKAGE, ROOT, python_files, template_files, tree_of
+
+OWN = "tests/test_words.py"
+
+MACHINE = {
+    "a path of the machine": r"(?<![\w.~}])/(?:work|opt|tmp|root|home)/",
+    "a host of packages": r"\b(?:pypi\.org|pythonhosted\.org|npmjs\.\w+|(?:deb|security)\.debian\.org)\b",
+    "how the work was organised": r"\b(?:seed document|sub-?agents?|issue ?#\d+|issues? \d+)\b",
+    "a working paper": (
+        r"\b(?:design|look|style|science|trade|weather_data|optimisation|feeds_papers_files"
+        r"|dependencies)\.md\b"
+    ),
+    "a left-over mark": r"\b(?:TO" + r"DO|FIX" + r"ME|XX" + r"X)\b",
+}
+
+# What a member may not read, and why another word stands there.
+NOT_FOR_MEMBERS = {
+    "calendars are subscribed to; a feed is plant food": r"\b(?:calendar|news|web|our|your) feeds?\b",
+    "a draw number is no seed": r"\b(?:random|draw) seed\b",
+    "a certificate is a plant-health word": r"\bcertificates?\b",
+    "nobody is ranked": (
+        r"\b(?:high ?scores?|scores?|badges?|ranks?|ranking|leader ?board"
+        r"|\d+ points?|your points|your level)\b"
+    ),
+    "plants are no wares": (
+        r"\b(?:inventory|SKUs?|customers?|checkout|wallet|(?:your|place an|new) orders?)\b"
+    ),
+    "pages have plain names": r"\b(?:dashboard|audit|digest|outbox)\b",
+}
+NOT_FOR_CODE = {
+    "feed", "certificate", "level", "score", "points", "badge", "rank", "inventory", "sku",
+    "order", "customer", "checkout", "wallet", "dashboard", "audit", "digest", "outbox",
+}  # fmt: skip
+
+
+def committed_files() -> list[Path]:
+    """List the tree's text files: as git tracks them, or as they lie where there is no git."""
+    listed = subprocess.run(
+        ["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    if listed.returncode == 0:
+        found = [ROOT / name for name in listed.stdout.split("\0") if name]
+    else:
+        found = [path for path in ROOT.rglob("*") if ".venv" not in path.parts]
+    return [path for path in found if path.is_file() and path != ROOT / OWN]
+
+
+def lines_with(pattern: str, path: Path) -> Iterator[str]:
+    try:
+        text = path.read_text(encoding="utf-8")
+    except UnicodeDecodeError:
+        return
+    for number, line in enumerate(text.splitlines(), start=1):
+        if re.search(pattern, line):
+            yield f"{path.relative_to(ROOT)}:{number}: {line.strip()[:100]}"
+
+
+@pytest.mark.parametrize("what", MACHINE)
+def test_nothing_of_where_it_was_written_stands_in_the_tree(what):
+    found = [hit for path in committed_files() for hit in lines_with(MACHINE[what], path)]
+
+    assert found == []
+
+
+@pytest.mark.parametrize("why", NOT_FOR_MEMBERS)
+def test_no_template_uses_a_word_that_is_not_ours(why):
+    found = [
+        f"{path.relative_to(ROOT)}: {hit.group()}"
+        for path in template_files()
+        for hit in re.finditer(NOT_FOR_MEMBERS[why], _visible(path), re.IGNORECASE)
+    ]
+
+    assert found == []
+
+
+@pytest.mark.parametrize("why", NOT_FOR_MEMBERS)
+def test_no_sentence_uses_a_word_that_is_not_ours(why):
+    found = [
+        f"{path.relative_to(ROOT)}: {sentence}"
+        for path in python_files(PACKAGE)
+        for sentence in _sentences(tree_of(path))
+        if re.search(NOT_FOR_MEMBERS[why], sentence, re.IGNORECASE)
+    ]
+
+    assert found == []
+
+
+def test_no_module_or_class_is_named_with_a_word_that_is_not_ours():
+    found = [
+        f"{path.relative_to(ROOT)}: {name}"
+        for path in python_files(PACKAGE)
+        for name in [path.stem, *_class_names(tree_of(path))]
+        if NOT_FOR_CODE & set(_words_of(name))
+    ]
+
+    assert found == []
+
+
+def test_the_visible_text_of_a_template_is_what_is_read():
+    page = "{# digest #}<p class='badge' title=\"audit\">See {{ level }} {% if rank %}here{% endif %}</p>"
+
+    assert _stripped(page).split() == ["audit", "See", "here"]
+
+
+def _visible(path: Path) -> str:
+    return _stripped(path.read_text(encoding="utf-8"))
+
+
+def _stripped(text: str) -> str:
+    """Keep what a reader sees or hears: text, titles, labels and strings given to macros."""
+    spoken = " ".join(re.findall(r"(?:title|alt|aria-label|placeholder)=\"([^\"{]*)\"", text))
+    calls = " ".join(re.findall(r"_\(\s*\"([^\"]*)\"", text))
+    without_comments = re.sub(r"\{#.*?#\}", " ", text, flags=re.DOTALL)
+    without_jinja = re.sub(r"\{\{.*?\}\}|\{%.*?%\}", " ", without_comments, flags=re.DOTALL)
+    return f"{spoken} {calls} {re.sub(r'<[^>]*>', ' ', without_jinja)}"
+
+
+def _sentences(tree: ast.Module) -> Iterator[str]:
+    for node in ast.walk(tree):
+        match node:
+            case ast.Call(func=ast.Name(id="_"), args=[ast.Constant(value=str(text)), *_]):
+                yield text
+
+
+def _class_names(tree: ast.Module) -> list[str]:
+    return [node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef)]
+
+
+def _words_of(name: str) -> list[str]:
+    return [word.lower() for word in re.findall(r"[A-Z]?[a-z]+|[A-Z]+(?![a-z])", name)]
