@@ -51,7 +51,7 @@ def committed_files() -> list[Path]:
     if listed.returncode == 0:
         found = [ROOT / name for name in listed.stdout.split("\0") if name]
     else:
-        found = [path for path in ROOT.rglob("*") if ".venv" not in path.parts]
+        found = [path for path in ROOT.rglob("*") if not _is_by_the_way(path)]
     return [path for path in found if path.is_file() and path != ROOT / OWN]
 
 
@@ -110,6 +110,12 @@ def test_the_visible_text_of_a_template_is_what_is_read():
     page = "{# digest #}<p class='badge' title=\"audit\">See {{ level }} {% if rank %}here{% endif %}</p>"
 
     assert _stripped(page).split() == ["audit", "See", "here"]
+
+
+def _is_by_the_way(path: Path) -> bool:
+    """Tell whether a file lies in an environment, a cache or git's own folder."""
+    folders = path.relative_to(ROOT).parts[:-1]
+    return any(name.startswith(".") and name != ".ci" for name in folders)
 
 
 def _visible(path: Path) -> str:
