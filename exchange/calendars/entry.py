@@ -4,11 +4,24 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
+from exchange.domain.arriving.step import StepKind
+from exchange.domain.diary import Entry, EntryKind
+from exchange.words import diary as words
+
 GRACE_DAYS = 10
 """How long a cancelled entry stays, so that every subscriber sees it cancelled [days]."""
 
 PAST_DAYS = 60
 """How long what is over stays in a calendar [days]."""
+
+POSTING_ALARM_HOURS = -6
+"""Six in the evening before a posting day, when there is still time to pack [h from midnight]."""
+
+MORNING_ALARM_HOURS = 8
+"""Eight in the morning for what comes or is due [h from midnight]."""
+
+COLD_NIGHT_ALARM_HOURS = 14
+"""Two in the afternoon before a cold night, while it is light [h from midnight]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +41,25 @@ class Written:
     summary: str
     description: str
     alarm_hours: int | None = None
+
+
+def written(entry: Entry) -> Written:
+    """Put an entry of the diary into words."""
+    return Written(
+        key=entry.key,
+        first=entry.first,
+        last=entry.last,
+        summary=words.summary(entry),
+        description=words.description(entry),
+        alarm_hours=None if entry.done else _alarm_hours(entry),
+    )
+
+
+def _alarm_hours(entry: Entry) -> int:
+    if entry.step is not None and entry.step.kind is StepKind.COLD_NIGHT:
+        return COLD_NIGHT_ALARM_HOURS
+    evening_before = entry.kind in {EntryKind.POSTING, EntryKind.DISPATCH}
+    return POSTING_ALARM_HOURS if evening_before else MORNING_ALARM_HOURS
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from datetime import date
 from enum import StrEnum
 
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.step import CareStep
+from exchange.domain.arriving.step import CareStep, SafeDateUnknown
 
 LONGEST_BANNER_DAYS = 3
 """Care that lasts longer stands on its first day only, so that it hides nothing else [days]."""
@@ -62,7 +62,8 @@ class Entry:
     ----------
     key : stable for as long as the entry means the same
     first, last : days, both counted
-    with_first_name : the person at the other end; both ends for a dispatch
+    with_first_name : the person at the other end; for a dispatch the receiver
+    from_first_name : the sender of a dispatch, else empty
     step : the step of care, whose own days may last longer than the entry shows
     """
 
@@ -76,6 +77,7 @@ class Entry:
     by_hand: bool = False
     done: bool = False
     step: CareStep | None = None
+    from_first_name: str = ""
 
 
 def first_name(full_name: str) -> str:
@@ -92,7 +94,7 @@ def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[
             entries += _posting(parcel)
         if parcel.receiver_household_id == household_id:
             entries += _arrival(parcel)
-            entries += [_care(parcel, step) for step in parcel.care]
+            entries += [_care(parcel, step) for step in parcel.care if _is_dated(step)]
     return _in_order(entries)
 
 
@@ -106,7 +108,8 @@ def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
             last=parcel.posting_day,
             code=parcel.code,
             plants=parcel.plants,
-            with_first_name=f"{parcel.sender_first_name} – {parcel.receiver_first_name}",
+            with_first_name=parcel.receiver_first_name,
+            from_first_name=parcel.sender_first_name,
             by_hand=parcel.by_hand,
             done=parcel.posted or parcel.arrived,
         )
@@ -164,6 +167,10 @@ def _care(parcel: ParcelDates, step: CareStep) -> Entry:
         with_first_name=parcel.sender_first_name,
         step=step,
     )
+
+
+def _is_dated(step: CareStep) -> bool:
+    return not any(isinstance(reason, SafeDateUnknown) for reason in step.reasons)
 
 
 def _in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:

@@ -32,7 +32,6 @@ class StepKind(StrEnum):
     POT_ROOTED = "pot_rooted"
     START = "start"
     APART = "apart"
-    FEED = "feed"
     HARDEN = "harden"
     PLANT_OUT = "plant_out"
     TRUE_TO_NAME = "true_to_name"
@@ -80,9 +79,10 @@ class ColdNights:
 
 @dataclass(frozen=True, slots=True)
 class UsuallyCold:
-    """By the usual weather of the place, the share of these nights too cold in their shelter."""
+    """By the usual weather of the place, the share of later nights too cold in that shelter."""
 
     share: float
+    shelter: ShelterKind
 
 
 @dataclass(frozen=True, slots=True)

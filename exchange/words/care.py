@@ -1,0 +1,219 @@
+"""The steps and nights of care, as sentences."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from exchange.domain.arriving.step import (
+    BeforeSafeDate,
+    CareGroup,
+    CareStep,
+    ColdNights,
+    InsertWithin,
+    NoCover,
+    PlantsSafeFrom,
+    RaisedInHeat,
+    SafeDateUnknown,
+    StandIn,
+    StepKind,
+    UsuallyCold,
+)
+from exchange.words import dates, plants
+from exchange.words.phrase import NBSP, _
+
+R = TypeVar("R")
+
+_TITLES = {
+    StepKind.OPEN: "Open at once.",
+    StepKind.CHECK: "Count, read the labels, say how they came.",
+    StepKind.INSERT: "Recut and insert the same day.",
+    StepKind.POT_UP: "Pot up, one to a 9 cm pot.",
+    StepKind.SHADE: "Keep out of the sun.",
+    StepKind.COLD_NIGHT: "Cold night.",
+    StepKind.KEEP_COOL: "Keep cool, dry and free of frost.",
+    StepKind.POT_ROOTED: "Pot up when rooted.",
+    StepKind.START: "Pot and start into growth.",
+    StepKind.APART: "Keep apart from your own.",
+    StepKind.HARDEN: "Harden off.",
+    StepKind.PLANT_OUT: "Plant out.",
+    StepKind.TRUE_TO_NAME: "True to name?",
+}
+_ON_THE_DAY = frozenset({StepKind.OPEN, StepKind.INSERT, StepKind.POT_UP})
+_UNTIL = frozenset({StepKind.SHADE, StepKind.FIRST_NIGHTS, StepKind.APART})
+
+
+def when(step: CareStep) -> str:
+    """Say when to take the step: "the day they come", "to Fri 30 April", "from Wed 5 May"."""
+    if _reason(step, SafeDateUnknown):
+        return _("after the last frost")
+    if step.kind is StepKind.COLD_NIGHT:
+        cold = _reason(step, ColdNights)
+        return dates.days(cold.nights if cold else (step.first,))
+    if step.kind is StepKind.TRUE_TO_NAME:
+        return dates.month(step.first)
+    if step.kind in _ON_THE_DAY:
+        alone = step.last is None or step.last == step.first
+        return dates.day(step.first) if alone else _("the day they come")
+    if step.kind is StepKind.CHECK and step.last is not None:
+        return _("by {day}").format(day=dates.day(step.last))
+    if step.kind in _UNTIL and step.last is not None:
+        return _("to {day}").format(day=dates.day(step.last))
+    return _("from {day}").format(day=dates.day(step.first))
+
+
+def title(step: CareStep) -> str:
+    """Say the step in a few words, with its full stop."""
+    if step.kind is StepKind.POT_UP and step.group is CareGroup.STOOL:
+        return _("Pot up each stool.")
+    stand = _reason(step, StandIn)
+    if step.kind is StepKind.FIRST_NIGHTS and stand:
+        return _("By night {in_shelter}.").format(in_shelter=plants.in_shelter(stand.shelter))
+    if step.kind is StepKind.COLD_NIGHT and stand:
+        return _("Stand them {in_shelter}.").format(in_shelter=plants.in_shelter(stand.shelter))
+    if step.kind is StepKind.KEEP_COOL and step.group is CareGroup.SEED:
+        return _("Keep the seed cool and dry until you sow.")
+    return _(_TITLES[step.kind])
+
+
+def text(step: CareStep) -> str:
+    """Say what there is to know about the step beyond its title; may be empty."""
+    return _TEXTS[step.kind](step)
+
+
+def _open(_step: CareStep) -> str:
+    return _("Not to be left in the box overnight. Nip off any leaf that has gone black.")
+
+
+def _check(_step: CareStep) -> str:
+    return _("One press on the parcel’s page, or a word to the organiser.")
+
+
+def _insert(step: CareStep) -> str:
+    within = _reason(step, InsertWithin)
+    sentences = [_("Cut below a joint with a clean blade, away from your hand, on a board.")]
+    if within:
+        sentences.append(
+            _("Best within {hours} hours of opening, in gritty, just-damp compost.").format(
+                hours=within.hours
+            )
+        )
+    return " ".join(sentences)
+
+
+def _pot_up(step: CareStep) -> str:
+    if step.group is CareGroup.STOOL:
+        return _("Just-damp compost, the crown level with the top; light and cool.")
+    return _(
+        "Just-damp compost; water in, then leave almost dry for a few days. No feed for three weeks. "
+        "If you cannot pot them, stand them up and keep them moist: they hold five days."
+    )
+
+
+def _shade(step: CareStep) -> str:
+    if step.group is not CareGroup.UNROOTED:
+        return _("They come out of the dark: bright, but no sun on them, and not outdoors.")
+    close = _("Warm, 18 to 21 °C, under a cover, out of the sun.").replace(" °C", f"{NBSP}°C")
+    if _reason(step, NoCover):
+        return _("{close} Pelargoniums without a cover: they rot under it.").format(close=close)
+    return close
+
+
+def _first_nights(step: CareStep) -> str:
+    sentences = []
+    if _reason(step, RaisedInHeat):
+        sentences.append(_("Raised in heat: one cold night can kill them."))
+    usual = _reason(step, UsuallyCold)
+    if usual:
+        sentences.append(
+            _(
+                "Later, about {tenths} nights in 10 are usually too cold for them {in_shelter}; "
+                "that is the usual weather of the place, not a forecast."
+            ).format(
+                tenths=min(10, max(1, round(usual.share * 10))),
+                in_shelter=plants.in_shelter(usual.shelter),
+            )
+        )
+    return " ".join(sentences)
+
+
+def _cold_night(step: CareStep) -> str:
+    cold = _reason(step, ColdNights)
+    if not cold:
+        return ""
+    return _("About {low} expected outside; they should not stand below {limit}.").format(
+        low=dates.degrees(cold.lowest_c), limit=dates.degrees(cold.limit_c)
+    )
+
+
+def _keep_cool(step: CareStep) -> str:
+    if step.group is CareGroup.SEED:
+        return _("Named, in paper, away from mice.")
+    return _("A cool room, not the refrigerator; not wet. Mist lightly if they look shrivelled.")
+
+
+def _pot_rooted(_step: CareStep) -> str:
+    return _("When a light tug meets resistance: one to a 9 cm pot, no feed for three weeks.")
+
+
+def _start(_step: CareStep) -> str:
+    return _("In just-damp compost, the crown showing, in the light and free of frost.")
+
+
+def _apart(_step: CareStep) -> str:
+    return _("Look for galls, mites and mottled leaves; use a fresh blade.")
+
+
+def _harden(_step: CareStep) -> str:
+    return _("Out by day, in at evening.")
+
+
+def _plant_out(step: CareStep) -> str:
+    safe, early = _reason(step, PlantsSafeFrom), _reason(step, BeforeSafeDate)
+    if _reason(step, SafeDateUnknown):
+        return _(
+            "We do not know your last frosts: ask a gardener near you. Before that, harden off: "
+            "out by day, in at evening."
+        )
+    if early:
+        return _("Cover any shoot that shows until {day}.").format(day=dates.day(early.day))
+    if safe:
+        return _(
+            "Frost is unlikely with you after {day}; look at the forecast all the same."
+        ).format(day=dates.day(safe.day))
+    return ""
+
+
+def _true_to_name(_step: CareStep) -> str:
+    return _("Say what flowered, also when it is not what the label says.")
+
+
+_TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
+    {
+        StepKind.OPEN: _open,
+        StepKind.CHECK: _check,
+        StepKind.INSERT: _insert,
+        StepKind.POT_UP: _pot_up,
+        StepKind.SHADE: _shade,
+        StepKind.FIRST_NIGHTS: _first_nights,
+        StepKind.COLD_NIGHT: _cold_night,
+        StepKind.KEEP_COOL: _keep_cool,
+        StepKind.POT_ROOTED: _pot_rooted,
+        StepKind.START: _start,
+        StepKind.APART: _apart,
+        StepKind.HARDEN: _harden,
+        StepKind.PLANT_OUT: _plant_out,
+        StepKind.TRUE_TO_NAME: _true_to_name,
+    }
+)
+
+
+def frost_chance(chance: float) -> str:
+    """Give "14 in 100", "under 1 in 100" or "over 99 in 100"."""
+    hundredths = round(chance * 100)
+    if hundredths < 1:
+        return _("under 1 in 100")
+    return _("over 99 in 100") if hundredths > 99 else _("{n} in 100").format(n=hundredths)
+
+
+def _reason(step: CareStep, kind: type[R]) -> R | None:
+    return next((reason for reason in step.reasons if isinstance(reason, kind)), None)
