@@ -1,0 +1,126 @@
+"""What members say of varieties: the name, how it keeps, whether it must not be lost."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from exchange.actions.actor import Actor, note
+from exchange.actions.refused import RefusedError
+from exchange.domain.growing.names import LONGEST_NAME, fold, near
+from exchange.domain.growing.variety import Keeps, Species, Variety
+from exchange.domain.permissions import Permission, Subject
+from exchange.records import BATCHES, VARIETIES, Tx
+from exchange.words.phrase import _
+
+USUAL_AUTHORITY = "the Plant Variety Rights Office, or the office named on the plant's label"
+
+
+class NameRefusedError(RefusedError):
+    """The name cannot be kept."""
+
+
+class NotAHolderError(RefusedError):
+    """Only a holder or the organiser may say this of a variety."""
+
+
+@dataclass(frozen=True, slots=True)
+class NameFound:
+    """What the circle knows of a typed name.
+
+    Attributes
+    ----------
+    variety : the variety of exactly this name, or None
+    others : the same name in other kinds of plant
+    near : varieties that may be meant
+    """
+
+    variety: Variety | None
+    others: tuple[Variety, ...]
+    near: tuple[Variety, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """What is said of a variety."""
+
+    keeps: Keeps
+    must_not_be_lost: bool
+    because: str
+    target_places: int
+    protected: bool
+    authority: str
+
+
+def find_name(tx: Tx, circle_id: int, name: str, species: Species | None) -> NameFound:
+    """Look a name up among the circle's varieties; near ones are for asking, never for merging."""
+    known = VARIETIES.all(tx, circle_id)
+    folded = fold(name)
+    same = tuple(one for one in known if fold(one.name) == folded)
+    exact = tuple(one for one in same if species in (None, one.species))
+    if len(exact) == 1:
+        return NameFound(exact[0], tuple(one for one in same if one != exact[0]), ())
+    names = near(name, (one.name for one in known))
+    alike = tuple(one for wanted in names for one in known if one.name == wanted)
+    return NameFound(None, same, alike)
+
+
+def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
+    """Keep a new name; the same name in the same kind of plant gives the variety there is."""
+    cleaned = " ".join(name.split())
+    if not fold(cleaned):
+        raise NameRefusedError(_("Write the name of the variety."), "name")
+    if len(cleaned) > LONGEST_NAME:
+        raise NameRefusedError(
+            _("That name is longer than {most} letters; write it shorter.").format(
+                most=LONGEST_NAME
+            ),
+            "name",
+        )
+    there = VARIETIES.find(tx, actor.circle_id, species=species, folded=fold(cleaned))
+    if there is not None:
+        return there
+    variety_id = VARIETIES.add(
+        tx, actor.circle_id, species=species, name=cleaned, folded=fold(cleaned)
+    )
+    return VARIETIES.get(tx, actor.circle_id, variety_id)
+
+
+def name_variety(actor: Actor, name: str, species: Species, now: datetime) -> Variety:
+    """Keep a new variety of the circle."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.writing() as tx:
+        variety = add_variety(tx, actor, name, species)
+        note(tx, actor, "named a variety", variety.name, now)
+    return variety
+
+
+def mark_variety(actor: Actor, variety_id: int, marks: Marks, now: datetime) -> None:
+    """Say how a variety keeps, whether it must not be lost, and whether it is protected."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.writing() as tx:
+        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        _must_hold(tx, actor, variety)
+        VARIETIES.change(
+            tx,
+            actor.circle_id,
+            variety_id,
+            keeps=marks.keeps,
+            must_not_be_lost=marks.must_not_be_lost,
+            must_not_be_lost_because=marks.because.strip(),
+            target_places=marks.target_places,
+            protected=marks.protected,
+            authority=marks.authority.strip() or (USUAL_AUTHORITY if marks.protected else ""),
+        )
+        note(tx, actor, "marked a variety", variety.name, now)
+
+
+def _must_hold(tx: Tx, actor: Actor, variety: Variety) -> None:
+    if actor.organiser or actor.clock:
+        return
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.household_id))
+    held = BATCHES.all(
+        tx, actor.circle_id, variety_id=variety.id, household_id=actor.own_household()
+    )
+    if not any(batch.plants for batch in held):
+        raise NotAHolderError(
+            _("Only somebody who grows it, or the organiser, can say this of a variety."),
+        )
