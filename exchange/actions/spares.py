@@ -184,17 +184,18 @@ def _check(new: NewSpare, today: date) -> None:
 
 
 def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) -> int:
-    """Find the batch the spare comes from, or make it silently with as many plants."""
-    same = BATCHES.find(
-        tx,
-        actor.circle_id,
-        variety_id=new.variety_id,
-        place_id=place_id,
-        material=new.material,
-        raised=new.raised,
-    )
-    if same is not None:
-        return same.id
+    """Find the batch the spare comes from, the most alike first, or make it silently.
+
+    Unrooted cuttings stand for one plant they are cut from; anything else for itself.
+    """
+    kept = BATCHES.all(tx, actor.circle_id, variety_id=new.variety_id, place_id=place_id)
+    if kept:
+        wanted = (new.material, new.raised)
+        alike = [batch for batch in kept if (batch.material, batch.raised) == wanted]
+        return (alike or list(kept))[0].id
+    if new.material is Material.UNROOTED:
+        parent = NewBatch(new.variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
+        return add_batch(tx, actor, parent, now)
     batch = NewBatch(new.variety_id, new.count, place_id, new.material, new.raised)
     return add_batch(tx, actor, batch, now)
 

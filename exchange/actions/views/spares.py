@@ -127,7 +127,7 @@ def _lines(tx: Tx, actor: Actor, *, withdrawn: bool = False) -> tuple[SpareLine,
 
 
 def _may_see(actor: Actor, spare: SpareEntry) -> bool:
-    """A spare set aside is seen by the two households it concerns, and the organiser."""
+    """Show a spare set aside to the two households it concerns and the organiser only."""
     if spare.set_aside_for is None or actor.organiser or actor.clock:
         return True
     return actor.household_id in {spare.household_id, spare.set_aside_for}
