@@ -46,6 +46,7 @@ class Forecast:
     grid_height_m : height the service reckons with, or None [m]
     readings : in order of time
     lacks : what the answer lacked, in the user's words
+    regressed : whether the service draws its figures toward climate itself
     """
 
     place_id: int
@@ -57,6 +58,7 @@ class Forecast:
     readings: tuple[Reading, ...]
     grid_height_m: float | None = None
     lacks: tuple[str, ...] = ()
+    regressed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

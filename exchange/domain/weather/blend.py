@@ -1,0 +1,104 @@
+"""A forecast joined with climate, by how far ahead it looks."""
+
+import math
+from dataclasses import dataclass
+
+SKILL_DAYS = 8.656
+"""Fall of the explained variance with lead: half at six days (Stern 2017, days 5 to 7) [days]."""
+
+SITE_ERROR_K = 0.674
+"""Spread of the place itself, so that the first night's error is 1.338 K at a climatic spread of
+3.5 K: 86.5 % of first-night minima within 2 K (Met Office, 119 sites) [K]."""
+
+HORIZON_DAYS = 14.0
+"""Beyond it climate stands alone (Stern and Davidson 2015: limited skill to day 14) [days]."""
+
+SHORTEST_LEAD_DAYS = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Blend:
+    """A predictive normal.
+
+    Attributes
+    ----------
+    mean_c, sd_k : [degrees C, K]
+    weight : share the forecast has in the mean, 0 for climate alone
+    """
+
+    mean_c: float
+    sd_k: float
+    weight: float
+
+
+def explained(lead_days: float) -> float:
+    """Give the share of the variance that a forecast explains at a lead: exp(-lead / 8.656)."""
+    return math.exp(-max(lead_days, SHORTEST_LEAD_DAYS) / SKILL_DAYS)
+
+
+def lead_spread(lead_days: float, climate_sd_k: float, site_error_k: float = SITE_ERROR_K) -> float:
+    """Give the spread of what comes about a forecast drawn toward climate.
+
+    s = sqrt(s_c^2 (1 - R2) + site^2), never above the climatic spread, growing with the lead.
+
+    Parameters
+    ----------
+    lead_days : from the issue to the minimum [days]
+    climate_sd_k, site_error_k : [K]
+
+    Returns
+    -------
+    spread : [K]
+    """
+    if lead_days > HORIZON_DAYS:
+        return climate_sd_k
+    model = climate_sd_k * climate_sd_k * (1.0 - explained(lead_days))
+    return min(climate_sd_k, math.sqrt(model + site_error_k * site_error_k))
+
+
+def blend(forecast_c: float, forecast_sd_k: float, climate_c: float, climate_sd_k: float) -> Blend:
+    """Join a raw forecast of known error with climate, each weighed by its precision.
+
+    w = s_c^2 / (s_c^2 + s_f^2); mean = w f + (1 - w) c; variance = w s_f^2.
+
+    Parameters
+    ----------
+    forecast_c, climate_c : [degrees C]
+    forecast_sd_k, climate_sd_k : error of the raw forecast, spread of climate [K]
+    """
+    weight = climate_sd_k**2 / (climate_sd_k**2 + forecast_sd_k**2)
+    mean = weight * forecast_c + (1.0 - weight) * climate_c
+    return Blend(mean, math.sqrt(weight) * forecast_sd_k, weight)
+
+
+def at_lead(
+    forecast_c: float,
+    climate_c: float,
+    climate_sd_k: float,
+    lead_days: float,
+    *,
+    regressed: bool = False,
+) -> Blend:
+    """Join a forecast with climate at a lead.
+
+    A raw forecast whose error has the spread s_f = s_c sqrt((1 - R2) / R2) is weighed by its
+    precision, which is the weight R2 and leaves s_c sqrt(1 - R2). A regressed forecast has been
+    drawn toward climate by its service already and is not drawn a second time. Both carry the error
+    of the site. Beyond the horizon the answer is climate exactly.
+
+    Parameters
+    ----------
+    forecast_c : night minimum as the service has it [degrees C]
+    climate_c, climate_sd_k : the usual night minimum and its spread [degrees C, K]
+    lead_days : from the issue to the minimum [days]
+    regressed : whether the service post-processes its figures
+    """
+    if lead_days > HORIZON_DAYS:
+        return Blend(climate_c, climate_sd_k, 0.0)
+    share = explained(lead_days)
+    spread = lead_spread(lead_days, climate_sd_k)
+    if regressed:
+        return Blend(forecast_c, spread, 1.0)
+    raw_error = climate_sd_k * math.sqrt((1.0 - share) / share)
+    joined = blend(forecast_c, raw_error, climate_c, climate_sd_k)
+    return Blend(joined.mean_c, spread, joined.weight)

@@ -1,0 +1,269 @@
+"""Frost dates and frost chances, always with the level, the inequality and the base period.
+
+A safe date here is the date after which frost still comes in 1 spring of 10: the 10 % exceedance,
+which is the 90th percentile of last-frost dates.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+from statistics import fmean, stdev
+
+from exchange.domain.weather.climate import Climate, by_day_of_year, usual_night
+from exchange.domain.weather.forecast import Night
+from exchange.domain.weather.normal import chance_any_below, chance_below, quantile
+
+NIGHT_CORRELATION = 0.65
+"""Between the minima of neighbouring nights (measured: .60 .70 .68 .67, March to May
+1991-2020, Dublin Airport, Hoogeveen, Hupsel, Herwijnen)."""
+
+SAFE_EXCEEDANCE = 0.1
+_SURE = 0.98
+_NEVER_SEEN = 0.5 / 31.0
+
+
+class Level(StrEnum):
+    """Where the thermometer is: in the screen at 1.25 to 2 m, or over short grass."""
+
+    SCREEN = "screen"
+    GRASS = "grass"
+
+
+@dataclass(frozen=True, slots=True)
+class Frost:
+    """What counts as frost.
+
+    Attributes
+    ----------
+    threshold_c : [degrees C]
+    at_threshold : whether the threshold itself counts (<=, as in the United States) or not (<)
+    """
+
+    level: Level = Level.SCREEN
+    threshold_c: float = 0.0
+    at_threshold: bool = False
+
+    def is_met(self, minimum_c: float) -> bool:
+        """Say whether a minimum counts [degrees C]."""
+        return minimum_c < self.threshold_c or (self.at_threshold and minimum_c == self.threshold_c)
+
+
+AIR_FROST = Frost()
+"""British air frost: screen minimum below 0.0 degrees C."""
+
+
+@dataclass(frozen=True, slots=True)
+class LastFrost:
+    """Last frost dates of a series, in the mixed form: years without frost, and normal dates.
+
+    Attributes
+    ----------
+    mean_day, sd_days : of the dates in years with frost, day of a year of 365 days [days]
+    frost_share : share of years with frost, 0 to 1
+    base_period : the years behind it
+    """
+
+    frost: Frost
+    mean_day: float
+    sd_days: float
+    frost_share: float
+    base_period: str
+
+    def chance_from(self, day_of_year: float) -> float:
+        """Give the chance that frost still comes on or after the day: f (1 - Phi((d - m) / s))."""
+        return self.frost_share * chance_below(self.mean_day, day_of_year, self.sd_days)
+
+    def day_at(self, exceedance: float) -> float | None:
+        """Give the day after which frost comes in this share of years, None when never so often.
+
+        m + s Phi^-1(1 - p / f); a share of 0.1 is the 90th percentile of the dates.
+        """
+        if exceedance >= self.frost_share:
+            return None
+        return quantile(1.0 - exceedance / self.frost_share, self.mean_day, self.sd_days)
+
+
+def fit_last_frost(
+    days_of_year: Sequence[int | None], base_period: str, frost: Frost = AIR_FROST
+) -> LastFrost:
+    """Fit last frost dates from one entry a year, None for a year without frost.
+
+    Raises
+    ------
+    ValueError
+        with fewer than three years of frost, or all on one day
+    """
+    dates = [float(day) for day in days_of_year if day is not None]
+    if len(dates) < 3 or len(set(dates)) < 2:
+        raise ValueError("Last frost dates need at least three years with frost.")
+    share = len(dates) / len(days_of_year)
+    return LastFrost(frost, fmean(dates), stdev(dates), share, base_period)
+
+
+def last_frost_days(
+    minima: Sequence[tuple[date, float]], frost: Frost = AIR_FROST
+) -> dict[int, int | None]:
+    """Give each year's last frost before August, as a day of a year of 365 days.
+
+    A frost of the December before counts for the coming spring only through the year it falls in;
+    here the season begins on 1 January. A year with more than ten days missing from January to June
+    is left out.
+
+    Parameters
+    ----------
+    minima : daily minima with their dates [degrees C]
+    """
+    seen: dict[int, int] = {}
+    last: dict[int, int | None] = {}
+    for day, minimum in minima:
+        if day.month > 7:
+            continue
+        seen[day.year] = seen.get(day.year, 0) + (day.month < 7)
+        last.setdefault(day.year, None)
+        if frost.is_met(minimum):
+            last[day.year] = max(last[day.year] or 0, _plain_day(day))
+    return {year: last[year] for year in sorted(last) if seen[year] >= 171}
+
+
+def chance_of_frost(
+    nights: Sequence[Night],
+    threshold_c: float = 0.0,
+    correlation: float = NIGHT_CORRELATION,
+) -> float:
+    """Give the chance that at least one of several nights goes below the threshold.
+
+    Neighbouring nights are correlated, so it is less than for independent nights.
+
+    Parameters
+    ----------
+    nights : consecutive
+    threshold_c : [degrees C]
+    correlation : between neighbouring nights
+    """
+    return chance_any_below(
+        threshold_c, [n.mean_c for n in nights], [n.sd_c for n in nights], correlation
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class SafeDate:
+    """The day from which frost comes in no more than this share of springs.
+
+    Attributes
+    ----------
+    day : the first such day
+    exceedance : share of springs in which frost still comes on or after it
+    frost_share : share of years with any frost in the season
+    base_period : the years behind it
+    """
+
+    day: date
+    exceedance: float
+    frost_share: float
+    frost: Frost
+    base_period: str
+
+
+def safe_date(climate: Climate, year: int, exceedance: float = SAFE_EXCEEDANCE) -> SafeDate | None:
+    """Give the first day from which air frost comes in no more than this share of springs.
+
+    The season runs from the coldest to the warmest day of the year. Where the station's share of
+    months with an air frost is known, a month's hazard -ln(1 - share) is laid over its nights in
+    proportion to each night's chance under the normal nightly minimum, and scaled by how much more
+    often the place freezes than its station; the chance of no frost from a day on is the exponential
+    of the hazards left. Elsewhere the nights form a correlated normal chain, solved by quadrature.
+
+    Parameters
+    ----------
+    climate : at the place
+    year : in which the spring falls
+    exceedance : share of springs
+
+    Returns
+    -------
+    safe : or None where frost comes more often than that up to the warmest day
+    """
+    nights = _spring(climate, year)
+    chances = _chances_from(climate, nights)
+    for day, chance in zip(nights, chances, strict=True):
+        if chance <= exceedance:
+            return SafeDate(day, exceedance, chances[0], AIR_FROST, climate.base_period)
+    return None
+
+
+def chance_of_frost_from(climate: Climate, day: date) -> float:
+    """Give the chance that air frost comes on or after the night of the day, up to the warmest day.
+
+    Parameters
+    ----------
+    climate : at the place
+    day : in the spring
+    """
+    nights = _spring(climate, day.year)
+    chances = _chances_from(climate, nights)
+    index = (day - nights[0]).days
+    if index < 0:
+        return chances[0]
+    return chances[index] if index < len(chances) else 0.0
+
+
+def _spring(climate: Climate, year: int) -> list[date]:
+    course = by_day_of_year(climate.minimum_c)[:365]
+    coldest = course.index(min(course))
+    length = (course.index(max(course)) - coldest) % 365
+    first = date(year, 1, 1) + timedelta(days=coldest)
+    return [first + timedelta(days=offset) for offset in range(length)]
+
+
+def _chances_from(climate: Climate, nights: Sequence[date]) -> list[float]:
+    usual = [usual_night(climate, day) for day in nights]
+    if not climate.any_frost:
+        means, sds = [u.mean_c for u in usual], [u.sd_k for u in usual]
+        return [
+            chance_any_below(0.0, means[i:], sds[i:], NIGHT_CORRELATION) for i in range(len(nights))
+        ]
+    left, chances = 0.0, []
+    for hazard in reversed(_hazards(climate, nights)):
+        left += hazard
+        chances.append(1.0 - math.exp(-left))
+    return chances[::-1]
+
+
+def _hazards(climate: Climate, nights: Sequence[date]) -> list[float]:
+    """Give each night's share of its month's hazard, scaled from the station to the place."""
+    here = []
+    for day in nights:
+        usual = usual_night(climate, day)
+        here.append(chance_below(0.0, usual.mean_c, usual.sd_k))
+    whole_month = _chance_by_month(climate, nights[0].year)
+    months = [(day + timedelta(days=1)).month - 1 for day in nights]
+    return [
+        chance / whole_month[month] * _month_hazard(climate.any_frost[month], whole_month[month])
+        for chance, month in zip(here, months, strict=True)
+    ]
+
+
+def _chance_by_month(climate: Climate, year: int) -> list[float]:
+    """Give the expected number of frosts of each month at the station, unshifted [nights]."""
+    shift = climate.shift_k + climate.night_shift_k
+    totals = [0.0] * 12
+    for offset in range(365):
+        day = date(year, 1, 1) + timedelta(days=offset)
+        usual = usual_night(climate, day - timedelta(days=1))
+        totals[day.month - 1] += chance_below(0.0, usual.mean_c - shift, usual.sd_k)
+    return totals
+
+
+def _month_hazard(share: float, expected_frosts: float) -> float:
+    """Give -ln(1 - share); a share of 0 or 1 among some thirty years is not taken at its word."""
+    if share <= 0.0:
+        return min(-math.log(1.0 - _NEVER_SEEN), expected_frosts)
+    return -math.log(1.0 - min(share, _SURE))
+
+
+def _plain_day(day: date) -> int:
+    return (
+        (day.replace(year=2001, day=min(day.day, 28 if day.month == 2 else 31))).timetuple().tm_yday
+    )

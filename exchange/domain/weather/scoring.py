@@ -1,0 +1,137 @@
+"""How good a forecast was: the continuous ranked probability score and the Brier score's parts.
+
+References
+----------
+[1] Gneiting and Raftery 2007, Journal of the American Statistical Association 102:359.
+[2] Grimit et al. 2006, Quarterly Journal of the Royal Meteorological Society 132:2925.
+[3] Murphy 1973, Journal of Applied Meteorology 12:595.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from exchange.domain.weather.normal import chance_below, density
+
+
+def crps_normal(observed: float, mean: float, sd: float) -> float:
+    """Give the CRPS of a normal forecast, 0 for a perfect one [unit of the quantity].
+
+    s (z (2 Phi(z) - 1) + 2 phi(z) - 1 / sqrt(pi)) with z = (y - m) / s.
+    """
+    z = (observed - mean) / sd
+    inner = z * (2.0 * chance_below(z) - 1.0) + 2.0 * density(z) - 1.0 / math.sqrt(math.pi)
+    return sd * inner
+
+
+def crps_mixture(
+    observed: float, weights: Sequence[float], means: Sequence[float], sds: Sequence[float]
+) -> float:
+    """Give the CRPS of a mixture of normals [2].
+
+    Parameters
+    ----------
+    weights, means, sds : shape (n,); the weights sum to 1
+    """
+    parts = list(zip(weights, means, sds, strict=True))
+    toward = math.fsum(w * _mean_distance(observed - m, s * s) for w, m, s in parts)
+    between = math.fsum(
+        w1 * w2 * _mean_distance(m1 - m2, s1 * s1 + s2 * s2)
+        for w1, m1, s1 in parts
+        for w2, m2, s2 in parts
+    )
+    return toward - 0.5 * between
+
+
+def crps_ensemble(observed: float, members: Sequence[float]) -> float:
+    """Give the CRPS of an ensemble as its own step function (the 1 / n^2 form)."""
+    count = len(members)
+    toward = math.fsum(abs(member - observed) for member in members) / count
+    between = math.fsum(abs(a - b) for a in members for b in members) / count**2
+    return toward - 0.5 * between
+
+
+def _mean_distance(offset: float, variance: float) -> float:
+    sd = math.sqrt(variance)
+    z = offset / sd
+    return 2.0 * sd * density(z) + offset * (2.0 * chance_below(z) - 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Brier:
+    """The Brier score and Murphy's parts: value = reliability - resolution + uncertainty.
+
+    Attributes
+    ----------
+    skill : 1 - value / uncertainty, None when every outcome was the same
+    """
+
+    value: float
+    reliability: float
+    resolution: float
+    uncertainty: float
+    skill: float | None
+
+
+def brier(chances: Sequence[float], outcomes: Sequence[bool]) -> Brier:
+    """Give the Brier score of stated chances with its parts, grouped by equal chances [3].
+
+    Parameters
+    ----------
+    chances : stated, 0 to 1, shape (n,)
+    outcomes : what came about, shape (n,)
+
+    Raises
+    ------
+    ValueError
+        when there is nothing to score
+    """
+    if not chances:
+        raise ValueError("There is nothing to compare yet.")
+    count = len(chances)
+    value = math.fsum((p - o) ** 2 for p, o in zip(chances, outcomes, strict=True)) / count
+    groups: dict[float, list[bool]] = {}
+    for chance, outcome in zip(chances, outcomes, strict=True):
+        groups.setdefault(chance, []).append(outcome)
+    rate = sum(outcomes) / count
+    shares = [(p, sum(group) / len(group), len(group)) for p, group in groups.items()]
+    reliability = math.fsum(n * (p - o) ** 2 for p, o, n in shares) / count
+    resolution = math.fsum(n * (o - rate) ** 2 for _p, o, n in shares) / count
+    uncertainty = rate * (1.0 - rate)
+    skill = 1.0 - value / uncertainty if uncertainty else None
+    return Brier(value, reliability, resolution, uncertainty, skill)
+
+
+@dataclass(frozen=True, slots=True)
+class Bin:
+    """One tenth of a reliability table.
+
+    Attributes
+    ----------
+    low, high : bounds of the stated chance
+    nights : how many [nights]
+    stated, came : mean stated chance, and share in which it came about
+    """
+
+    low: float
+    high: float
+    nights: int
+    stated: float
+    came: float
+
+
+def reliability_table(chances: Sequence[float], outcomes: Sequence[bool]) -> tuple[Bin, ...]:
+    """Give, for each tenth of stated chance that occurs, what was stated and what came about."""
+    tenths: dict[int, list[tuple[float, bool]]] = {}
+    for chance, outcome in zip(chances, outcomes, strict=True):
+        tenths.setdefault(min(9, int(chance * 10.0)), []).append((chance, outcome))
+    return tuple(
+        Bin(
+            low=tenth / 10.0,
+            high=(tenth + 1) / 10.0,
+            nights=len(pairs),
+            stated=math.fsum(chance for chance, _outcome in pairs) / len(pairs),
+            came=sum(outcome for _chance, outcome in pairs) / len(pairs),
+        )
+        for tenth, pairs in sorted(tenths.items())
+    )

@@ -1,0 +1,50 @@
+"""What the weather services and the outlook have to say, in the members' words."""
+
+from exchange.words.phrase import _, as_sentence
+
+_FAULTS = {
+    "unreachable": "the weather service could not be reached",
+    "too slow": "the weather service took too long to answer",
+    "refused": "the weather service refused to answer",
+    "limit": "the weather service has been asked too often for now",
+    "overloaded": "the weather service has trouble of its own",
+    "unreadable": "the weather service answered with something that is not a forecast",
+    "incomplete": "the answer of the weather service lacks the temperatures",
+    "wrong units": "the weather service answered in units we did not ask for",
+    "wrong place": "the weather service answered for another place",
+    "out of date": "the forecast is not of these days",
+    "not offered": "the weather service has nothing for this place",
+    "no file": "the saved forecast could not be opened",
+}
+
+_LACKS = {
+    "short": "the forecast ends earlier than asked",
+    "holes": "some hours are missing from the forecast",
+    "twice": "some hours were given twice; the colder figure counts",
+    "order": "the hours were not in order and were put in order",
+    "unlikely": "some figures were beyond belief and were left out",
+    "dew point": "the forecast has no dew points",
+    "wind": "the forecast has no wind",
+    "cloud": "the forecast has no cloud",
+    "coarse": "later days are known in steps of six hours only",
+    "old version": "the weather service says that this way of asking will end soon",
+    "kept": "the weather service had nothing newer",
+}
+
+
+def fault_sentence(kind: str, said: str = "") -> str:
+    """Give what went wrong with a source, and what the source itself said about it."""
+    sentence = as_sentence(_(_FAULTS[kind]))
+    if not said:
+        return sentence
+    return _("{sentence} It said: {said}").format(sentence=sentence, said=as_sentence(said))
+
+
+def lack_sentence(kind: str) -> str:
+    """Give what an answer lacked, without capital or full stop."""
+    return _(_LACKS[kind])
+
+
+def note_sentence(note: str) -> str:
+    """Give a note of an outlook as a sentence."""
+    return as_sentence(_(note))
