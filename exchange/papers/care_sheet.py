@@ -1,0 +1,88 @@
+"""The care sheet that travels in the box: what to do when, the coming nights, the usual cautions."""
+
+from reportlab.platypus import Flowable, Spacer, Table
+
+from exchange.papers.marks import TickBox
+from exchange.papers.paper import CareSheet, PageSize, SheetNight
+from exchange.papers.sheet import Type, head, paragraph, ruled_table, type_of, width_of
+from exchange.papers.text import LONGEST_NAME, bold, safe
+from exchange.words.phrase import _
+
+MOST_STEPS = 40
+MOST_NIGHTS = 14
+MOST_CAUTIONS = 12
+
+
+def care_story(sheet: CareSheet, page: PageSize, size: float) -> list[Flowable]:
+    """Give the parts of a care sheet, set in the size of text [pt]."""
+    type_ = type_of(size)
+    return [
+        *head(sheet.circle, _("Care sheet"), sheet.code, type_, page),
+        paragraph(safe(sheet.title, LONGEST_NAME), type_.title),
+        paragraph(safe(sheet.lead), type_.body),
+        paragraph(_("What to do"), type_.heading),
+        _steps(sheet, type_, page),
+        *_nights(sheet, type_, page),
+        *_cautions(sheet, type_),
+    ]
+
+
+def _steps(sheet: CareSheet, type_: Type, page: PageSize) -> Table:
+    rows: list[list[object]] = [_heads((_("Done"), _("When"), _("What")), type_)]
+    rows += [
+        [
+            TickBox(type_.size),
+            paragraph(bold(step.when, LONGEST_NAME), type_.body),
+            paragraph(f"{bold(step.title, LONGEST_NAME)} {safe(step.text)}", type_.body),
+        ]
+        for step in sheet.steps[:MOST_STEPS]
+    ]
+    width = width_of(page)
+    when = type_.size * 10.4
+    return ruled_table(rows, [40, when, width - 40 - when])
+
+
+def _nights(sheet: CareSheet, type_: Type, page: PageSize) -> list[Flowable]:
+    parts: list[Flowable] = [
+        paragraph(safe(sheet.nights_title, LONGEST_NAME), type_.heading),
+        paragraph(safe(sheet.nights_note), type_.small),
+    ]
+    if not sheet.nights:
+        return parts
+    heads = (_("Night of"), _("Low"), _("Frost"), _("Stand them"))
+    rows: list[list[object]] = [_heads(heads, type_)]
+    rows += [_night(night, type_) for night in sheet.nights[:MOST_NIGHTS]]
+    width = width_of(page)
+    return [
+        *parts,
+        Spacer(0, 2),
+        ruled_table(
+            rows,
+            [width * 0.27, width * 0.14, width * 0.23, width * 0.36],
+            ("TOPPADDING", (0, 0), (-1, -1), 1.5),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ),
+    ]
+
+
+def _night(night: SheetNight, type_: Type) -> list[object]:
+    words = (night.night, night.low, night.frost, night.stand)
+    make = bold if night.cold else safe
+    return [
+        paragraph(bold(words[0], LONGEST_NAME), type_.body),
+        *(paragraph(make(word, LONGEST_NAME), type_.body) for word in words[1:]),
+    ]
+
+
+def _cautions(sheet: CareSheet, type_: Type) -> list[Flowable]:
+    if not sheet.cautions:
+        return []
+    sentences = " ".join(safe(caution) for caution in sheet.cautions[:MOST_CAUTIONS])
+    return [
+        paragraph(_("Take care"), type_.heading),
+        paragraph(sentences, type_.small),
+    ]
+
+
+def _heads(words: tuple[str, ...], type_: Type) -> list[object]:
+    return [paragraph(f"<b>{word}</b>", type_.small) for word in words]
