@@ -1,0 +1,180 @@
+"""The plan: the one place where the order of planning steps is written."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from exchange.domain.facts import Facts
+from exchange.domain.posting.answer import Answer, source_of, verdict
+from exchange.domain.posting.choose_days import choose_days
+from exchange.domain.posting.moved import Moved, moved
+from exchange.domain.posting.options import Case, Option, cases
+from exchange.domain.posting.packing import Packing, packing, warmer_than
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.reasons import About, Reason
+from exchange.domain.posting.stops import loss_limit
+from exchange.domain.posting.strip import StripDay, strip
+from exchange.domain.posting.transit import expected_days
+from exchange.domain.posting.warning import warn_at
+from exchange.domain.posting.weigh import Weighing, weigh, weighing
+from exchange.domain.weather.forecast import WeatherSource
+
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelPlan:
+    """The plan of one parcel.
+
+    Attributes
+    ----------
+    day, way_id : posting day and way, None while it is held
+    arrival_from, arrival_to : first day it may come, and the day by which 19 in 20 have come
+    loss_chance : chance of losing the line most in danger, None without a day
+    held : true when it waits or has no day
+    next_good_day : where it is held, the first day good enough as things stand
+    packing : key of the simplest packing that keeps the loss under the limit
+    warn_at_c : "if this or less is forecast at either end, wait" [degrees C]
+    strip : 21 days from the sender's today
+    moved : what became of an announced day, None where it stands or none was announced
+    """
+
+    parcel_id: int
+    code: str
+    answer: Answer
+    day: date | None
+    way_id: int | None
+    arrival_from: date | None
+    arrival_to: date | None
+    loss_chance: float | None
+    held: bool
+    next_good_day: date | None
+    reasons: tuple[Reason, ...]
+    weather_source: WeatherSource
+    packing: str
+    warn_at_c: float
+    strip: tuple[StripDay, ...]
+    moved: Moved | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The plan of a circle's open parcels.
+
+    Attributes
+    ----------
+    made_at : the moment it was made for
+    parcels : in order of parcel id; posted and arrived parcels are not among them
+    cost, bound : value of the choice of days and the solver's bound on it
+    proven : whether no better choice of days exists
+    """
+
+    made_at: datetime
+    parcels: tuple[ParcelPlan, ...]
+    cost: int = 0
+    bound: float = 0.0
+    proven: bool = True
+
+    def of(self, parcel_id: int) -> ParcelPlan | None:
+        """Give the plan of one parcel."""
+        return next((one for one in self.parcels if one.parcel_id == parcel_id), None)
+
+
+def make_plan(facts: Facts, now: datetime) -> Plan:
+    """Plan the posting day of every open parcel.
+
+    Parameters
+    ----------
+    now : an instant with its zone; each sender's day is the day in the sender's zone
+
+    Returns
+    -------
+    Plan
+    """
+    open_parcels = sorted(
+        (one for one in facts.parcels if one.state in OPEN), key=lambda one: one.id
+    )
+    if not open_parcels:
+        return Plan(now, ())
+    gone = [one for one in facts.parcels if one.state is ParcelState.POSTED]
+    desk = weighing(cases(open_parcels, facts, now), facts)
+    options = _weighed(desk, facts)
+    chosen = choose_days(desk.cases, options, facts, gone)
+    plans = tuple(
+        _parcel_plan(desk, case, options[case.parcel.id], chosen.options[case.parcel.id])
+        for case in desk.cases
+    )
+    return Plan(now, plans, chosen.cost, chosen.bound, chosen.proven)
+
+
+def _weighed(desk: Weighing, facts: Facts) -> dict[int, tuple[Option, ...]]:
+    """Weigh all options in the default packing, then in warmer ones where no day is good enough."""
+    usual = packing(facts.terms.default_packing)
+    packings = {case.parcel.id: usual for case in desk.cases}
+    options = weigh(desk, packings, desk.cases)
+    for warmer in warmer_than(usual):
+        stuck = [case for case in desk.cases if _stuck(options[case.parcel.id])]
+        if not stuck:
+            break
+        tried = weigh(desk, {case.parcel.id: warmer for case in stuck}, stuck)
+        options |= {key: found for key, found in tried.items() if not _stuck(found)}
+    return options
+
+
+def _stuck(options: Sequence[Option]) -> bool:
+    """Say whether no option is allowed and better packing could help one."""
+    losses = [one.stop.number for one in options if one.stop and one.loss == one.stop.number]
+    return bool(losses) and not any(one.allowed for one in options)
+
+
+def _parcel_plan(
+    desk: Weighing, case: Case, options: Sequence[Option], chosen: Option | None
+) -> ParcelPlan:
+    limit = loss_limit(case.parcel, desk.around)
+    days = strip(case, options, chosen, limit, desk.around)
+    found = verdict(case, options, chosen, days, desk.around)
+    source = _source(desk, case, chosen)
+    window = expected_days(chosen.coming) if chosen else (None, None)
+    return ParcelPlan(
+        parcel_id=case.parcel.id,
+        code=case.parcel.code,
+        answer=found.answer,
+        day=chosen.day if chosen else None,
+        way_id=chosen.way.id if chosen else None,
+        arrival_from=window[0],
+        arrival_to=window[1],
+        loss_chance=chosen.loss if chosen else None,
+        held=chosen is None,
+        next_good_day=found.next_good_day,
+        reasons=(*found.reasons, *_of_source(source)),
+        weather_source=source,
+        packing=_packed(options, desk).key,
+        warn_at_c=warn_at(case, _packed(options, desk), desk.around),
+        strip=days,
+        moved=moved(case.parcel, options, chosen),
+    )
+
+
+def _of_source(source: WeatherSource) -> tuple[Reason, ...]:
+    about = {
+        WeatherSource.CLIMATE: About.CLIMATE_ONLY,
+        WeatherSource.BOTH: About.LATER_NIGHTS_CLIMATE,
+    }
+    return (Reason(about[source]),) if source in about else ()
+
+
+def _packed(options: Sequence[Option], desk: Weighing) -> Packing:
+    return options[0].packing if options else packing(desk.around.terms.default_packing)
+
+
+def _source(desk: Weighing, case: Case, chosen: Option | None) -> WeatherSource:
+    """Join the sources of the nights from posting to the last expected day at both ends."""
+    start = chosen.day if chosen else case.today
+    end = expected_days(chosen.coming)[1] if chosen else desk.days[-1]
+    span = [start + timedelta(days=n) for n in range((end - start).days + 1)]
+    sources = []
+    for place in (case.sender, case.receiver):
+        outlook = desk.around.outlooks.get(place.id)
+        nights = [outlook.night(day) for day in span] if outlook else []
+        sources += [night.source for night in nights if night is not None]
+    return source_of(sources)

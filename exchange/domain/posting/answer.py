@@ -1,0 +1,125 @@
+"""The answer for one parcel: post on a day, wait, or no day yet, with its reasons."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from itertools import groupby
+
+from exchange.domain.circle.border import Passage
+from exchange.domain.posting.circumstances import Circumstances
+from exchange.domain.posting.crossing import crossing
+from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.reasons import WEATHER_WORDS, About, DayWord, Reason
+from exchange.domain.posting.stops import ready_from
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.weather.forecast import WeatherSource
+
+
+class Answer(StrEnum):
+    """What the sender is told."""
+
+    POST = "post"
+    WAIT = "wait"
+    NO_DAY = "no day yet"
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The answer with what led to it.
+
+    Attributes
+    ----------
+    next_good_day : first day good enough as things stand, where it waits; None when there is none
+    """
+
+    answer: Answer
+    reasons: tuple[Reason, ...]
+    next_good_day: date | None = None
+
+
+def verdict(
+    case: Case,
+    options: Sequence[Option],
+    chosen: Option | None,
+    days: Sequence[StripDay],
+    around: Circumstances,
+) -> Verdict:
+    """Word the answer for a parcel as values.
+
+    Parameters
+    ----------
+    days : the parcel's strip
+    """
+    if not case.ways:
+        return Verdict(Answer.NO_DAY, (Reason(About.NO_WAY, label=case.sender.country),))
+    if chosen is not None:
+        first = Reason(About.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
+        earlier = [day for day in days if day.day < chosen.day]
+        return Verdict(Answer.POST, (first, *spells(earlier), *_notes(case, chosen, around)))
+    good = [one for one in options if one.allowed]
+    if good:
+        reasons = (Reason(About.CROWDED, good[0].day), *spells(days))
+        return Verdict(Answer.NO_DAY, reasons, good[0].day)
+    if any(day.word in WEATHER_WORDS for day in days):
+        last = days[-1].day
+        reasons = (Reason(About.NO_GOOD_DAY, days[0].day, last), *spells(days))
+        return Verdict(Answer.WAIT, (*reasons, *_long_wait(case, around)))
+    return Verdict(Answer.NO_DAY, (*spells(days), *freeing(days)))
+
+
+def spells(days: Sequence[StripDay]) -> tuple[Reason, ...]:
+    """Gather days in a row that have the same word into one reason each.
+
+    Days on which nothing is posted anyway neither count nor break a spell.
+    """
+    quiet = {DayWord.NO_POST, DayWord.OWN_DAYS, DayWord.PAST}
+    counted = [day for day in days if day.word not in quiet] or list(days)
+    gathered = []
+    for (word, label), run in groupby(counted, key=lambda day: (day.word, day.label)):
+        held = list(run)
+        losses = [day.loss for day in held if day.loss is not None]
+        weather = word in WEATHER_WORDS or word in {DayWord.GOOD, DayWord.POST}
+        number = min(losses) if losses and weather else None
+        gathered.append(Reason(word, held[0].day, held[-1].day, number, label))
+    return tuple(gathered)
+
+
+def freeing(days: Sequence[StripDay]) -> tuple[Reason, ...]:
+    """Name what would free a parcel without a day: the stops met, the most frequent first."""
+    words = [day.word for day in days if day.word not in {DayWord.NO_POST, DayWord.PAST}]
+    ranked = sorted(set(words), key=lambda word: (-words.count(word), word.value))
+    return tuple(
+        Reason(About.WOULD_FREE, number=words.count(word), label=word.value) for word in ranked
+    )
+
+
+def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, ...]:
+    notes = []
+    if chosen.packing.key != around.terms.default_packing and not chosen.packing.flat:
+        notes.append(Reason(About.WARMER_PACKING, label=chosen.packing.key))
+    row = crossing(around.borders, case.sender, case.receiver)
+    if row is not None and row.passage is Passage.NOTED:
+        notes.append(Reason(About.NOTED_BORDER, label=row.authority))
+    shelters = around.shelters_at(case.receiver.id)
+    if not shelters:
+        notes.append(Reason(About.NO_SHELTER_GIVEN))
+    elif around.room(case.receiver.id) is None:
+        notes.append(Reason(About.NO_ROOM_GIVEN))
+    return tuple(notes)
+
+
+def _long_wait(case: Case, around: Circumstances) -> tuple[Reason, ...]:
+    since = case.parcel.waiting_since or ready_from(case.parcel)
+    waited = (case.today - since).days
+    if waited < around.terms.longest_wait:
+        return ()
+    return (Reason(About.LONG_WAIT, since, case.today, waited),)
+
+
+def source_of(sources: Sequence[WeatherSource]) -> WeatherSource:
+    """Join the sources of the nights behind an answer."""
+    known = {one for one in sources if one is not WeatherSource.NONE}
+    if not known:
+        return WeatherSource.NONE
+    return known.pop() if len(known) == 1 else WeatherSource.BOTH

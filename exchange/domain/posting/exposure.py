@@ -1,0 +1,132 @@
+"""The air around plants, place by place and hour by hour, in every future."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from exchange.domain.posting.scenarios import night_errors
+from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
+
+Array = NDArray[np.float64]
+
+COLDEST_HOUR, WARMEST_HOUR = 6, 15
+DAY_ERROR_SHARE = 0.7
+"""Error of the day's highest temperature for one of the night's (judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Air:
+    """The air at several places over the days from `first` on.
+
+    Attributes
+    ----------
+    row : place id -> index of its row
+    lows : night minima (places, days, scenarios) [degrees C]
+    hourly : (24, places, days, scenarios) [degrees C]
+    known : whether the night that begins on the day is known (places, days)
+    middle, spread : the nights as the outlook gives them (places, days) [degrees C, K]
+    climate : whether a night is climate alone (places, days)
+    """
+
+    first: date
+    row: Mapping[int, int]
+    lows: Array
+    hourly: Array
+    known: NDArray[np.bool_]
+    middle: Array
+    spread: Array
+    climate: NDArray[np.bool_]
+
+
+def _nights(outlook: Outlook | None, first: date, days: int) -> list[Night | None]:
+    if outlook is None:
+        return [None] * days
+    return [outlook.night(first + timedelta(days=n)) for n in range(days)]
+
+
+def _filled(nights: Sequence[Night | None]) -> list[Night | None]:
+    """Let the last known night stand for those after it, and the first for those before."""
+    filled: list[Night | None] = []
+    for night in nights:
+        filled.append(night if night is not None else (filled[-1] if filled else None))
+    known = next((night for night in nights if night is not None), None)
+    return [known if night is None else night for night in filled]
+
+
+def _figure(nights: Sequence[Night | None], name: str) -> list[float]:
+    return [math.nan if night is None else getattr(night, name) for night in nights]
+
+
+def air(outlooks: Mapping[int, Outlook], first: date, days: int, scenarios: int) -> Air:
+    """Draw out the air at every place of the outlooks.
+
+    Parameters
+    ----------
+    outlooks : by place id
+    days : days from `first` on, each with the night that begins on it [d]
+
+    Returns
+    -------
+    Air
+        days beyond the known nights repeat the nearest and are not `known`; places without any night
+        are not a number throughout
+    """
+    places = sorted(outlooks)
+    given = [_nights(outlooks[place], first, days) for place in places]
+    filled = [_filled(nights) for nights in given]
+    shape = (len(places), days)
+    middle = np.array([_figure(nights, "mean_c") for nights in filled]).reshape(shape)
+    spread = np.array([_figure(nights, "sd_c") for nights in filled]).reshape(shape)
+    high = np.array([_figure(nights, "day_high_c") for nights in filled]).reshape(shape)
+    errors = night_errors(days, scenarios)
+    lows = middle[:, :, None] + spread[:, :, None] * errors
+    highs = high[:, :, None] + DAY_ERROR_SHARE * spread[:, :, None] * errors
+    return Air(
+        first=first,
+        row={place: index for index, place in enumerate(places)},
+        lows=lows,
+        hourly=hourly(lows, np.maximum(highs, lows)),
+        known=np.array([[one is not None for one in nights] for nights in given]).reshape(shape),
+        middle=middle,
+        spread=spread,
+        climate=np.array(
+            [
+                [one is not None and one.source is WeatherSource.CLIMATE for one in nights]
+                for nights in given
+            ]
+        ).reshape(shape),
+    )
+
+
+def hourly(lows: Array, highs: Array) -> Array:
+    """Draw the hours between highest and lowest temperatures, as half waves that reach both.
+
+    Parameters
+    ----------
+    lows : minimum of the night that begins on the day, reached at 6 the next morning
+        (places, days, scenarios) [degrees C]
+    highs : maximum of the day itself, reached at 15, same shape [degrees C]
+
+    Returns
+    -------
+    array (24, places, days, scenarios)
+        before the first night its own minimum stands for the morning
+    """
+    before = np.concatenate([lows[:, :1], lows[:, :-1]], axis=1)
+    warm_before = np.concatenate([highs[:, :1], highs[:, :-1]], axis=1)
+    hours = np.empty((24, *lows.shape))
+    night, day = 24 - WARMEST_HOUR + COLDEST_HOUR, WARMEST_HOUR - COLDEST_HOUR
+    for hour in range(24):
+        if hour < COLDEST_HOUR:
+            start, end, part = warm_before, before, (hour + 24 - WARMEST_HOUR) / night
+        elif hour < WARMEST_HOUR:
+            start, end, part = before, highs, (hour - COLDEST_HOUR) / day
+        else:
+            start, end, part = highs, lows, (hour - WARMEST_HOUR) / night
+        weight = (1 + math.cos(math.pi * part)) / 2
+        hours[hour] = end + weight * (start - end)
+    return hours

@@ -1,0 +1,143 @@
+"""Allocations gathered into parcels: one household to one place, in windows that meet."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from exchange.domain.growing.batch import Material
+from exchange.domain.posting.code import new_code
+from exchange.domain.posting.parcel import Line, Parcel, ParcelState
+
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+
+
+@dataclass(frozen=True, slots=True)
+class Consignment:
+    """One allocation with its two ends."""
+
+    line: Line
+    sender_household_id: int
+    sender_place_id: int
+    receiver_household_id: int
+    receiver_place_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class Grouped:
+    """What the parcels should be.
+
+    Attributes
+    ----------
+    kept : parcels that keep their row and code, with their new lines
+    new : parcels to make, with their code; their id is 0
+    gone : ids of parcels whose last allocation has gone
+    """
+
+    kept: tuple[Parcel, ...]
+    new: tuple[Parcel, ...]
+    gone: tuple[int, ...]
+
+
+Ends = tuple[int, int, int, int, bool]
+Bins = list[tuple[Parcel | None, list[Line]]]
+
+
+def group(
+    consignments: Iterable[Consignment], parcels: Sequence[Parcel], codes: Iterable[str] = ()
+) -> Grouped:
+    """Gather allocations into parcels.
+
+    A parcel keeps its row and code while one of its allocations remains. Parcels posted or arrived
+    are left alone and their allocations with them. Two pieces of a variety that must not be lost never
+    share a parcel, so an allocation of two becomes two lines of one.
+
+    Parameters
+    ----------
+    codes : codes taken besides those of the parcels
+    """
+    open_parcels = sorted((one for one in parcels if one.state in OPEN), key=lambda one: one.id)
+    settled = {line.allocation_id for one in parcels if one.state not in OPEN for line in one.lines}
+    wanted: defaultdict[Ends, list[Line]] = defaultdict(list)
+    for each in consignments:
+        if each.line.allocation_id not in settled:
+            wanted[_ends(each)] += _pieces(each.line)
+    bins: dict[Ends, Bins] = {}
+    for ends, lines in sorted(wanted.items()):
+        bins[ends] = _bins([one for one in open_parcels if _fits(one, ends)], lines)
+    return _settle(bins, open_parcels, {one.code for one in parcels} | set(codes))
+
+
+def _ends(each: Consignment) -> Ends:
+    return (
+        each.sender_household_id,
+        each.sender_place_id,
+        each.receiver_household_id,
+        each.receiver_place_id,
+        each.line.material is Material.UNROOTED,
+    )
+
+
+def _fits(parcel: Parcel, ends: Ends) -> bool:
+    damp = any(line.material is Material.UNROOTED for line in parcel.lines)
+    return ends == (
+        parcel.sender_household_id,
+        parcel.sender_place_id,
+        parcel.receiver_household_id,
+        parcel.receiver_place_id,
+        damp,
+    )
+
+
+def _pieces(line: Line) -> list[Line]:
+    if line.must_not_be_lost and line.count > 1:
+        return [replace(line, count=1)] * line.count
+    return [line]
+
+
+def _bins(parcels: Sequence[Parcel], lines: Sequence[Line]) -> Bins:
+    """Put lines into parcels: first where they were, then wherever they fit, then into a new one."""
+    bins: Bins = [(parcel, []) for parcel in parcels]
+    loose = []
+    for line in sorted(lines, key=lambda one: (one.ready_from, one.variety_id, one.allocation_id)):
+        home = next((held for parcel, held in bins if _was_in(parcel, line, held)), None)
+        if home is None:
+            loose.append(line)
+        else:
+            home.append(line)
+    for line in loose:
+        place = next((held for _, held in bins if held and _meets(line, held)), None)
+        if place is None:
+            bins.append((None, [line]))
+        else:
+            place.append(line)
+    return bins
+
+
+def _was_in(parcel: Parcel | None, line: Line, held: Sequence[Line]) -> bool:
+    if parcel is None:
+        return False
+    inside = any(one.allocation_id == line.allocation_id for one in parcel.lines)
+    return inside and _meets(line, held)
+
+
+def _meets(line: Line, held: Sequence[Line]) -> bool:
+    """Say whether a line may join others: windows meet, and no irreplaceable variety twice."""
+    ready = max([line.ready_from, *(one.ready_from for one in held)])
+    send_by = min([line.send_by, *(one.send_by for one in held)])
+    twice = line.must_not_be_lost and any(one.variety_id == line.variety_id for one in held)
+    return ready <= send_by and not twice
+
+
+def _settle(bins: dict[Ends, Bins], open_parcels: Sequence[Parcel], taken: set[str]) -> Grouped:
+    kept, new = [], []
+    for ends, held in sorted(bins.items()):
+        for parcel, lines in held:
+            if parcel is not None and lines:
+                kept.append(replace(parcel, lines=tuple(lines)))
+            elif parcel is None:
+                code = new_code(taken)
+                taken.add(code)
+                new.append(Parcel(0, code, *ends[:4], tuple(lines)))
+    standing = {one.id for one in kept}
+    gone = tuple(one.id for one in open_parcels if one.id not in standing)
+    return Grouped(tuple(sorted(kept, key=lambda one: one.id)), tuple(new), gone)

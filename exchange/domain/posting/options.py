@@ -1,0 +1,122 @@
+"""Every way and day on which a parcel could go, with its odds, its loss and what stops it."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from exchange.domain.circle.place import Place
+from exchange.domain.posting.circumstances import Circumstances
+from exchange.domain.posting.injury import Curves, curves, tolerance
+from exchange.domain.posting.packing import Packing
+from exchange.domain.posting.parcel import Parcel
+from exchange.domain.posting.reasons import Stop
+from exchange.domain.posting.transit import Arrival, arrivals
+from exchange.domain.posting.way import Carriage, Way
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One way on one day for one parcel.
+
+    Attributes
+    ----------
+    offset : days after the first day planned [d]
+    loss : chance of loss of the line most in danger; not a number where the weather is unknown
+    lost : expected plants lost, over all lines [plants]
+    box_middle, box_tenth : lowest temperature in the box if it comes on the likeliest day: median, and
+        the value it falls below in 1 future of 10 [degrees C]
+    """
+
+    parcel_id: int
+    day: date
+    offset: int
+    way: Way
+    coming: tuple[Arrival, ...]
+    packing: Packing
+    loss: float
+    lost: float
+    box_middle: float
+    box_tenth: float
+    stop: Stop | None = None
+
+    @property
+    def allowed(self) -> bool:
+        """Whether nothing stops it."""
+        return self.stop is None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A parcel with what its planning needs at hand."""
+
+    parcel: Parcel
+    sender: Place
+    receiver: Place
+    today: date
+    local_now: datetime
+    ways: tuple[Way, ...]
+
+
+@dataclass(slots=True)
+class Odds:
+    """Arrival days, worked out once for each way, day and area."""
+
+    around: Circumstances
+    known: dict[tuple[int, date, str, str, bool], tuple[Arrival, ...]] = field(default_factory=dict)
+
+    def coming(self, way: Way, posted: date, receiver: Place) -> tuple[Arrival, ...]:
+        """Give the days on which a parcel posted on the day may come to a place."""
+        key = (way.id, posted, receiver.country, receiver.subdivision, receiver.rural_extra_day)
+        if key not in self.known:
+            self.known[key] = arrivals(
+                way,
+                posted,
+                self.around.closures_at(receiver),
+                answers=self.around.answers.get(way.id, ()),
+                extra_day=receiver.rural_extra_day,
+            )
+        return self.known[key]
+
+
+def ways_for(parcel: Parcel, sender: Place, ways: Iterable[Way]) -> tuple[Way, ...]:
+    """List the ways a parcel may take: the one fixed for it, or the postal ones of its country."""
+    if parcel.chosen_way_id is not None:
+        return tuple(way for way in ways if way.id == parcel.chosen_way_id)
+    return tuple(
+        way for way in ways if way.carriage is Carriage.POST and way.country == sender.country
+    )
+
+
+def cases(parcels: Sequence[Parcel], around: Circumstances, now: datetime) -> tuple[Case, ...]:
+    """Lay out the parcels to plan; a sender's day is the day in the sender's zone."""
+    laid: list[Case] = []
+    ways = [around.ways[key] for key in sorted(around.ways)]
+    for parcel in parcels:
+        sender = around.places[parcel.sender_place_id]
+        local = now.astimezone(ZoneInfo(sender.zone))
+        laid.append(
+            Case(
+                parcel,
+                sender,
+                around.places[parcel.receiver_place_id],
+                local.date(),
+                local,
+                ways_for(parcel, sender, ways),
+            )
+        )
+    return tuple(laid)
+
+
+def days_from(first: date, count: int) -> tuple[date, ...]:
+    """List consecutive days."""
+    return tuple(first + timedelta(days=n) for n in range(count))
+
+
+def stock_kinds(case: Case) -> dict[Curves, int]:
+    """Count the plants of a parcel by their curves of loss."""
+    kinds: dict[Curves, int] = {}
+    for line in case.parcel.lines:
+        kind = curves(tolerance(line.species, line.material, line.raised))
+        kinds[kind] = kinds.get(kind, 0) + line.count
+    return kinds

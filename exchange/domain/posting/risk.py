@@ -1,0 +1,236 @@
+"""The risk table: the loss of every parcel for every posting day and every day of delivery.
+
+One pass of the hours serves all ways: a parcel goes from packing through the depots, and at seven on
+every morning on which it may be delivered a branch is followed to the doorstep and indoors.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+import numpy as np
+from numpy.typing import NDArray
+
+from exchange.domain.posting import heat
+from exchange.domain.posting.exposure import Air
+from exchange.domain.posting.injury import Curves, kept
+
+Array = NDArray[np.float64]
+
+HANDED_OVER, EVENING, MORNING, DELIVERED = 12, 18, 7, 11
+"""Hours of the day: handed over, last collection, out for delivery, at the door (judgement)."""
+NOON = 12
+CARRIED_FROM, CARRIED_UNTIL = 13, 18
+"""Hours of the day in which a parcel carried by hand is on its way home (judgement)."""
+BLOCK = 64
+"""Parcels followed together: their cores stay in the processor's cache."""
+
+
+@dataclass(frozen=True, slots=True)
+class Journey:
+    """What the table must know of one parcel.
+
+    Attributes
+    ----------
+    sender, receiver : rows of the air
+    latent_k : latent heat of a damp wrap, 0 for dry packing [K]
+    indoors_at : hour of the delivery day at which it is taken in
+    kinds : curves of loss of the stock in it, one for each kind
+    shelter : row of the sheltered lows, see `Table`
+    """
+
+    sender: int
+    receiver: int
+    tau_h: float
+    latent_k: float
+    indoors_at: int
+    depot_offset_c: float
+    kinds: tuple[Curves, ...]
+    shelter: int
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is asked of the table.
+
+    Attributes
+    ----------
+    sheltered : lowest temperature in the first nights after arrival
+        (shelters, days, scenarios) [degrees C]
+    days : posting days [d]
+    needed : whether delivery so many days after posting is asked for, from 0
+    packed_at_c : temperature at packing [degrees C]
+    """
+
+    air: Air
+    sheltered: Array
+    days: int
+    needed: tuple[bool, ...]
+    packed_at_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Losses by journey.
+
+    Attributes
+    ----------
+    loss : for each journey, (kinds, posting days, days to delivery); not a number where not needed
+    box_middle, box_tenth : lowest core temperature, median and the value 1 future in 10 falls below
+        (journeys, posting days, days to delivery) [degrees C]
+    """
+
+    loss: tuple[Array, ...]
+    box_middle: Array
+    box_tenth: Array
+
+
+def _alike(journey: Journey) -> tuple[float, float, int, float, int]:
+    return (
+        journey.tau_h,
+        journey.latent_k,
+        journey.indoors_at,
+        journey.depot_offset_c,
+        len(journey.kinds),
+    )
+
+
+def risk_table(journeys: Sequence[Journey], question: Question, *, figures: bool = True) -> Table:
+    """Work out every journey's loss.
+
+    Parameters
+    ----------
+    figures : also give the temperatures in the box
+
+    Returns
+    -------
+    Table
+    """
+    shape = (len(journeys), question.days, len(question.needed))
+    loss: list[Array] = [np.empty(0)] * len(journeys)
+    middle, tenth = np.full(shape, np.nan), np.full(shape, np.nan)
+    order = sorted(range(len(journeys)), key=lambda index: _alike(journeys[index]))
+    for _, group in groupby(order, key=lambda index: _alike(journeys[index])):
+        members = list(group)
+        for start in range(0, len(members), BLOCK):
+            block = members[start : start + BLOCK]
+            walk = _Walk([journeys[index] for index in block], question)
+            kinds = len(journeys[block[0]].kinds)
+            found = np.full((len(block), kinds, *shape[1:]), np.nan)
+            for after, low, high in walk.deliveries():
+                found[..., after] = walk.losses(after, low, high)
+                if figures:
+                    ranked = np.sort(low, axis=2)
+                    middle[block, :, after] = _quantile(ranked, 0.5)
+                    tenth[block, :, after] = _quantile(ranked, 0.1)
+            for place, index in enumerate(block):
+                loss[index] = found[place]
+    return Table(tuple(loss), middle, tenth)
+
+
+def _quantile(ranked: Array, share: float) -> Array:
+    """Read a quantile of equally likely futures, ranked along the last axis."""
+    at = share * ranked.shape[-1] - 0.5
+    low = max(0, min(ranked.shape[-1] - 1, math.floor(at)))
+    high = min(ranked.shape[-1] - 1, low + 1)
+    part = min(1.0, max(0.0, at - low))
+    value: Array = ranked[..., low] * (1 - part) + ranked[..., high] * part
+    return value
+
+
+class _Walk:
+    """Parcels alike in packing and hours, followed hour by hour in every future."""
+
+    def __init__(self, journeys: Sequence[Journey], question: Question) -> None:
+        first = journeys[0]
+        self.question = question
+        self.tau, self.latent = first.tau_h, first.latent_k
+        self.keep = math.exp(-1 / first.tau_h)
+        self.indoors_at, self.offset = first.indoors_at, first.depot_offset_c
+        self.sender = np.array([one.sender for one in journeys])
+        self.receiver = np.array([one.receiver for one in journeys])
+        self.shelter = np.array([one.shelter for one in journeys])
+        self.cold = np.array([[kind.cold for kind in one.kinds] for one in journeys])
+        self.heat = np.array([[kind.heat for kind in one.kinds] for one in journeys])
+        self.dark = np.array([[kind.dark for kind in one.kinds] for one in journeys])
+
+    def _air(self, rows: NDArray[np.int64], day: int, hour: int) -> Array:
+        days = slice(day, day + self.question.days)
+        taken: Array = self.question.air.hourly[hour][rows, days]
+        return taken
+
+    def _step(self, state: Array, ambient: Array) -> Array:
+        if self.latent:
+            return self._damp(state, ambient)
+        state -= ambient
+        state *= self.keep
+        state += ambient
+        return state
+
+    def _damp(self, state: Array, ambient: Array) -> Array:
+        """Step liquid cores at once, and those that freeze or are frozen one by one."""
+        plain = (state - ambient) * self.keep + ambient
+        odd = (plain < 0) | (state <= 0)
+        if odd.any():
+            plain[odd] = heat.damp_step(state[odd], ambient[odd], self.tau, self.latent)
+        return plain
+
+    def _core(self, state: Array) -> Array:
+        return heat.core(state, self.latent) if self.latent else state
+
+    def _follow(
+        self, state: Array, extremes: tuple[Array, Array], hours: Iterable[tuple[int, int]]
+    ) -> tuple[Array, Array]:
+        """Follow the receiver's air through the given hours of a day; give new extremes."""
+        low, high = extremes[0].copy(), extremes[1].copy()
+        state = state.copy()
+        for day, hour in hours:
+            state = self._step(state, self._air(self.receiver, day, hour))
+            core = self._core(state)
+            np.minimum(low, core, out=low)
+            np.maximum(high, core, out=high)
+        return low, high
+
+    def deliveries(self) -> Iterable[tuple[int, Array, Array]]:
+        """Give days to delivery, lowest and highest core temperature (parcels, days, futures)."""
+        shape = (len(self.sender), self.question.days, self.question.air.lows.shape[2])
+        state = np.full(shape, self.question.packed_at_c)
+        low, high = state.copy(), state.copy()
+        needed = self.question.needed
+        if needed[0]:
+            hours = [(0, hour) for hour in range(CARRIED_FROM, CARRIED_UNTIL)]
+            yield 0, *self._follow(state, (low, high), hours)
+        for day in range(len(needed)):
+            for hour in range(HANDED_OVER if day == 0 else 0, 24):
+                if day and hour == MORNING:
+                    if needed[day]:
+                        hours = [(day, late) for late in range(MORNING, self.indoors_at)]
+                        yield day, *self._follow(state, (low, high), hours)
+                    if day == len(needed) - 1:
+                        return
+                near = self.sender if (day, hour) < (1, NOON) else self.receiver
+                ambient = self._air(near, day, hour)
+                if hour >= EVENING or hour < MORNING:
+                    ambient += self.offset
+                state = self._step(state, ambient)
+                core = self._core(state)
+                np.minimum(low, core, out=low)
+                np.maximum(high, core, out=high)
+
+    def losses(self, after: int, low: Array, high: Array) -> Array:
+        """Give the mean loss over the futures (parcels, kinds, posting days)."""
+        days = slice(after, after + self.question.days)
+        sheltered = self.question.sheltered[self.shelter, days]
+        lowest = np.minimum(low, sheltered)
+        found = np.empty((len(self.sender), self.cold.shape[1], self.question.days))
+        for kind in range(self.cold.shape[1]):
+            cold, hot, dark = (
+                (curve[:, kind, 0, None, None], curve[:, kind, 1, None, None])
+                for curve in (self.cold, self.heat, self.dark)
+            )
+            living = kept(cold, lowest)
+            living *= kept(hot, high)
+            mean = living.mean(axis=2) * kept(dark, float(after))[:, :, 0]
+            found[:, kind] = 1 - mean
+        return found

@@ -1,0 +1,108 @@
+"""Hard stops: what keeps a parcel from going by a way on a day, whatever the weather."""
+
+from datetime import date
+
+from exchange.domain.posting.circumstances import Circumstances
+from exchange.domain.posting.crossing import blocked
+from exchange.domain.posting.options import Case
+from exchange.domain.posting.packing import resting
+from exchange.domain.posting.parcel import Parcel
+from exchange.domain.posting.reasons import DayWord, Stop
+from exchange.domain.posting.transit import Arrival, chance_over_rest, expected_days
+from exchange.domain.posting.way import Carriage, Way
+
+
+def lasting_stop(case: Case, around: Circumstances) -> Stop | None:
+    """Give what stops the parcel on every day: a border."""
+    row = blocked(around.borders, case.sender, case.receiver)
+    return Stop(DayWord.BORDER, row.authority) if row else None
+
+
+def day_stop(case: Case, day: date, around: Circumstances) -> Stop | None:
+    """Give what stops the parcel on a day by any way: its windows and its sender."""
+    parcel, sender = case.parcel, around.households[case.parcel.sender_household_id]
+    ready, send_by = ready_from(parcel), last_day(parcel)
+    if day < case.today:
+        return Stop(DayWord.PAST)
+    if day < ready:
+        return Stop(DayWord.NOT_READY, until=ready)
+    if day > send_by:
+        return Stop(DayWord.TOO_LATE, until=send_by)
+    if day.weekday() not in sender.posting_weekdays:
+        return Stop(DayWord.OWN_DAYS)
+    for away in around.away:
+        if away.household_id == sender.id and away.cannot_post and away.covers(day):
+            return Stop(DayWord.AWAY_HERE, until=away.last)
+    return None
+
+
+def way_stop(case: Case, day: date, way: Way, around: Circumstances) -> Stop | None:
+    """Give what stops a way on a day: closures, the closed season, posting days, the cut-off."""
+    by_hand = way.carriage is Carriage.BY_HAND
+    if by_hand:
+        return None
+    closures = around.closures_at(case.sender)
+    if day in closures:
+        return Stop(DayWord.HOLIDAY, closures[day])
+    if around.terms.closed(day.month, day.day):
+        return Stop(DayWord.CLOSED)
+    if day.weekday() not in way.hand_over_weekdays:
+        return Stop(DayWord.NO_POST)
+    if not _material_goes(case.parcel, day, way, around):
+        return Stop(DayWord.MAY_WAIT)
+    if day == case.today and case.local_now.time() > way.cut_off:
+        return Stop(DayWord.PAST)
+    return None
+
+
+def arrival_stop(
+    case: Case, way: Way, posted: date, coming: tuple[Arrival, ...], around: Circumstances
+) -> Stop | None:
+    """Give what stops an arrival: nobody there, no room, a likely rest day in the depot."""
+    first, last = expected_days(coming)
+    household = case.parcel.receiver_household_id
+    for away in around.away:
+        hits = away.first <= last and away.last >= first
+        if away.household_id == household and away.cannot_receive and hits:
+            return Stop(DayWord.AWAY, until=away.last)
+    room = around.room(case.receiver.id)
+    if room is not None:
+        left = room - around.taken(case.receiver.id, first)
+        if plants(case.parcel) > left:
+            return Stop(DayWord.ROOM_FULL, number=max(left, 0))
+    if way.carriage is Carriage.BY_HAND or resting(case.parcel.lines):
+        return None
+    chance = chance_over_rest(coming, posted, around.closures_at(case.receiver))
+    if chance > around.terms.rest_limit:
+        return Stop(DayWord.MAY_WAIT, number=chance)
+    return None
+
+
+def _material_goes(parcel: Parcel, day: date, way: Way, around: Circumstances) -> bool:
+    rules = around.terms.posting_days
+    for material in {line.material for line in parcel.lines}:
+        rule = rules.get(material)
+        if rule and day.weekday() not in (rule.quick if way.quick else rule.slow):
+            return False
+    return True
+
+
+def ready_from(parcel: Parcel) -> date:
+    """Give the first day on which all lines are ready."""
+    return max(line.ready_from for line in parcel.lines)
+
+
+def last_day(parcel: Parcel) -> date:
+    """Give the last day on which no line is too late."""
+    return min(line.send_by for line in parcel.lines)
+
+
+def plants(parcel: Parcel) -> int:
+    """Count the plants of a parcel, each of which takes a pot at the receiver's [plants]."""
+    return sum(line.count for line in parcel.lines)
+
+
+def loss_limit(parcel: Parcel, around: Circumstances) -> float:
+    """Give the chance of loss above which the parcel waits."""
+    kept = any(line.must_not_be_lost for line in parcel.lines)
+    return around.terms.loss_limit_kept if kept else around.terms.loss_limit

@@ -1,0 +1,103 @@
+"""The posting strip: three weeks of days, each with a word first and the figures behind it."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from exchange.domain.posting.circumstances import Circumstances
+from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.transit import Arrival, chance_next_day, chance_over_rest
+
+GOOD_BELOW = 0.4
+"""Share of the loss limit under which a day is called good rather than risky (judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class StripDay:
+    """One day of the strip.
+
+    Attributes
+    ----------
+    word : said first
+    label : name of the holiday or authority, may be empty
+    loss : chance of losing the line most in danger, None where the weather is unknown
+    way_id : the way these figures are for, None where no way is known
+    box_middle, box_tenth : lowest temperature in the box, median and 1 in 10 [degrees C]
+    next_day, over_rest : chance of coming the next day, of lying over a Sunday or holiday
+    coming : the days on which it may come, with their chances
+    chosen : whether this is the posting day
+    """
+
+    day: date
+    word: DayWord
+    label: str = ""
+    loss: float | None = None
+    way_id: int | None = None
+    box_middle: float | None = None
+    box_tenth: float | None = None
+    next_day: float | None = None
+    over_rest: float | None = None
+    coming: tuple[Arrival, ...] = ()
+    chosen: bool = False
+
+
+def figure(value: float) -> float | None:
+    """Give a figure, or None where it is not a number."""
+    return None if math.isnan(value) else value
+
+
+def best_of_day(options: Sequence[Option]) -> Option:
+    """Give the option that speaks for a day: the allowed one of least loss, or the nearest to allowed."""
+    return min(options, key=_rank)
+
+
+def _rank(option: Option) -> tuple[bool, bool, float, int]:
+    loss = math.inf if math.isnan(option.loss) else option.loss
+    weather = option.stop is not None and option.stop.number is not None
+    return (not option.allowed, not weather, loss, option.way.id)
+
+
+def strip(
+    case: Case,
+    options: Sequence[Option],
+    chosen: Option | None,
+    limit: float,
+    around: Circumstances,
+) -> tuple[StripDay, ...]:
+    """Lay out the days from the sender's today.
+
+    Parameters
+    ----------
+    limit : chance of loss above which the parcel waits
+    """
+    closures = around.closures_at(case.receiver)
+    days = sorted({one.day for one in options if one.day >= case.today})[: around.terms.horizon]
+    laid = []
+    for day in days:
+        here = [one for one in options if one.day == day]
+        picked = chosen if chosen is not None and chosen.day == day else best_of_day(here)
+        is_chosen = chosen is not None and picked is chosen
+        laid.append(
+            StripDay(
+                day=day,
+                word=DayWord.POST if is_chosen else _word(picked, limit),
+                label=picked.stop.label if picked.stop else "",
+                loss=figure(picked.loss),
+                way_id=picked.way.id,
+                box_middle=figure(picked.box_middle),
+                box_tenth=figure(picked.box_tenth),
+                next_day=chance_next_day(picked.coming, day),
+                over_rest=chance_over_rest(picked.coming, day, closures),
+                coming=picked.coming,
+                chosen=is_chosen,
+            )
+        )
+    return tuple(laid)
+
+
+def _word(option: Option, limit: float) -> DayWord:
+    if option.stop is not None:
+        return option.stop.word
+    return DayWord.GOOD if option.loss <= GOOD_BELOW * limit else DayWord.RISKY

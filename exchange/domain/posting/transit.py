@@ -1,0 +1,114 @@
+"""How long the post takes: Dirichlet odds walked over the days on which it works."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from itertools import islice, takewhile
+
+from exchange.domain.posting.way import Carriage, Way
+from exchange.domain.posting.working_days import (
+    ONE_DAY,
+    Closures,
+    is_open,
+    open_days,
+    rest_days,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """One day on which a parcel may come, with its chance."""
+
+    day: date
+    chance: float
+
+
+class NoOddsError(ValueError):
+    """A postal way has no odds."""
+
+
+def delivery_odds(way: Way, answers: Sequence[int] = ()) -> tuple[float, ...]:
+    """Give the chance of delivery on the first, second ... delivery day after hand-over.
+
+    The way's weights are a Dirichlet prior; the circle's own answers, counted by delivery day, are
+    added to them and the mean of the posterior is taken (an answer beyond the last weight counts
+    with the last).
+
+    Raises
+    ------
+    NoOddsError
+        when a postal way has no positive weight
+    """
+    if not way.odds or sum(way.odds) <= 0:
+        raise NoOddsError(f"No delivery odds are known for {way.name}.")
+    weights = list(way.odds)
+    for place, count in enumerate(answers):
+        weights[min(place, len(weights) - 1)] += count
+    total = sum(weights)
+    return tuple(weight / total for weight in weights)
+
+
+def handed_over(way: Way, at: datetime, closures: Closures) -> date:
+    """Give the day the carrier takes a parcel in that is brought at a local moment."""
+    day = at.date()
+    if is_open(day, way.hand_over_weekdays, closures) and at.time() <= way.cut_off:
+        return day
+    return next(open_days(day, way.hand_over_weekdays, closures))
+
+
+def arrivals(
+    way: Way,
+    posted: date,
+    closures: Closures,
+    *,
+    answers: Sequence[int] = (),
+    extra_day: bool = False,
+) -> tuple[Arrival, ...]:
+    """Walk a parcel handed over on a day to the days on which it may come.
+
+    Parameters
+    ----------
+    closures : days without delivery at the receiver's
+    answers : parcels of this way that came on the first, second ... delivery day [parcels]
+    extra_day : the post usually takes a delivery day longer to this place
+
+    Returns
+    -------
+    tuple of Arrival
+        chances add up to 1; by hand it is the day itself
+    """
+    if way.carriage is Carriage.BY_HAND:
+        return (Arrival(posted, 1.0),)
+    odds = delivery_odds(way, answers)
+    walk = islice(open_days(posted, way.delivery_weekdays, closures), int(extra_day), None)
+    return tuple(Arrival(day, chance) for day, chance in zip(walk, odds, strict=False))
+
+
+def chance_next_day(coming: Sequence[Arrival], posted: date) -> float:
+    """Give the chance that the parcel comes on the very next day."""
+    return sum(arrival.chance for arrival in coming if arrival.day == posted + ONE_DAY)
+
+
+def chance_over_rest(coming: Sequence[Arrival], posted: date, closures: Closures) -> float:
+    """Give the chance that the parcel is still in the post over a Sunday or a closure."""
+    rests = rest_days(posted + ONE_DAY, coming[-1].day, closures)
+    if not rests:
+        return 0.0
+    return sum(arrival.chance for arrival in coming if arrival.day > rests[0])
+
+
+def expected_days(coming: Sequence[Arrival], share: float = 0.95) -> tuple[date, date]:
+    """Give the first day it may come, and the day by which the given share has come."""
+    total, last = 0.0, coming[-1].day
+    for arrival in coming:
+        total += arrival.chance
+        if total >= share - 1e-12:
+            last = arrival.day
+            break
+    return coming[0].day, last
+
+
+def came_on(posted: date, arrived: date, way: Way, closures: Closures) -> int:
+    """Count which delivery day an arrival was, 0 for the first: what an answer teaches."""
+    walk = open_days(posted, way.delivery_weekdays, closures)
+    return len(tuple(takewhile(lambda day: day < arrived, walk)))

@@ -1,0 +1,207 @@
+"""Sentences on posting: the answer for a parcel, the days of its strip, and what moved."""
+
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.answer import Answer
+from exchange.domain.posting.moved import Moved
+from exchange.domain.posting.reasons import About, DayWord, Reason
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.dates import day, degrees, span
+from exchange.words.phrase import _, as_sentence
+
+_PACKINGS = {
+    "envelope": "a padded envelope",
+    "shoe_box": "a shoe box with crumpled newspaper",
+    "bubble_wrap": "a shoe box lined with bubble wrap",
+    "box_in_box": "a box in a box with newspaper between",
+    "foam_box": "a foam box",
+}
+_WORDS = {
+    DayWord.POST: "post",
+    DayWord.GOOD: "good",
+    DayWord.RISKY: "risky",
+    DayWord.FROST_HERE: "frost here",
+    DayWord.FROST_THERE: "frost there",
+    DayWord.HEAT: "too hot",
+    DayWord.MAY_WAIT: "may wait",
+    DayWord.UNKNOWN: "not known",
+    DayWord.NO_POST: "no post",
+    DayWord.HOLIDAY: "holiday",
+    DayWord.CLOSED: "closed season",
+    DayWord.OWN_DAYS: "not your day",
+    DayWord.AWAY_HERE: "away",
+    DayWord.AWAY: "not suitable",
+    DayWord.ROOM_FULL: "no room",
+    DayWord.DAY_FULL: "day full",
+    DayWord.ONE_A_DAY: "one a day",
+    DayWord.NOT_READY: "not ready",
+    DayWord.TOO_LATE: "too late",
+    DayWord.BORDER: "border",
+    DayWord.PAST: "gone",
+}
+_STOPS = {
+    DayWord.POST: "{days}: the posting day",
+    DayWord.GOOD: "{days}: would do as well, chance of losing it {chance}",
+    DayWord.RISKY: "{days}: chance of losing it {chance}",
+    DayWord.FROST_HERE: "{days}: too cold at the sender’s end, chance of losing it {chance}",
+    DayWord.FROST_THERE: "{days}: too cold at the receiver’s end, chance of losing it {chance}",
+    DayWord.HEAT: "{days}: too hot on the way, chance of losing it {chance}",
+    DayWord.MAY_WAIT: "{days}: it could lie in a depot over Sunday or a holiday",
+    DayWord.UNKNOWN: "{days}: the weather is not known at one end or both",
+    DayWord.NO_POST: "{days}: this way takes nothing in",
+    DayWord.HOLIDAY: "{days}: {label}, no post",
+    DayWord.CLOSED: "{days}: the circle’s closed season",
+    DayWord.OWN_DAYS: "{days}: not one of the sender’s posting days",
+    DayWord.AWAY_HERE: "{days}: does not suit the sender",
+    DayWord.AWAY: "{days}: the day it would come does not suit",
+    DayWord.ROOM_FULL: "{days}: no room for it where it goes",
+    DayWord.DAY_FULL: "{days}: as many parcels as the sender can pack on a day",
+    DayWord.ONE_A_DAY: "{days}: another piece of a variety that must not be lost goes that day",
+    DayWord.NOT_READY: "{days}: not ready yet",
+    DayWord.TOO_LATE: "{days}: past the day by which it should go",
+    DayWord.BORDER: "a border lies between; ask {label}",
+    DayWord.PAST: "{days}: too late in the day now",
+}
+_FREEING = {
+    DayWord.HOLIDAY: "an ordinary working day",
+    DayWord.CLOSED: "the end of the closed season, or a chance to hand it over",
+    DayWord.OWN_DAYS: "another posting day of the sender",
+    DayWord.AWAY_HERE: "a day that suits the sender",
+    DayWord.AWAY: "a day that suits the receiver",
+    DayWord.ROOM_FULL: "more room for pots where it goes",
+    DayWord.NOT_READY: "the day on which it is ready",
+    DayWord.TOO_LATE: "a later day to send it by",
+    DayWord.BORDER: "another receiver, or word from the authority",
+    DayWord.MAY_WAIT: "a way that is quicker, or handing it over",
+}
+_ABOUT = {
+    About.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
+    About.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
+    About.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
+    About.NO_GOOD_DAY: "no day from {days} is good enough",
+    About.LONG_WAIT: (
+        "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
+    ),
+    About.NO_WAY: "no way of sending is known in the sender’s country",
+    About.CROWDED: "the days that would do are taken by parcels in more danger",
+    About.NOTED_BORDER: "a border lies between: look at the caution and ask {label}",
+    About.NO_SHELTER_GIVEN: (
+        "no shelter is given where it goes, so a window sill indoors is reckoned with"
+    ),
+    About.NO_ROOM_GIVEN: "no room for pots is given where it goes, so no limit is kept",
+}
+
+
+def packing(key: str) -> str:
+    """Name a packing: "a shoe box with crumpled newspaper"."""
+    return _(_PACKINGS[key])
+
+
+def day_word(value: StripDay) -> str:
+    """Give the first word of a cell of the strip; a holiday goes by its name."""
+    if value.word is DayWord.HOLIDAY and value.label:
+        return value.label
+    return _(_WORDS[value.word])
+
+
+def answer(plan: ParcelPlan) -> str:
+    """Say in one sentence what the sender should do."""
+    if plan.day is not None:
+        return _("Post on {day}.").format(day=day(plan.day))
+    after = (
+        _(" The next good day as things stand is {day}.").format(day=day(plan.next_good_day))
+        if plan.next_good_day
+        else ""
+    )
+    if plan.answer is Answer.WAIT:
+        return _("Wait.") + after
+    return _("No day yet.") + after
+
+
+def reason(value: Reason) -> str:
+    """Say one reason as a sentence."""
+    if isinstance(value.about, DayWord):
+        return as_sentence(_stop(value, value.about))
+    return as_sentence(_about(value, value.about))
+
+
+def reasons(plan: ParcelPlan) -> tuple[str, ...]:
+    """Say all reasons of a plan, one sentence each."""
+    return tuple(reason(one) for one in plan.reasons)
+
+
+def _days(value: Reason) -> str:
+    if value.first is None:
+        return ""
+    return span(value.first, value.last or value.first)
+
+
+def chance(value: float | None) -> str:
+    """Give "about 3 in 100", "under 1 in 100" or "not known"."""
+    if value is None:
+        return _("not known")
+    hundredths = round(value * 100)
+    if hundredths < 1:
+        return _("under 1 in 100")
+    return _("about {n} in 100").format(n=min(hundredths, 99))
+
+
+def _stop(value: Reason, word: DayWord) -> str:
+    return _(_STOPS[word]).format(
+        days=_days(value), chance=chance(value.number), label=value.label or _("a holiday")
+    )
+
+
+def _about(value: Reason, about: About) -> str:
+    if about is About.WOULD_FREE:
+        free = _FREEING.get(DayWord(value.label))
+        return _("what would free it: {free}").format(free=_(free)) if free else ""
+    if about is About.WARMER_PACKING:
+        return _("pack it in {packing}: in a lighter packing it would have to wait").format(
+            packing=packing(value.label)
+        )
+    return _(_ABOUT[about]).format(
+        days=_days(value),
+        chance=chance(value.number),
+        number=round(value.number or 0),
+        label=value.label,
+    )
+
+
+def moved(value: Moved) -> str:
+    """Tell the members why an announced day no longer stands."""
+    if value.to_day is None:
+        head = _("No longer on {old}: wait.").format(old=day(value.from_day))
+    else:
+        head = _("Moved from {old} to {new}.").format(
+            old=day(value.from_day), new=day(value.to_day)
+        )
+    return f"{head} {_moved_because(value)}".strip()
+
+
+def _moved_because(value: Moved) -> str:
+    if value.stop is not None:
+        stop = Reason(value.stop.word, value.from_day, None, value.stop.number, value.stop.label)
+        return reason(stop)
+    if value.gain is not None and value.gain > 0 and value.old_loss is not None:
+        return _("The chance of losing it falls from {old} to {new}.").format(
+            old=chance(value.old_loss), new=chance(value.new_loss)
+        )
+    return _("It makes way, so that all parcels together go more safely.")
+
+
+def packing_rule(plan: ParcelPlan) -> str:
+    """Give the rule on the slip."""
+    return _("If {degrees} or less is forecast at either end, wait.").format(
+        degrees=degrees(plan.warn_at_c)
+    )
+
+
+def weather_source(value: WeatherSource) -> str:
+    """Say where the weather behind an answer comes from."""
+    return {
+        WeatherSource.FORECAST: _("from the forecast"),
+        WeatherSource.CLIMATE: _("from the climate of past years, not from a forecast"),
+        WeatherSource.BOTH: _("from the forecast, later nights from the climate of past years"),
+        WeatherSource.NONE: _("the weather is not known"),
+    }[value]
