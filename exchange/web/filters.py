@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 from flask import Flask
@@ -161,13 +160,11 @@ def is_optional(field: Field) -> bool:
     return bool(getattr(field.flags, "optional", False))
 
 
-def day(value: date) -> str:
-    """Give "Mon 19 April"."""
-    return dates.day(value)
-
-
 FILTERS: dict[str, Callable[..., Any]] = {
-    "day": day,
+    "day": dates.day,
+    "days": dates.days,
+    "weekday": dates.weekday,
+    "month": dates.month,
     "day_and_year": dates.day_and_year,
     "hour": dates.hour,
     "moment": dates.moment,

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template, request
 
+from exchange.web import parts_charts
 from exchange.web.forms import parts
 from exchange.web.frame import Frame, PageLink
 
@@ -30,7 +31,11 @@ def _frame() -> Frame:
 @blueprint.get("/")
 def show() -> str:
     return render_template(
-        "parts_page.html", frame=_frame(), blank=parts.blank(), wrong=parts.with_mistakes()
+        "parts_page.html",
+        frame=_frame(),
+        blank=parts.blank(),
+        wrong=parts.with_mistakes(),
+        charts=parts_charts,
     )
 
 
