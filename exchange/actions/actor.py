@@ -16,6 +16,10 @@ class NotAllowedError(PermissionError):
     """The actor may not do this."""
 
 
+def asleep() -> None:
+    """Wake nobody: the worker looks for tasks by itself once a minute."""
+
+
 @dataclass(frozen=True)
 class House:
     """What an installation lends its actions; made at the door.
@@ -25,6 +29,8 @@ class House:
     new_token : gives a fresh secret of 256 bits each time it is called
     mail : the server letters are handed to, or None where letters are only copied as text
     forecasts : the forecast services asked, in order
+    mail_from : the address letters come from
+    wake : tells the worker that a task is waiting
     """
 
     books: Books
@@ -33,6 +39,8 @@ class House:
     mail: MailServer | None
     forecasts: ForecastServices
     paper: str = "A4"
+    mail_from: str = ""
+    wake: Callable[[], None] = asleep
 
 
 @dataclass(frozen=True)

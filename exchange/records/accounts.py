@@ -1,6 +1,7 @@
 """Accounts: one sign-in, which may belong to several circles."""
 
 from datetime import datetime
+from typing import Any, TypeVar
 
 from sqlalchemy import func, select, update
 
@@ -11,6 +12,34 @@ from exchange.records.values import AccountEntry, Member
 
 _read = reader(AccountEntry)
 _read_member = reader(Member)
+Kind = TypeVar("Kind", bound=Account)
+
+
+def row(tx: Tx, kind: type[Kind], column: str, value: Any) -> Kind | None:
+    """Give an account as the sign-in library's own kind of object, free of the session."""
+    there: Any = getattr(kind, column)
+    if column == "email":
+        there, value = func.lower(there), str(value).strip().lower()
+    found = tx.scalars(select(kind).where(there == value)).one_or_none()
+    if found is not None:
+        tx.expunge(found)
+    return found
+
+
+def keep(tx: Tx, changed: Account) -> None:
+    """Keep what the sign-in library changed: address, password, the mark of its sessions."""
+    tx.execute(
+        update(Account)
+        .where(Account.id == changed.id)
+        .values(
+            email=changed.email, password=changed.password, fs_uniquifier=changed.fs_uniquifier
+        )
+        .execution_options(synchronize_session=False)
+    )
+
+
+def sign_out_everywhere(tx: Tx, account_id: int, uniquifier: str) -> None:
+    tx.execute(update(Account).where(Account.id == account_id).values(fs_uniquifier=uniquifier))
 
 
 def with_email(tx: Tx, email: str) -> AccountEntry | None:

@@ -1,0 +1,174 @@
+"""The web application: wires the house, the accounts and the pages together."""
+
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime, timedelta
+from secrets import token_urlsafe
+from typing import Any
+
+from flask import Flask, current_app, g, render_template, request
+from flask_limiter import Limiter
+from flask_limiter.util import get_remote_address
+from flask_security import MailUtil, Security, UserDatastore, UserMixin
+from flask_wtf.csrf import CSRFError, CSRFProtect
+from werkzeug.exceptions import HTTPException
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from exchange import paths, web
+from exchange.actions.actor import House, NotAllowedError
+from exchange.actions.letters import write_to_address
+from exchange.actions.opening import open_house
+from exchange.records import Books, DatabaseBusyError, NotHereError, accounts
+from exchange.records.tables import Account
+from exchange.settings import Secrets, Settings, secrets_in
+from exchange.web.session import Wiring, machine_clock
+from exchange.words.letters import LetterText
+
+SIGNED_IN_FOR = timedelta(days=90)
+SIGN_IN_TRIES = "10 per 15 minutes"
+LARGEST_UPLOAD = 4 * 1024 * 1024
+SHORTEST_PASSWORD = 10
+
+
+class SignIn(UserMixin, Account):
+    """An account as the sign-in library sees it."""
+
+
+class SignInStore(UserDatastore):
+    """Accounts for the sign-in library: read at once, changes kept together at its commit."""
+
+    def __init__(self, books: Books) -> None:
+        super().__init__(SignIn, None)
+        self.books = books
+
+    def find_user(self, case_insensitive: bool = False, **where: Any) -> SignIn | None:
+        ((column, value),) = where.items()
+        with self.books.reading() as tx:
+            return accounts.row(tx, SignIn, column, value)
+
+    def put(self, model: SignIn) -> SignIn:
+        g.setdefault("changed_accounts", []).append(model)
+        return model
+
+    def commit(self) -> None:
+        changed = g.pop("changed_accounts", [])
+        if changed:
+            with self.books.writing() as tx:
+                for model in changed:
+                    accounts.keep(tx, model)
+
+
+class LettersOfSignIn(MailUtil):
+    """Puts the sign-in library's mail among the circle's letters."""
+
+    def send_mail(self, *args: Any, **kwargs: Any) -> None:
+        template, subject, recipient, _sender, body, *_html = [*args, *kwargs.values()]
+        wired: Wiring = current_app.extensions["exchange"]
+        kind = str(template).rsplit("/", maxsplit=1)[-1]
+        letter = LetterText(str(subject), str(body).strip() + "\n")
+        write_to_address(wired.house, str(recipient), kind, letter, wired.clock())
+
+
+def create_app(
+    settings: Settings,
+    house: House | None = None,
+    clock: Callable[[], datetime] = machine_clock,
+    config: Mapping[str, Any] | None = None,
+) -> Flask:
+    """Make the application; `house` is opened from the settings unless it is given."""
+    house = house or open_house(settings, token_urlsafe)
+    app = Flask(
+        "exchange",
+        template_folder=str(paths.TEMPLATES),
+        static_folder="web/static",
+    )
+    app.config.update(_config(settings, secrets_in(settings.data_folder)))
+    app.config.update(config or {})
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    if settings.proxy_hops:
+        hops = settings.proxy_hops
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]  # Flask's documented way
+    CSRFProtect(app)
+    app.extensions["security"] = Security(
+        app, SignInStore(house.books), mail_util_cls=LettersOfSignIn
+    )
+    web.register(app, Wiring(house, clock, settings.today))
+    _limit_sign_in(app)
+    _register_errors(app)
+    return app
+
+
+def _config(settings: Settings, secrets: Secrets) -> dict[str, Any]:
+    private = settings.address.startswith("https://")
+    cookies = {"HTTPONLY": True, "SAMESITE": "Lax", "SECURE": private}
+    return {
+        "SECRET_KEY": secrets.session_key,
+        "MAX_CONTENT_LENGTH": LARGEST_UPLOAD,
+        "PERMANENT_SESSION_LIFETIME": SIGNED_IN_FOR,
+        "REMEMBER_COOKIE_DURATION": SIGNED_IN_FOR,
+        "WTF_CSRF_TIME_LIMIT": None,
+        "RATELIMIT_STORAGE_URI": "memory://",
+        "RATELIMIT_HEADERS_ENABLED": False,
+        **{f"SESSION_COOKIE_{name}": value for name, value in cookies.items()},
+        **{f"REMEMBER_COOKIE_{name}": value for name, value in cookies.items()},
+        **{f"SECURITY_{name}": value for name, value in _sign_in_config(secrets).items()},
+    }
+
+
+def _sign_in_config(secrets: Secrets) -> dict[str, Any]:
+    return {
+        "PASSWORD_SALT": secrets.password_salt,
+        "PASSWORD_HASH": "argon2",
+        "PASSWORD_SCHEMES": ["argon2"],
+        "PASSWORD_LENGTH_MIN": SHORTEST_PASSWORD,
+        "RECOVERABLE": True,
+        "CHANGEABLE": True,
+        "RESET_PASSWORD_WITHIN": timedelta(hours=3),
+        "RETURN_GENERIC_RESPONSES": True,
+        "EMAIL_VALIDATOR_ARGS": {"check_deliverability": False},
+        "EMAIL_HTML": False,
+        "DATETIME_FACTORY": lambda: datetime.now(UTC),
+        "LOGIN_URL": "/sign-in",
+        "LOGOUT_URL": "/sign-out",
+        "RESET_URL": "/new-password",
+        "CHANGE_URL": "/my-password",
+        "VERIFY_URL": "/password-again",
+        "POST_LOGIN_VIEW": "/",
+        "POST_LOGOUT_VIEW": "/sign-in",
+        "POST_CHANGE_VIEW": "/garden",
+        "EMAIL_SUBJECT_PASSWORD_RESET": "A new password for your circle",
+        "EMAIL_SUBJECT_PASSWORD_NOTICE": "Your password has been changed",
+        "EMAIL_SUBJECT_PASSWORD_CHANGE_NOTICE": "Your password has been changed",
+    }
+
+
+def _limit_sign_in(app: Flask) -> None:
+    """Limit tries at passwords and mails asked for, by the visitor's address."""
+    limiter = Limiter(get_remote_address, app=app)
+    for endpoint in ("security.login", "security.forgot_password", "security.verify", "sign_in.ask"):
+        if endpoint in app.view_functions:
+            limit = limiter.limit(SIGN_IN_TRIES, methods=["POST"])
+            app.view_functions[endpoint] = limit(app.view_functions[endpoint])
+
+
+_PAGES_OF_ERRORS = (400, 403, 404, 410, 413, 429, 500, 503)
+
+
+def _register_errors(app: Flask) -> None:
+    def page(status: int) -> tuple[str, int]:
+        shown = status if status in _PAGES_OF_ERRORS else 500 if status >= 500 else 400
+        return render_template(f"errors/{shown}.html"), status
+
+    def known(error: HTTPException) -> Any:
+        status = error.code or 500
+        if status < 400 or request.path.endswith(".ics"):
+            return error
+        return page(status)
+
+    app.register_error_handler(HTTPException, known)
+    for kind, status in (
+        (NotAllowedError, 403),
+        (NotHereError, 404),
+        (CSRFError, 400),
+        (DatabaseBusyError, 503),
+    ):
+        app.register_error_handler(kind, lambda _error, status=status: page(status))
