@@ -40,7 +40,9 @@ class SignInStore(UserDatastore):
         super().__init__(SignIn, None)
         self.books = books
 
-    def find_user(self, case_insensitive: bool = False, **where: Any) -> SignIn | None:
+    def find_user(self, **where: Any) -> SignIn | None:
+        """Give one account; addresses are always compared without regard to capitals."""
+        where.pop("case_insensitive", None)
         ((column, value),) = where.items()
         with self.books.reading() as tx:
             return accounts.row(tx, SignIn, column, value)
@@ -144,7 +146,12 @@ def _sign_in_config(secrets: Secrets) -> dict[str, Any]:
 def _limit_sign_in(app: Flask) -> None:
     """Limit tries at passwords and mails asked for, by the visitor's address."""
     limiter = Limiter(get_remote_address, app=app)
-    for endpoint in ("security.login", "security.forgot_password", "security.verify", "sign_in.ask"):
+    for endpoint in (
+        "security.login",
+        "security.forgot_password",
+        "security.verify",
+        "sign_in.ask",
+    ):
         if endpoint in app.view_functions:
             limit = limiter.limit(SIGN_IN_TRIES, methods=["POST"])
             app.view_functions[endpoint] = limit(app.view_functions[endpoint])

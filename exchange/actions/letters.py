@@ -164,9 +164,7 @@ def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
     with actor.books.reading() as tx:
         members = MEMBERS.by_id(tx, actor.circle_id)
         waiting = LETTERS.all(tx, actor.circle_id, state={"by_hand", "failed"})
-        return tuple(
-            ToCopy(one, members[one.member_id]) for one in waiting if _may_be_copied(one)
-        )
+        return tuple(ToCopy(one, members[one.member_id]) for one in waiting if _may_be_copied(one))
 
 
 def _may_be_copied(letter: Letter) -> bool:

@@ -31,9 +31,7 @@ def keep(tx: Tx, changed: Account) -> None:
     tx.execute(
         update(Account)
         .where(Account.id == changed.id)
-        .values(
-            email=changed.email, password=changed.password, fs_uniquifier=changed.fs_uniquifier
-        )
+        .values(email=changed.email, password=changed.password, fs_uniquifier=changed.fs_uniquifier)
         .execution_options(synchronize_session=False)
     )
 

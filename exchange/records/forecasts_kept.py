@@ -52,6 +52,21 @@ def kept(tx: Tx, circle_id: int, place_id: int) -> tuple[Forecast, ...]:
     return tuple(_read(row) for row in tx.scalars(query))
 
 
+def grid_height(tx: Tx, circle_id: int, place_id: int) -> float | None:
+    """Give the height the last forecast for a place was made for, where its source told it [m]."""
+    query = (
+        select(ForecastTable.grid_height_m)
+        .where(
+            ForecastTable.circle_id == circle_id,
+            ForecastTable.place_id == place_id,
+            ForecastTable.grid_height_m.is_not(None),
+        )
+        .order_by(ForecastTable.fetched_at.desc(), ForecastTable.id.desc())
+        .limit(1)
+    )
+    return tx.scalars(query).one_or_none()
+
+
 def forget(tx: Tx, circle_id: int, before: datetime) -> int:
     """Drop forecasts fetched before an instant; say how many."""
     gone = tx.execute(

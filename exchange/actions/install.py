@@ -1,0 +1,109 @@
+"""Setting up: the database's shape, the first circle, its organiser's way in."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from exchange.actions.actor import Actor, House, clock_actor
+from exchange.actions.people import Invited, NewMember, clean_name, invite
+from exchange.actions.refused import RefusedError
+from exchange.records import MEMBERS, circles, upgrade
+from exchange.records.values import Circle
+from exchange.words.phrase import _
+
+MOST_MEMBERS = 500
+
+
+class CircleRefusedError(RefusedError):
+    """The circle cannot be set up like this."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewCircle:
+    """A circle to be set up.
+
+    Attributes
+    ----------
+    country : ISO 3166-1 alpha-2 code
+    zone : IANA name of the time zone its days are counted in
+    about_how_many : about how many members it will have
+    """
+
+    name: str
+    country: str = "GB"
+    zone: str = "Europe/London"
+    about_how_many: int = 15
+
+
+def upgrade_records(house: House) -> str:
+    """Bring the database to the newest shape, and give its name."""
+    upgrade.upgrade(house.books)
+    return upgrade.newest()
+
+
+@dataclass(frozen=True, slots=True)
+class RecordsFound:
+    """What is wrong with the records; nothing when all are empty or equal."""
+
+    revision: str | None
+    newest: str
+    differences: tuple[str, ...]
+
+    @property
+    def sound(self) -> bool:
+        return self.revision == self.newest and not self.differences
+
+
+def check_records(house: House) -> RecordsFound:
+    """Compare the database with the shape it should have."""
+    return RecordsFound(
+        upgrade.revision(house.books),
+        upgrade.newest(),
+        tuple(upgrade.differences(house.books)),
+    )
+
+
+def new_circle(house: House, new: NewCircle, now: datetime) -> int:
+    """Keep a new circle, in which nobody is yet."""
+    name = clean_name(new.name)
+    try:
+        ZoneInfo(new.zone)
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise CircleRefusedError(
+            _("There is no time zone “{zone}”; one is Europe/London.").format(zone=new.zone), "zone"
+        ) from error
+    if len(new.country) != 2 or not new.country.isalpha():
+        raise CircleRefusedError(_("Write the country with two letters, such as GB."), "country")
+    if not 1 <= new.about_how_many <= MOST_MEMBERS:
+        raise CircleRefusedError(_("Write about how many members, from 1 to 500."), "members")
+    with house.books.writing() as tx:
+        if circles.named(tx, name) is not None:
+            raise CircleRefusedError(
+                _("There is a circle called {name} here already.").format(name=name), "name"
+            )
+        circle = Circle(
+            0, name, new.country.upper(), new.zone, new.about_how_many, {}, None, 0, now
+        )
+        return circles.add(tx, circle)
+
+
+def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime) -> Invited:
+    """Invite the organiser of a circle."""
+    actor = clock_actor(house, circle_id)
+    invited = invite(actor, new, now)
+    with house.books.writing() as tx:
+        MEMBERS.change(tx, circle_id, invited.member.id, organiser=True)
+    return invited
+
+
+def circle_names(house: House) -> tuple[tuple[int, str], ...]:
+    """Give the circles of the installation: id and name."""
+    with house.books.reading() as tx:
+        return tuple((circle.id, circle.name) for circle in circles.everyone(tx))
+
+
+def organiser_actor(house: House, circle_id: int) -> Actor:
+    """Give the actor for the first organiser of a circle."""
+    with house.books.reading() as tx:
+        first = MEMBERS.all(tx, circle_id, organiser=True, left_at=None)[0]
+    return Actor(house, circle_id, first.id, first.household_id, organiser=True)
