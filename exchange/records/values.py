@@ -238,10 +238,10 @@ class DiaryRow:
     last_day: date
     title: str
     text: str
-    tentative: bool
+    alarm_hours: int | None
     sequence: int
     content_changed_at: datetime
-    cancelled_at: datetime | None
+    cancelled_on: date | None
 
 
 @dataclass(frozen=True, slots=True)

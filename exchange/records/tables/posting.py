@@ -128,10 +128,10 @@ class DiaryTable(OfCircle, Base):
     last_day: Mapped[date]
     title: Mapped[str]
     text: Mapped[str]
-    tentative: Mapped[bool] = mapped_column(default=False)
+    alarm_hours: Mapped[int | None]
     sequence: Mapped[int] = mapped_column(default=0)
     content_changed_at: Mapped[datetime]
-    cancelled_at: Mapped[datetime | None]
+    cancelled_on: Mapped[date | None]
 
     __table_args__ = (
         UniqueConstraint("circle_id", "key", "household_id"),

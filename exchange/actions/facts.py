@@ -1,0 +1,226 @@
+"""Joining what is recorded and what is packaged into the facts a plan is made from."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+from typing import Any
+
+from exchange.actions.actor import today_in
+from exchange.actions.outlooks import outlooks
+from exchange.domain.circle.away import Away
+from exchange.domain.circle.household import Household
+from exchange.domain.circle.place import Place
+from exchange.domain.facts import Facts
+from exchange.domain.growing.room import taken_by
+from exchange.domain.growing.shelter import Shelter
+from exchange.domain.posting.parcel import Line, Parcel, ParcelState
+from exchange.domain.posting.terms import Terms
+from exchange.domain.posting.way import Carriage, Way
+from exchange.domain.posting.working_days import Closures
+from exchange.records import (
+    ALLOCATIONS,
+    AWAY,
+    BATCHES,
+    CLOSURES,
+    HOUSEHOLDS,
+    PARCEL_LINES,
+    PARCELS,
+    PLACES,
+    SHELTERS,
+    SPARES,
+    VARIETIES,
+    WAYS,
+    Tx,
+    circles,
+)
+from exchange.records.values import Circle, ParcelEntry, WayEntry
+from exchange.reference.borders import border_rows
+from exchange.reference.holidays import closures_of
+
+LOOK_AHEAD = timedelta(days=70)
+ALLOCATED = frozenset({"confirmed", "agreed"})
+
+
+def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
+    """Give everything the plan of a circle needs, as plain values."""
+    circle = circles.get(tx, circle_id)
+    places = PLACES.by_id(tx, circle_id)
+    today = today_in(circle, now)
+    return Facts(
+        households=households(tx, circle_id),
+        places=places,
+        shelters=shelters(tx, circle_id),
+        away=away(tx, circle_id),
+        varieties=VARIETIES.by_id(tx, circle_id),
+        ways=ways(tx, circle_id),
+        closures=closures(tx, circle_id, places, today),
+        borders=border_rows(),
+        outlooks=outlooks(tx, circle_id, now),
+        room_taken=_room_taken(tx, circle_id, today),
+        answers=_answers(tx, circle_id),
+        terms=posting_terms(circle),
+        parcels=parcels(tx, circle_id),
+    )
+
+
+def posting_terms(circle: Circle) -> Terms:
+    """Give the circle's terms for posting: the defaults with what the circle changed."""
+    changed: dict[str, Any] = circle.terms.get("posting", {})
+    return replace(Terms(), **changed)
+
+
+def households(tx: Tx, circle_id: int) -> dict[int, Household]:
+    """Give the households of a circle by id."""
+    return {
+        one.id: Household(
+            one.id,
+            one.name,
+            one.posting_weekdays,
+            one.parcels_a_day,
+            one.joined_on,
+            one.left_on is not None,
+        )
+        for one in HOUSEHOLDS.all(tx, circle_id)
+    }
+
+
+def shelters(tx: Tx, circle_id: int) -> tuple[Shelter, ...]:
+    """Give the shelters of a circle."""
+    return tuple(
+        Shelter(one.place_id, one.kind, one.room_pots, one.carried_in)
+        for one in SHELTERS.all(tx, circle_id)
+    )
+
+
+def away(tx: Tx, circle_id: int) -> tuple[Away, ...]:
+    """Give the days away in a circle."""
+    return tuple(
+        Away(one.household_id, one.first, one.last, one.cannot_receive, one.cannot_post)
+        for one in AWAY.all(tx, circle_id)
+    )
+
+
+def ways(tx: Tx, circle_id: int) -> dict[int, Way]:
+    """Give the ways of sending the circle uses, by id."""
+    return {one.id: _way(one) for one in WAYS.all(tx, circle_id, used=True)}
+
+
+def _way(one: WayEntry) -> Way:
+    hours = int(one.cut_off_hour)
+    return Way(
+        id=one.id,
+        name=one.name,
+        country=one.country,
+        carriage=Carriage(one.carriage),
+        odds=one.odds,
+        hand_over_weekdays=one.hand_over_weekdays,
+        delivery_weekdays=one.delivery_weekdays,
+        cut_off=time(hours, round((one.cut_off_hour - hours) * 60)),
+        postage=one.postage,
+        depot_offset_c=one.depot_offset_c,
+        quick=one.quick,
+        source=one.source,
+    )
+
+
+def closures(
+    tx: Tx, circle_id: int, places: Mapping[int, Place], today: date
+) -> dict[tuple[str, str], Closures]:
+    """Give the days without post of every area the circle lives in: holidays and what was typed in."""
+    areas = sorted({(place.country, place.subdivision) for place in places.values()})
+    typed = CLOSURES.all(tx, circle_id)
+    found: dict[tuple[str, str], Closures] = {}
+    for country, subdivision in areas:
+        days = dict(closures_of(country, subdivision, today, today + LOOK_AHEAD))
+        for one in typed:
+            if one.country == country and one.subdivision in ("", subdivision):
+                if one.opened:
+                    days.pop(one.day, None)
+                else:
+                    days[one.day] = one.label
+        found[country, subdivision] = days
+    return found
+
+
+def parcels(tx: Tx, circle_id: int) -> tuple[Parcel, ...]:
+    """Give the season's parcels with what is in them."""
+    lines: dict[int, list[Line]] = {}
+    found = lines_by_parcel(tx, circle_id)
+    for parcel_id, line in found:
+        lines.setdefault(parcel_id, []).append(line)
+    return tuple(
+        parcel_value(entry, tuple(lines.get(entry.id, ()))) for entry in PARCELS.all(tx, circle_id)
+    )
+
+
+def parcel_value(entry: ParcelEntry, lines: tuple[Line, ...]) -> Parcel:
+    """Give a recorded parcel as the plan knows it."""
+    return Parcel(
+        entry.id,
+        entry.code,
+        entry.sender_household_id,
+        entry.sender_place_id,
+        entry.receiver_household_id,
+        entry.receiver_place_id,
+        lines,
+        entry.state,
+        entry.announced_day,
+        entry.announced_way_id,
+        entry.chosen_way_id,
+        entry.posted_on,
+        entry.waiting_since,
+    )
+
+
+def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:
+    """Give the lines of all parcels with the parcel they lie in."""
+    allocations = ALLOCATIONS.by_id(tx, circle_id)
+    spares = SPARES.by_id(tx, circle_id)
+    varieties = VARIETIES.by_id(tx, circle_id)
+    found = []
+    for row in PARCEL_LINES.all(tx, circle_id):
+        spare = spares[allocations[row.allocation_id].spare_id]
+        variety = varieties[spare.variety_id]
+        line = Line(
+            row.allocation_id,
+            spare.id,
+            variety.id,
+            variety.species,
+            spare.material,
+            spare.raised,
+            row.count,
+            spare.ready_from,
+            spare.send_by,
+            variety.must_not_be_lost,
+        )
+        found.append((row.parcel_id, line))
+    return found
+
+
+def _room_taken(tx: Tx, circle_id: int, today: date) -> dict[int, dict[date, int]]:
+    """Count the pots standing under cover at each place from today on."""
+    taken: dict[int, int] = {}
+    for (place_id, _kind), pots in taken_by(BATCHES.all(tx, circle_id)).items():
+        taken[place_id] = taken.get(place_id, 0) + pots
+    start = today - LOOK_AHEAD
+    return {place_id: {start: pots} for place_id, pots in taken.items()}
+
+
+def _answers(tx: Tx, circle_id: int) -> dict[int, tuple[int, ...]]:
+    """Count on which delivery day the circle's own parcels came, by way."""
+    known_ways = {one.id: one for one in WAYS.all(tx, circle_id)}
+    counts: dict[int, list[int]] = {}
+    for entry in PARCELS.all(tx, circle_id, state=ParcelState.ARRIVED):
+        way = known_ways.get(entry.way_id or 0)
+        if way is None or not entry.posted_on or not entry.arrived_on or way.carriage == "by_hand":
+            continue
+        days = _delivery_days(entry.posted_on, entry.arrived_on, way.delivery_weekdays)
+        if 1 <= days <= len(way.odds):
+            row = counts.setdefault(way.id, [0] * len(way.odds))
+            row[days - 1] += 1
+    return {way_id: tuple(row) for way_id, row in counts.items()}
+
+
+def _delivery_days(posted: date, arrived: date, weekdays: frozenset[int]) -> int:
+    span = (arrived - posted).days
+    return sum((posted + timedelta(days=n)).weekday() in weekdays for n in range(1, span + 1))

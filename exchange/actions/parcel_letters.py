@@ -1,0 +1,101 @@
+"""Letters about parcels, to every member of the household they concern."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.actor import Actor
+from exchange.actions.letters import write
+from exchange.domain.posting.moved import Moved
+from exchange.records import (
+    ALLOCATIONS,
+    MEMBERS,
+    PARCEL_LINES,
+    PARCELS,
+    SPARES,
+    VARIETIES,
+    Tx,
+    circles,
+)
+from exchange.records.values import Member, ParcelEntry
+from exchange.words import letters as words
+from exchange.words import plants
+from exchange.words import posting as posting_words
+from exchange.words.letters import LetterText, ParcelWords, Reader
+
+Wording = Callable[[Reader, ParcelWords, str], LetterText]
+
+
+@dataclass(frozen=True, slots=True)
+class Addressed:
+    """Whom a letter about a parcel goes to.
+
+    Attributes
+    ----------
+    household_id, other_id : the household written to, and the one at the other end
+    """
+
+    parcel: ParcelEntry
+    household_id: int
+    other_id: int
+
+
+def write_to(
+    tx: Tx, actor: Actor, to: Addressed, key: str, wording: Wording, now: datetime
+) -> None:
+    """Write the same letter to each member of a household, once for each key.
+
+    Parameters
+    ----------
+    wording : makes the letter from the reader, the parcel's words and the page's address
+    """
+    circle = circles.get(tx, actor.circle_id)
+    link = f"{actor.house.public_url}/parcels/{to.parcel.id}"
+    about = parcel_words(tx, actor.circle_id, to.parcel, to.other_id)
+    for member in members_of(tx, actor.circle_id, to.household_id):
+        letter = wording(Reader(member.first_name, circle.name), about, link)
+        write(tx, actor.house, member, letter, f"{key}:{member.id}", now)
+
+
+def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime) -> None:
+    """Tell both ends that an announced day no longer stands, and why."""
+    parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
+    why = (posting_words.moved(moved),)
+    days: tuple[date, date | None] = (moved.from_day, moved.to_day)
+    key = f"moved:{parcel_id}:{moved.from_day}:{moved.to_day}:{now.date()}"
+    for to in both_ends(parcel):
+        write_to(
+            tx, actor, to, key,
+            lambda reader, about, link: words.moved(reader, about, days, why, link), now,
+        )  # fmt: skip
+
+
+def both_ends(parcel: ParcelEntry) -> tuple[Addressed, Addressed]:
+    """Give the sender's and the receiver's letter of a parcel."""
+    sender, receiver = parcel.sender_household_id, parcel.receiver_household_id
+    return Addressed(parcel, sender, receiver), Addressed(parcel, receiver, sender)
+
+
+def members_of(tx: Tx, circle_id: int, household_id: int) -> tuple[Member, ...]:
+    """Give the members of a household who are still here."""
+    return MEMBERS.all(tx, circle_id, household_id=household_id, left_at=None)
+
+
+def parcel_words(tx: Tx, circle_id: int, parcel: ParcelEntry, other_id: int) -> ParcelWords:
+    """Give what letters say of a parcel."""
+    others = members_of(tx, circle_id, other_id)
+    name = others[0].first_name if others else ""
+    return ParcelWords(parcel.code, name, contents(tx, circle_id, parcel.id))
+
+
+def contents(tx: Tx, circle_id: int, parcel_id: int) -> tuple[str, ...]:
+    """Give one line for each kind of plant in a parcel."""
+    allocations = ALLOCATIONS.by_id(tx, circle_id)
+    lines = []
+    for row in PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id):
+        spare = SPARES.get(tx, circle_id, allocations[row.allocation_id].spare_id)
+        variety = VARIETIES.get(tx, circle_id, spare.variety_id)
+        lines.append(
+            plants.so_many(row.count, spare.material, variety.species, variety.name, spare.raised)
+        )
+    return tuple(lines)

@@ -1,0 +1,200 @@
+"""The share-out: opened, worked out as a task, looked at, confirmed once."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.actor import Actor, circle_of, note, today_in
+from exchange.actions.refused import RefusedError
+from exchange.actions.share_out_case import share_out_case
+from exchange.actions.share_out_letters import tell_results
+from exchange.domain.permissions import Permission
+from exchange.domain.sharing.draw import shown_at_opening
+from exchange.domain.sharing.instance import case_values
+from exchange.domain.sharing.share_out import ShareOut, Watch, work_out
+from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
+from exchange.records.frozen import to_plain
+from exchange.records.share_outs import WorkedOut, confirm, keep_result
+from exchange.records.spares import NotEnoughLeftError, take
+from exchange.records.values import ShareOutEntry
+from exchange.words.phrase import _
+from exchange.words.share_out import reason_sentence
+
+
+class AlreadyOpenError(RefusedError):
+    """A share-out is running already."""
+
+
+class ClosesTooSoonError(RefusedError):
+    """The closing day lies before the opening day."""
+
+
+class NotWorkedOutError(RefusedError):
+    """There is nothing to confirm."""
+
+
+class AlreadyConfirmedError(RefusedError):
+    """A confirmed share-out never changes silently."""
+
+
+class ChangedSinceError(RefusedError):
+    """Spares or claims changed after the share-out was worked out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Confirmed:
+    """What confirming gave [plants, claims met in full]."""
+
+    plants: int
+    met: int
+
+
+def open_share_out(actor: Actor, name: str, closes_on: date, now: datetime) -> int:
+    """Open a share-out; the draw number is made now, and only its hash is shown until closing."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.writing() as tx:
+        if SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"}):
+            raise AlreadyOpenError(_("A share-out is open already; confirm that one first."))
+        today = today_in(circle_of(actor, tx), now)
+        if closes_on < today:
+            raise ClosesTooSoonError(
+                _("The closing day has passed; give a later one."), "closes_on"
+            )
+        draw_number = actor.house.new_token()
+        share_out_id = SHARE_OUTS.add(
+            tx,
+            actor.circle_id,
+            name=name.strip() or _("Share-out"),
+            opens_on=today,
+            closes_on=closes_on,
+            draw_number=draw_number,
+            draw_hash=shown_at_opening(draw_number),
+        )
+        note(tx, actor, "opened a share-out", name, now)
+    return share_out_id
+
+
+def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
+    """Work a share-out out and keep the result for looking at; nobody is told.
+
+    Raises
+    ------
+    AlreadyConfirmedError
+        When it was confirmed before or meanwhile.
+    Stopped
+        When `watch` asks to stop; nothing is kept.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        _must_be_open(share_out)
+        stamp = circle_of(actor, tx).stamp
+        case = share_out_case(tx, actor.circle_id, share_out, now)
+    found = work_out(case, watch)
+    with actor.books.writing() as tx:
+        kept = keep_result(
+            tx,
+            actor.circle_id,
+            share_out_id,
+            WorkedOut(_proposal(found), found.working, now, stamp),
+        )
+        if not kept:
+            _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+        note(tx, actor, "worked out a share-out", share_out.name, now)
+    return found
+
+
+def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirmed:
+    """Confirm what was looked at: the plants are given, and everybody is told.
+
+    Raises
+    ------
+    NotWorkedOutError, AlreadyConfirmedError
+        When there is nothing to confirm, or somebody else was first.
+    ChangedSinceError
+        When spares, claims or room changed since it was worked out; it must be worked out again.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.writing() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        _must_be_open(share_out)
+        if share_out.proposal is None or share_out.working is None:
+            raise NotWorkedOutError(_("Work the share-out out first."))
+        case = share_out_case(tx, actor.circle_id, share_out, now)
+        if to_plain(case_values(case)) != share_out.working["case"]:
+            raise ChangedSinceError(
+                _("Spares, claims or room changed since this was worked out. Work it out again.")
+            )
+        if not confirm(tx, actor.circle_id, share_out_id, now):
+            raise AlreadyConfirmedError(_("Somebody else has just confirmed this share-out."))
+        plants = _give(tx, actor, share_out, now)
+        met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
+        note(tx, actor, "confirmed a share-out", share_out.name, now)
+        tell_results(tx, actor, share_out, now)
+    return Confirmed(plants, met)
+
+
+def _must_be_open(share_out: ShareOutEntry) -> None:
+    if share_out.state == "confirmed":
+        raise AlreadyConfirmedError(_("This share-out is confirmed; it does not change any more."))
+
+
+def _proposal(found: ShareOut) -> dict[str, object]:
+    """Give what is looked at before confirming, as plain values."""
+    given: dict[int, int] = {}
+    for one in found.allocations:
+        given[one.claim_id] = given.get(one.claim_id, 0) + one.count
+    return {
+        "allocations": [to_plain(one) for one in found.allocations],
+        "rules": [
+            {
+                "rule": one.number,
+                "name": one.name,
+                "value": one.value,
+                "bound": one.bound,
+                "status": one.words,
+            }
+            for one in found.rules
+        ],
+        "answers": [
+            {
+                "claim_id": claim_id,
+                "given": given.get(claim_id, 0),
+                "standing": reason.standing.value,
+                "reason": to_plain(reason),
+                "sentence": reason_sentence(reason),
+            }
+            for claim_id, reason in sorted(found.reasons.items())
+        ],
+    }
+
+
+def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:
+    proposal = share_out.proposal or {}
+    plants = 0
+    for one in proposal["allocations"]:
+        try:
+            take(tx, actor.circle_id, one["spare_id"], one["count"])
+        except NotEnoughLeftError as error:
+            raise ChangedSinceError(
+                _("A spare has changed since this was worked out. Work it out again.")
+            ) from error
+        ALLOCATIONS.add(
+            tx,
+            actor.circle_id,
+            share_out_id=share_out.id,
+            spare_id=one["spare_id"],
+            claim_id=one["claim_id"],
+            count=one["count"],
+            made_at=now,
+        )
+        plants += one["count"]
+    for one in proposal["answers"]:
+        ANSWERS.add(
+            tx,
+            actor.circle_id,
+            share_out_id=share_out.id,
+            claim_id=one["claim_id"],
+            given=one["given"],
+            reason={"sentence": one["sentence"], "standing": one["standing"], **one["reason"]},
+        )
+    return plants

@@ -1,0 +1,65 @@
+"""The letter in which each household reads what a share-out gave it."""
+
+from datetime import datetime
+
+from exchange.actions.actor import Actor
+from exchange.actions.letters import write
+from exchange.records import (
+    ALLOCATIONS,
+    ANSWERS,
+    CLAIMS,
+    MEMBERS,
+    SPARES,
+    VARIETIES,
+    Tx,
+    circles,
+)
+from exchange.records.values import ShareOutEntry
+from exchange.words import plants
+from exchange.words.letters import Reader, ShareOutResult, share_out_result
+
+
+def tell_results(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> None:
+    """Write every member of the circle what the share-out gave their household."""
+    circle = circles.get(tx, actor.circle_id)
+    results = results_by_household(tx, actor.circle_id, share_out.id)
+    link = f"{actor.house.public_url}/claims"
+    for member in MEMBERS.all(tx, actor.circle_id, left_at=None):
+        result = results.get(member.household_id)
+        if result is None:
+            continue
+        letter = share_out_result(Reader(member.first_name, circle.name), result, link)
+        write(tx, actor.house, member, letter, f"share_out:{share_out.id}:{member.id}", now)
+
+
+def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int, ShareOutResult]:
+    """Give what a confirmed share-out gave and asks of every household it touched."""
+    varieties = VARIETIES.by_id(tx, circle_id)
+    spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
+    given: dict[int, list[str]] = {}
+    to_send: dict[int, list[str]] = {}
+    for one in ALLOCATIONS.all(tx, circle_id, share_out_id=share_out_id):
+        spare, claim = spares[one.spare_id], claims[one.claim_id]
+        variety = varieties[spare.variety_id]
+        line = plants.so_many(
+            one.count, spare.material, variety.species, variety.name, spare.raised
+        )
+        given.setdefault(claim.household_id, []).append(line)
+        to_send.setdefault(spare.household_id, []).append(line)
+    not_given: dict[int, list[str]] = {}
+    for answer in ANSWERS.all(tx, circle_id, share_out_id=share_out_id):
+        claim = claims[answer.claim_id]
+        if answer.given < claim.asked and answer.reason["sentence"]:
+            variety = varieties[claim.variety_id]
+            name = plants.variety(variety.species, variety.name)
+            text = f"{name}: {answer.reason['sentence']}"
+            not_given.setdefault(claim.household_id, []).append(text)
+    touched = sorted({*given, *to_send, *not_given})
+    return {
+        household_id: ShareOutResult(
+            tuple(given.get(household_id, ())),
+            tuple(not_given.get(household_id, ())),
+            tuple(to_send.get(household_id, ())),
+        )
+        for household_id in touched
+    }
