@@ -9,7 +9,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from functools import cache
 from statistics import fmean, stdev
+
+import numpy as np
 
 from exchange.domain.weather.climate import Climate, by_day_of_year, usual_night
 from exchange.domain.weather.forecast import Night
@@ -170,10 +173,12 @@ def safe_date(climate: Climate, year: int, exceedance: float = SAFE_EXCEEDANCE) 
     """Give the first day from which air frost comes in no more than this share of springs.
 
     The season runs from the coldest to the warmest day of the year. Where the station's share of
-    months with an air frost is known, a month's hazard -ln(1 - share) is laid over its nights in
-    proportion to each night's chance under the normal nightly minimum, and scaled by how much more
-    often the place freezes than its station; the chance of no frost from a day on is the exponential
-    of the hazards left. Elsewhere the nights form a correlated normal chain, solved by quadrature.
+    months with an air frost is known, a month's hazard -ln(1 - share) is laid over its nights,
+    falling smoothly from month to month, and each night is scaled by how much more often the place
+    freezes than its station under the normal nightly minimum; the chance of no frost from a day on
+    is exp(-hazards left). Elsewhere the nights form a correlated normal chain, solved by quadrature;
+    that errs on the late side by one to four weeks, the first way by four to ten days (four
+    stations, 1991-2020).
 
     Parameters
     ----------
@@ -232,35 +237,38 @@ def _chances_from(climate: Climate, nights: Sequence[date]) -> list[float]:
 
 
 def _hazards(climate: Climate, nights: Sequence[date]) -> list[float]:
-    """Give each night's share of its month's hazard, scaled from the station to the place."""
-    here = []
+    """Give each night's hazard at the place, in the order of the nights."""
+    shift = climate.shift_k + climate.night_shift_k
+    course = _station_hazards(climate.any_frost)
+    hazards = []
     for day in nights:
         usual = usual_night(climate, day)
-        here.append(chance_below(0.0, usual.mean_c, usual.sd_k))
-    whole_month = _chance_by_month(climate, nights[0].year)
-    months = [(day + timedelta(days=1)).month - 1 for day in nights]
-    return [
-        chance / whole_month[month] * _month_hazard(climate.any_frost[month], whole_month[month])
-        for chance, month in zip(here, months, strict=True)
-    ]
+        here = chance_below(0.0, usual.mean_c, usual.sd_k)
+        there = chance_below(0.0, usual.mean_c - shift, usual.sd_k)
+        hazards.append(course[_plain_day(day + timedelta(days=1)) - 1] * here / there)
+    return hazards
 
 
-def _chance_by_month(climate: Climate, year: int) -> list[float]:
-    """Give the expected number of frosts of each month at the station, unshifted [nights]."""
-    shift = climate.shift_k + climate.night_shift_k
-    totals = [0.0] * 12
-    for offset in range(365):
-        day = date(year, 1, 1) + timedelta(days=offset)
-        usual = usual_night(climate, day - timedelta(days=1))
-        totals[day.month - 1] += chance_below(0.0, usual.mean_c - shift, usual.sd_k)
-    return totals
+@cache
+def _station_hazards(any_frost: tuple[float, ...]) -> tuple[float, ...]:
+    """Give the station's hazard of each night of a year of 365 days.
+
+    Between the middles of months the logarithm runs straight; each month then keeps its own sum.
+    """
+    days = [date(2001, 1, 1) + timedelta(days=offset) for offset in range(365)]
+    monthly = [_month_hazard(share) for share in any_frost]
+    middles = [_plain_day(date(2001, month, 15)) for month in range(1, 13)]
+    logs = [math.log(hazard) for hazard in monthly]
+    positions = np.array([middles[-1] - 365, *middles, middles[0] + 365])
+    course = np.exp(np.interp(np.arange(1, 366), positions, [logs[-1], *logs, logs[0]]))
+    months = np.array([day.month - 1 for day in days])
+    sums = np.bincount(months, weights=course, minlength=12)
+    return tuple((course * (np.array(monthly) / sums)[months]).tolist())
 
 
-def _month_hazard(share: float, expected_frosts: float) -> float:
+def _month_hazard(share: float) -> float:
     """Give -ln(1 - share); a share of 0 or 1 among some thirty years is not taken at its word."""
-    if share <= 0.0:
-        return min(-math.log(1.0 - _NEVER_SEEN), expected_frosts)
-    return -math.log(1.0 - min(share, _SURE))
+    return -math.log(1.0 - min(max(share, _NEVER_SEEN), _SURE))
 
 
 def _plain_day(day: date) -> int:

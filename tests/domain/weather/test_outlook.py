@@ -1,0 +1,160 @@
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from exchange.domain.weather.climate import at_height, usual_night
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.domain.weather.outlook import RAW_COLD_CORRECTION_K, Note, outlook
+from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
+
+TONIGHT = date(2026, 4, 18)
+SPAN = (TONIGHT, 6)
+
+
+def a_cold_forecast(minimum=-3.0, *, nights=3, **changes):
+    day = [minimum] * 8 + [8.0] * 16
+    return a_forecast(hourly(day * (nights + 1)), **changes)
+
+
+def test_without_a_forecast_the_nights_are_climate_and_say_so():
+    seen = outlook(Pin(), None, a_climate(), SPAN, NOW)
+
+    assert seen.source is WeatherSource.CLIMATE
+    assert len(seen.nights) == 6
+    assert seen.nights[0].mean_c == usual_night(a_climate(), TONIGHT).mean_c
+    assert Note.NO_FORECAST in seen.notes
+    assert seen.issued_at is None
+
+
+def test_with_neither_forecast_nor_climate_nothing_is_said():
+    seen = outlook(Pin(), None, None, SPAN, NOW)
+
+    assert seen.source is WeatherSource.NONE
+    assert seen.nights == ()
+    assert Note.NOTHING in seen.notes
+    assert seen.night(TONIGHT) is None
+
+
+def test_forecast_nights_come_first_and_climate_follows():
+    seen = outlook(Pin(), a_cold_forecast(), a_climate(), SPAN, NOW)
+
+    assert [night.source for night in seen.nights] == [WeatherSource.FORECAST] * 3 + [
+        WeatherSource.CLIMATE
+    ] * 3
+    assert seen.source is WeatherSource.BOTH
+    assert seen.issued_at == NOW
+    assert "Open-Meteo" in seen.attribution
+
+
+def test_a_frost_forecast_makes_its_night_colder_than_usual():
+    seen = outlook(Pin(), a_cold_forecast(), a_climate(), SPAN, NOW)
+
+    assert seen.nights[0].mean_c < 0.0 < seen.nights[3].mean_c
+    assert seen.nights[0].sd_c < seen.nights[2].sd_c < seen.nights[3].sd_c
+
+
+def test_raw_minima_are_taken_colder_and_regressed_ones_as_they_are():
+    raw = outlook(Pin(), a_cold_forecast(2.0), None, (TONIGHT, 1), NOW)
+    regressed = outlook(Pin(), a_cold_forecast(2.0, regressed=True), None, (TONIGHT, 1), NOW)
+
+    assert raw.nights[0].mean_c == pytest.approx(2.0 - RAW_COLD_CORRECTION_K)
+    assert regressed.nights[0].mean_c == pytest.approx(2.0)
+
+
+def test_a_place_above_the_forecasts_height_is_colder():
+    low = outlook(Pin(), a_cold_forecast(), None, (TONIGHT, 1), NOW)
+    high = outlook(Pin(height_m=272.0), a_cold_forecast(), None, (TONIGHT, 1), NOW)
+
+    assert low.nights[0].mean_c - high.nights[0].mean_c == pytest.approx(1.3)
+
+
+def test_a_hollow_is_colder_and_a_town_warmer_than_open_ground():
+    means = {
+        lie: outlook(Pin(lie=lie), a_cold_forecast(), a_climate(), SPAN, NOW).nights[0].mean_c
+        for lie in ("hollow", "open", "town", "coast")
+    }
+
+    assert means["hollow"] < means["open"] < means["town"]
+    assert means["open"] < means["coast"]
+
+
+def test_without_a_height_nothing_is_corrected_and_it_says_so():
+    forecast = a_cold_forecast(grid_height_m=None)
+    seen = outlook(Pin(height_m=None), forecast, a_climate(), SPAN, NOW)
+
+    assert Note.NO_HEIGHT in seen.notes
+    assert seen.nights[5].mean_c == usual_night(a_climate(), seen.nights[5].day).mean_c
+
+
+def test_a_height_nobody_gave_is_taken_from_the_forecast_and_said():
+    forecast = a_cold_forecast(grid_height_m=272.0)
+    seen = outlook(Pin(height_m=None), forecast, a_climate(), SPAN, NOW)
+
+    corrected = usual_night(at_height(a_climate(), 272.0), seen.nights[5].day)
+    assert Note.HEIGHT_FROM_FORECAST in seen.notes
+    assert seen.nights[5].mean_c == corrected.mean_c
+
+
+def test_an_expired_forecast_is_used_with_a_wider_spread_and_a_note():
+    two_days_on = NOW + timedelta(days=2)
+    span = (TONIGHT + timedelta(days=2), 1)
+    stale = outlook(Pin(), a_cold_forecast(), a_climate(), span, two_days_on)
+    fresh = outlook(Pin(), a_cold_forecast(issued_at=two_days_on), a_climate(), span, two_days_on)
+
+    assert Note.OLD in stale.notes
+    assert Note.OLD not in fresh.notes
+    assert stale.nights[0].sd_c > fresh.nights[0].sd_c
+
+
+@pytest.mark.parametrize(
+    ("age", "note"),
+    [(timedelta(days=6), Note.TOO_OLD), (timedelta(hours=-5), Note.FROM_THE_FUTURE)],
+)
+def test_a_forecast_out_of_its_time_is_not_used(age, note):
+    seen = outlook(Pin(), a_cold_forecast(issued_at=NOW - age), a_climate(), SPAN, NOW)
+
+    assert seen.source is WeatherSource.CLIMATE
+    assert note in seen.notes
+
+
+def test_figures_beyond_belief_leave_the_usual_night():
+    fahrenheit = a_forecast(hourly([40.0] * 96))
+    seen = outlook(Pin(), fahrenheit, a_climate(), SPAN, NOW)
+
+    assert seen.source is WeatherSource.CLIMATE
+    assert Note.NOT_BELIEVABLE in seen.notes
+    assert seen.attribution == ""
+
+
+def test_an_incomplete_night_counts_only_where_it_is_colder_than_usual():
+    cold_half = a_forecast(hourly([5.0] * 11 + [-4.0] * 12))
+    warm_half = a_forecast(hourly([5.0] * 11 + [9.0] * 12))
+
+    cold = outlook(Pin(), cold_half, a_climate(), SPAN, NOW)
+    warm = outlook(Pin(), warm_half, a_climate(), SPAN, NOW)
+
+    usual = usual_night(a_climate(), TONIGHT)
+    assert cold.nights[0].mean_c < usual.mean_c
+    assert warm.nights[0].mean_c == usual.mean_c
+    assert Note.GAPS in cold.notes
+    assert Note.GAPS in warm.notes
+
+
+def test_without_climate_the_outlook_ends_where_the_forecast_ends():
+    seen = outlook(Pin(), a_cold_forecast(), None, SPAN, NOW)
+
+    assert len(seen.nights) == 3
+    assert seen.source is WeatherSource.FORECAST
+    assert Note.NO_CLIMATE in seen.notes
+
+
+def test_what_the_answer_lacked_is_passed_on():
+    forecast = replace(a_cold_forecast(), lacks=("the forecast has no wind",))
+
+    assert "the forecast has no wind" in outlook(Pin(), forecast, None, SPAN, NOW).notes
+
+
+def test_a_forecast_for_another_place_is_refused():
+    with pytest.raises(ValueError, match="another place"):
+        outlook(Pin(id=2), a_cold_forecast(), None, SPAN, NOW)
