@@ -24,7 +24,7 @@ NIGHT_CORRELATION = 0.65
 
 SAFE_EXCEEDANCE = 0.1
 _SURE = 0.98
-_NEVER_SEEN = 0.5 / 31.0
+_NEVER_SEEN = 0.016
 
 
 class Level(StrEnum):
