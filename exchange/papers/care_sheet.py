@@ -3,8 +3,8 @@
 from reportlab.platypus import Flowable, Spacer, Table
 
 from exchange.papers.marks import TickBox
-from exchange.papers.paper import CareSheet, PageSize, SheetNight
-from exchange.papers.sheet import Type, head, paragraph, ruled_table, type_of, width_of
+from exchange.papers.paper import CareSheet, PageSize, SheetNight, SheetStep
+from exchange.papers.sheet import Type, head, heading, paragraph, ruled_table, type_of, width_of
 from exchange.papers.text import LONGEST_NAME, bold, safe
 from exchange.words.phrase import _
 
@@ -20,7 +20,7 @@ def care_story(sheet: CareSheet, page: PageSize, size: float) -> list[Flowable]:
         *head(sheet.circle, _("Care sheet"), sheet.code, type_, page),
         paragraph(safe(sheet.title, LONGEST_NAME), type_.title),
         paragraph(safe(sheet.lead), type_.body),
-        paragraph(_("What to do"), type_.heading),
+        *heading(_("What to do"), type_),
         _steps(sheet, type_, page),
         *_nights(sheet, type_, page),
         *_cautions(sheet, type_),
@@ -33,18 +33,33 @@ def _steps(sheet: CareSheet, type_: Type, page: PageSize) -> Table:
         [
             TickBox(type_.size),
             paragraph(bold(step.when, LONGEST_NAME), type_.body),
-            paragraph(f"{bold(step.title, LONGEST_NAME)} {safe(step.text)}", type_.body),
+            paragraph(_what(step), type_.body),
         ]
         for step in sheet.steps[:MOST_STEPS]
     ]
     width = width_of(page)
-    when = type_.size * 10.4
-    return ruled_table(rows, [40, when, width - 40 - when])
+    when = type_.size * 9.4
+    return ruled_table(
+        rows,
+        [38, when, width - 38 - when],
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+        ("RIGHTPADDING", (2, 0), (2, -1), 0),
+    )
+
+
+def _what(step: SheetStep) -> str:
+    title = bold(step.title, LONGEST_NAME)
+    if step.whom:
+        title = _("{whom}: {title}").format(
+            whom=safe(step.whom[:1].upper() + step.whom[1:], LONGEST_NAME), title=title
+        )
+    return f"{title} {safe(step.text)}".strip()
 
 
 def _nights(sheet: CareSheet, type_: Type, page: PageSize) -> list[Flowable]:
     parts: list[Flowable] = [
-        paragraph(safe(sheet.nights_title, LONGEST_NAME), type_.heading),
+        *heading(sheet.nights_title, type_),
         paragraph(safe(sheet.nights_note), type_.small),
     ]
     if not sheet.nights:
@@ -79,7 +94,7 @@ def _cautions(sheet: CareSheet, type_: Type) -> list[Flowable]:
         return []
     sentences = " ".join(safe(caution) for caution in sheet.cautions[:MOST_CAUTIONS])
     return [
-        paragraph(_("Take care"), type_.heading),
+        *heading(_("Take care"), type_),
         paragraph(sentences, type_.small),
     ]
 

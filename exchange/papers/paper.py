@@ -62,11 +62,12 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class SheetStep:
-    """One step of care: when, what in bold, and the rest of it."""
+    """One step of care: when, what in bold, the rest of it, and for which plants if not for all."""
 
     when: str
     title: str
     text: str
+    whom: str = ""
 
 
 @dataclass(frozen=True, slots=True)

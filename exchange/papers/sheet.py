@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from typing import Any
+from typing import Any, TypeAlias
 
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.enums import TA_CENTER, TA_RIGHT
@@ -11,7 +11,15 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, Paragraph, Table
+from reportlab.platypus import (
+    BaseDocTemplate,
+    CondPageBreak,
+    Flowable,
+    Frame,
+    PageTemplate,
+    Paragraph,
+    Table,
+)
 
 from exchange.papers import fonts
 from exchange.papers.marks import FootLine, GroundLine, Mark, PaperCanvas
@@ -22,6 +30,11 @@ from exchange.words.phrase import _
 MARGIN = 14 * mm
 FOOT = 15 * mm
 HAIR = HexColor("#B8B8B8")
+
+ROOM_UNDER_HEADING = 5
+"""A heading moves on with less room than this under it [lines]."""
+
+Rule: TypeAlias = tuple[Any, ...]
 
 _PAGES = {PageSize.A4: A4, PageSize.LETTER: LETTER}
 
@@ -34,7 +47,9 @@ class Type:
     small: ParagraphStyle
     title: ParagraphStyle
     heading: ParagraphStyle
+    lead: ParagraphStyle
     loud: ParagraphStyle
+    centre: ParagraphStyle
     right: ParagraphStyle
     code: ParagraphStyle
     address: ParagraphStyle
@@ -65,18 +80,24 @@ def type_of(size: float) -> Type:
             fontName=fonts.BOLD,
             spaceBefore=size * 0.8,
             spaceAfter=2,
-            keepWithNext=1,
         ),
         loud=_like(body, size * 1.55, fontName=fonts.BOLD, alignment=TA_CENTER),
+        lead=_like(body, size * 1.1),
+        centre=_like(body, size, alignment=TA_CENTER),
         right=_like(body, size, alignment=TA_RIGHT),
         code=_like(body, 20, fontName=fonts.BOLD, alignment=TA_RIGHT),
-        address=_like(body, size * 1.2),
+        address=_like(body, size * 1.25),
         size=size,
     )
 
 
 def _like(style: ParagraphStyle, size: float, **more: Any) -> ParagraphStyle:
     return ParagraphStyle("like", parent=style, fontSize=size, leading=size * 1.25, **more)
+
+
+def page_size(page: PageSize) -> tuple[float, float]:
+    """Give width and height of the sheet [pt]."""
+    return _PAGES[page]
 
 
 def width_of(page: PageSize) -> float:
@@ -89,63 +110,64 @@ def paragraph(markup: str, style: ParagraphStyle) -> Paragraph:
     return Paragraph(markup, style)
 
 
+def heading(text: str, type_: Type) -> list[Flowable]:
+    """Give a heading that is never the last thing on a page."""
+    return [
+        CondPageBreak(type_.size * ROOM_UNDER_HEADING),
+        paragraph(safe(text, LONGEST_NAME), type_.heading),
+    ]
+
+
+def table(rows: Sequence[Sequence[object]], widths: Sequence[float], *style: Rule) -> Table:
+    """Give a plain table without inner margins, in the embedded font."""
+    return Table(
+        [list(row) for row in rows],
+        colWidths=list(widths),
+        splitInRow=1,
+        style=[
+            ("FONTNAME", (0, 0), (-1, -1), fonts.REGULAR),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), 0),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            *style,
+        ],
+    )
+
+
+def ruled_table(rows: Sequence[Sequence[object]], widths: Sequence[float], *style: Rule) -> Table:
+    """Give a table with a heavy line under its head and a hair line under each row."""
+    ruled = table(
+        rows,
+        widths,
+        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+        ("TOPPADDING", (0, 0), (-1, -1), 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+        ("LINEBELOW", (0, 0), (-1, 0), 1.5, black),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.6, HAIR),
+        *style,
+    )
+    ruled.repeatRows = 1
+    return ruled
+
+
 def head(circle: str, kind: str, code: str, type_: Type, page: PageSize) -> list[Flowable]:
     """Give a paper's head: mark and circle, kind and code, the ground line."""
     half = width_of(page) / 2
-    left = Table(
-        [[Mark(), paragraph(bold(circle, LONGEST_NAME), type_.body)]],
-        colWidths=[26, half - 26],
-        style=[*_TIGHT, ("VALIGN", (0, 0), (-1, -1), "BOTTOM")],
-    )
+    low = ("VALIGN", (0, 0), (-1, -1), "BOTTOM")
+    name = paragraph(bold(circle, LONGEST_NAME), type_.body)
+    left = table([[Mark(), name]], [26, half - 26], low)
     right = [
         paragraph(safe(kind, LONGEST_NAME), type_.right),
         paragraph(safe(code, LONGEST_NAME), type_.code),
     ]
-    table = Table(
-        [[left, right]],
-        colWidths=[half, half],
-        style=[
-            *_TIGHT,
-            ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
-            ("BOTTOMPADDING", (1, 0), (1, 0), 5),
-        ],
-    )
+    line = table([[left, right]], [half, half], low, ("BOTTOMPADDING", (1, 0), (1, 0), 5))
     return [
         FootLine(f"{clean(code, LONGEST_NAME)} · {clean(kind, LONGEST_NAME)}"),
-        table,
+        line,
         GroundLine(),
     ]
-
-
-_TIGHT = [
-    ("LEFTPADDING", (0, 0), (-1, -1), 0),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-    ("TOPPADDING", (0, 0), (-1, -1), 0),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-]
-
-
-def ruled_table(
-    rows: Sequence[Sequence[object]], widths: Sequence[float], *more: tuple[Any, ...]
-) -> Table:
-    """Give a table with a heavy line under its head and a hair line under each row."""
-    style: list[Any] = [
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
-        ("TOPPADDING", (0, 0), (-1, -1), 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LINEBELOW", (0, 0), (-1, 0), 1.5, black),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.6, HAIR),
-        *more,
-    ]
-    return Table(
-        [list(row) for row in rows],
-        colWidths=list(widths),
-        repeatRows=1,
-        splitInRow=1,
-        style=style,
-    )
 
 
 def make(story: list[Flowable], about: About) -> tuple[bytes, int]:

@@ -12,6 +12,9 @@ LONGEST_NAME = 90
 LONGEST_TEXT = 500
 """Sentences are cut here [characters]."""
 
+LONGEST_MARK = 12
+"""Marks on labels are cut here [characters]."""
+
 _SWAPPED = str.maketrans({"\u202f": "\u00a0", "\u2011": "-", "\u2010": "-", "\t": " ", "\n": " "})
 _DROPPED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn"})
 _BREAK = re.compile(r"[ \r\u2028\u2029]+")

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
+from exchange.domain.arriving.course import ROOTING_WARMTH_C
 from exchange.domain.arriving.step import (
     BeforeSafeDate,
     CareGroup,
@@ -16,10 +17,12 @@ from exchange.domain.arriving.step import (
     SafeDateUnknown,
     StandIn,
     StepKind,
+    ThenIn,
     UsuallyCold,
 )
+from exchange.domain.growing.batch import Raised
 from exchange.words import dates, plants
-from exchange.words.phrase import NBSP, _
+from exchange.words.phrase import _
 
 R = TypeVar("R")
 
@@ -37,6 +40,13 @@ _TITLES = {
     StepKind.HARDEN: "Harden off.",
     StepKind.PLANT_OUT: "Plant out.",
     StepKind.TRUE_TO_NAME: "True to name?",
+}
+_GROUPS = {
+    CareGroup.UNROOTED: "unrooted cuttings",
+    CareGroup.GREEN: "rooted plants",
+    CareGroup.STOOL: "stools",
+    CareGroup.RESTING: "tubers and roots",
+    CareGroup.SEED: "seed",
 }
 _ON_THE_DAY = frozenset({StepKind.OPEN, StepKind.INSERT, StepKind.POT_UP})
 _UNTIL = frozenset({StepKind.SHADE, StepKind.FIRST_NIGHTS, StepKind.APART})
@@ -81,11 +91,11 @@ def text(step: CareStep) -> str:
 
 
 def _open(_step: CareStep) -> str:
-    return _("Not to be left in the box overnight. Nip off any leaf that has gone black.")
+    return _("Nip off any leaf that has gone black.")
 
 
 def _check(_step: CareStep) -> str:
-    return _("One press on the parcel’s page, or a word to the organiser.")
+    return _("On the parcel’s page, or to the organiser.")
 
 
 def _insert(step: CareStep) -> str:
@@ -104,24 +114,33 @@ def _pot_up(step: CareStep) -> str:
     if step.group is CareGroup.STOOL:
         return _("Just-damp compost, the crown level with the top; light and cool.")
     return _(
-        "Just-damp compost; water in, then leave almost dry for a few days. No feed for three weeks. "
-        "If you cannot pot them, stand them up and keep them moist: they hold five days."
+        "Just-damp compost, watered in; then almost dry for a few days, no feed for three weeks. "
+        "If it must wait: upright and moist, five days at most."
     )
 
 
 def _shade(step: CareStep) -> str:
     if step.group is not CareGroup.UNROOTED:
-        return _("They come out of the dark: bright, but no sun on them, and not outdoors.")
-    close = _("Warm, 18 to 21 °C, under a cover, out of the sun.").replace(" °C", f"{NBSP}°C")
-    if _reason(step, NoCover):
-        return _("{close} Pelargoniums without a cover: they rot under it.").format(close=close)
-    return close
+        return _("They come out of the dark: bright, not in the sun, not outdoors.")
+    uncovered = _reason(step, NoCover)
+    form = _("Warm, {low} to {high}, under a cover, until rooted.")
+    if uncovered and uncovered.all_of_them:
+        form = _("Warm, {low} to {high}, without a cover: they rot under one.")
+    elif uncovered:
+        form = _("Warm, {low} to {high}, under a cover, but pelargoniums without: they rot.")
+    low, high = ROOTING_WARMTH_C
+    return form.format(low=low, high=dates.degrees(high))
 
 
 def _first_nights(step: CareStep) -> str:
     sentences = []
     if _reason(step, RaisedInHeat):
         sentences.append(_("Raised in heat: one cold night can kill them."))
+    then = _reason(step, ThenIn)
+    if then:
+        sentences.append(
+            _("After that {in_shelter}.").format(in_shelter=plants.in_shelter(then.shelter))
+        )
     usual = _reason(step, UsuallyCold)
     if usual:
         sentences.append(
@@ -156,7 +175,9 @@ def _pot_rooted(_step: CareStep) -> str:
 
 
 def _start(_step: CareStep) -> str:
-    return _("In just-damp compost, the crown showing, in the light and free of frost.")
+    return _(
+        "Just-damp compost, the crown showing, light and free of frost; a cool room until then."
+    )
 
 
 def _apart(_step: CareStep) -> str:
@@ -177,14 +198,12 @@ def _plant_out(step: CareStep) -> str:
     if early:
         return _("Cover any shoot that shows until {day}.").format(day=dates.day(early.day))
     if safe:
-        return _(
-            "Frost is unlikely with you after {day}; look at the forecast all the same."
-        ).format(day=dates.day(safe.day))
+        return _("Frost is unlikely with you from then on; look at the forecast all the same.")
     return ""
 
 
 def _true_to_name(_step: CareStep) -> str:
-    return _("Say what flowered, also when it is not what the label says.")
+    return _("Say what flowered.")
 
 
 _TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
@@ -205,6 +224,12 @@ _TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
         StepKind.TRUE_TO_NAME: _true_to_name,
     }
 )
+
+
+def whom(group: CareGroup, raised: Raised | None = None) -> str:
+    """Say which plants of a mixed parcel a step is for: "rooted plants raised in heat"."""
+    name = _(_GROUPS[group])
+    return name if raised is None else f"{name} {plants.raised(raised)}"
 
 
 def frost_chance(chance: float) -> str:

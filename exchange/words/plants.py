@@ -48,7 +48,7 @@ _IN_SHELTER = {
     ShelterKind.COLD: "in the cold greenhouse or frame",
     ShelterKind.OPEN_GROUND: "in the open ground",
 }
-_GREEN_RAISED = frozenset({Material.UNROOTED, Material.ROOTED, Material.YOUNG_PLANT})
+RAISED = frozenset({Material.UNROOTED, Material.ROOTED, Material.YOUNG_PLANT})
 
 
 def species(value: Species) -> str:
@@ -76,15 +76,20 @@ def raised(value: Raised) -> str:
 def sent_as(value: Material, how: Raised, count: int = 1) -> str:
     """Give "rooted cuttings, raised in heat"; resting material says nothing of its raising."""
     noun = material(value, count)
-    return f"{noun}, {raised(how)}" if value in _GREEN_RAISED else noun
+    return f"{noun}, {raised(how)}" if value in RAISED else noun
+
+
+def some(count: int, value: Material, kind: Species, name: str) -> str:
+    """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’"."""
+    return _("{count} of {variety}").format(
+        count=f"{count}{NBSP}{material(value, count)}", variety=variety(kind, name)
+    )
 
 
 def so_many(count: int, value: Material, kind: Species, name: str, how: Raised) -> str:
     """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’, raised in heat"."""
-    text = _("{count} {material} of {variety}").format(
-        count=count, material=material(value, count), variety=variety(kind, name)
-    )
-    return f"{text}, {raised(how)}" if value in _GREEN_RAISED else text
+    text = some(count, value, kind, name)
+    return f"{text}, {raised(how)}" if value in RAISED else text
 
 
 def keeps(value: Keeps) -> str:

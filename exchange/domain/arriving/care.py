@@ -21,6 +21,7 @@ from exchange.domain.arriving.step import (
     SafeDateUnknown,
     StandIn,
     StepKind,
+    ThenIn,
     UsuallyCold,
 )
 from exchange.domain.growing.batch import Raised
@@ -104,6 +105,7 @@ def care_steps(lines: Iterable[Line], window: ArrivalWindow, at: Receiving) -> t
                 step,
                 key=f"{step.key}-{course.key}",
                 group=course.group,
+                raised=course.raised if course.group is CareGroup.GREEN else None,
                 allocation_ids=course.allocation_ids,
             )
             for step in _for_course(course, window, at)
@@ -165,7 +167,9 @@ def _green(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareSte
 
 def _unrooted(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     soonest, latest = course.rooting_days
-    uncovered: tuple[Reason, ...] = (NoCover(),) if Species.PELARGONIUM in course.species else ()
+    uncovered: tuple[Reason, ...] = ()
+    if Species.PELARGONIUM in course.species:
+        uncovered = (NoCover(all_of_them=len(course.species) == 1),)
     hours = min(craft.INSERT_HOURS[kind] for kind in course.species)
     wanted = craft.needs(course, window, at.kinds)
     rooted = _after(window.last, latest)
@@ -191,10 +195,9 @@ def _resting(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareS
     start = window.first
     if safe is not None:
         start = max(start, _after(safe, -START_BEFORE_SAFE_DAYS))
-    steps = [
-        _step(StepKind.KEEP_COOL, window.first, max(start, window.last), cool),
-        _step(StepKind.START, start, _after(max(start, window.last), PLANT_WITHIN_DAYS)),
-    ]
+    steps = [_step(StepKind.START, start, _after(max(start, window.last), PLANT_WITHIN_DAYS))]
+    if start > window.last:
+        steps.append(_step(StepKind.KEEP_COOL, window.first, start, cool))
     shoots_ready = _after(max(start, window.last), 2 * PLANT_WITHIN_DAYS)
     return [*steps, *_outdoors(course, window, at, shoots_ready)]
 
@@ -207,7 +210,9 @@ def _seed(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep
 def _first_nights(
     course: Course, window: ArrivalWindow, at: Receiving, wanted: Needs, why: tuple[Reason, ...]
 ) -> CareStep:
-    reasons = [*why, wanted.settling_in]
+    reasons: list[Reason] = [*why, wanted.settling_in]
+    if wanted.settled_in.shelter is not wanted.settling_in.shelter:
+        reasons.append(ThenIn(wanted.settled_in.shelter))
     usual = [night for night in _nights(course, window, at) if night.source not in _FORECAST]
     later = [night for night in usual if night.day >= wanted.settled_on]
     share = sum(night.too_cold for night in later) / len(later) if later else 0.0

@@ -77,6 +77,13 @@ INSERT_HOURS: Mapping[Species, int] = MappingProxyType(
 """Hours from opening to standing in compost: Faust, Dole and Lopez, The floriculture vegetative cutting
 industry, Horticultural Reviews 44 (2017), p. 150; others than named there: judgement [h]."""
 
+ROOTING_WARMTH_C = (18, 21)
+"""Warmth in which cuttings root: 65 to 70 F of the 65 to 75 F at
+dahlia.org/docsinfo/articles/success-with-cuttings [degrees C]."""
+
+ROOTING_LIMIT_C = 13.0
+"""Coldest night for cuttings that are to root, by judgement [degrees C]."""
+
 TOO_LATE_TO_PLANT_DAYS = 75
 """What comes so long after the safe date stays in for the winter, by judgement [days]."""
 
@@ -141,6 +148,8 @@ def needs(course: Course, window: ArrivalWindow, kinds: frozenset[ShelterKind]) 
     else:
         limit = max(STANDING_LIMIT_C[kind] for kind in course.species)
         settling_limit = limit + RAISED_EXTRA_K[course.raised]
+    if course.group is CareGroup.UNROOTED:
+        settling_limit = max(settling_limit, ROOTING_LIMIT_C)
     settling_in = usual_stand(kinds, course.group, course.raised)
     tender = course.raised is Raised.IN_HEAT or course.group is CareGroup.UNROOTED
     if tender and SHELTER_FLOOR_C[settling_in.shelter] < settling_limit:

@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
+from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ShelterKind
 
 
@@ -51,7 +52,14 @@ class InsertWithin:
 
 @dataclass(frozen=True, slots=True)
 class NoCover:
-    """These root without a cover; under one they rot."""
+    """Pelargoniums root without a cover; under one they rot.
+
+    Attributes
+    ----------
+    all_of_them : whether nothing but pelargoniums is meant
+    """
+
+    all_of_them: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +68,13 @@ class StandIn:
 
     shelter: ShelterKind
     told: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class ThenIn:
+    """Where they stand by night once they have settled."""
+
+    shelter: ShelterKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +124,7 @@ Reason: TypeAlias = (
     | InsertWithin
     | NoCover
     | StandIn
+    | ThenIn
     | ColdNights
     | UsuallyCold
     | PlantsSafeFrom
@@ -125,7 +141,7 @@ class CareStep:
     ----------
     key : stable while the step means the same, lower-case ASCII
     first, last : days on which to do it, both counted; last None: from first on
-    group : whom it concerns, or None for all in the parcel
+    group, raised : what it concerns, or None where all in the parcel or however raised
     allocation_ids : the allocations it concerns
     """
 
@@ -134,5 +150,6 @@ class CareStep:
     first: date
     last: date | None
     group: CareGroup | None = None
+    raised: Raised | None = None
     reasons: tuple[Reason, ...] = ()
     allocation_ids: tuple[int, ...] = ()

@@ -1,0 +1,221 @@
+"""Filling the papers from what is known of a parcel; the print pages are filled the same way."""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from exchange.domain.arriving.arrival import ArrivalWindow
+from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
+from exchange.domain.arriving.cautions import cautions
+from exchange.domain.arriving.nights import NightStand
+from exchange.domain.arriving.step import CareStep
+from exchange.domain.growing.batch import Raised
+from exchange.domain.posting.parcel import Line
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.papers.paper import (
+    CareSheet,
+    PackingList,
+    PotLabel,
+    SheetNight,
+    SheetStep,
+    Slip,
+    SlipLine,
+)
+from exchange.words import care, dates, plants
+from exchange.words import cautions as caution_words
+from exchange.words import papers as words
+from exchange.words.phrase import _, as_sentence, listed
+
+NIGHTS_ON_SHEET = 8
+"""Nights in the table of a care sheet, so that it stays one page [nights]."""
+
+
+@dataclass(frozen=True, slots=True)
+class InBox:
+    """One line of a parcel with the name its label bears."""
+
+    line: Line
+    variety_name: str
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelFacts:
+    """What papers need of a parcel and its two ends.
+
+    Attributes
+    ----------
+    expected : the days on which it should come; the posting day for what has none yet
+    wait_limit_c : cold at which it should wait at either end, or None where none applies [degrees C]
+    weather_source : where the choice of the day comes from
+    issued_at : when the forecast was issued, in the sender's zone
+    address, return_address : lines; empty where they may not stand on paper
+    """
+
+    circle: str
+    code: str
+    sender_first_name: str
+    receiver_first_name: str
+    contents: tuple[InBox, ...]
+    going: words.Going
+    expected: ArrivalWindow
+    weather_source: WeatherSource
+    wait_limit_c: float | None = None
+    issued_at: datetime | None = None
+    next_good_day: date | None = None
+    address: tuple[str, ...] = ()
+    return_address: tuple[str, ...] = ()
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines alone."""
+        return tuple(each.line for each in self.contents)
+
+
+@dataclass(frozen=True, slots=True)
+class ReceivingPlace:
+    """The place that receives, as the care sheet needs it."""
+
+    receiving: Receiving
+    town: str
+    country: str
+    subdivision: str = ""
+    issued_at: datetime | None = None
+
+
+def slip_of(facts: ParcelFacts) -> Slip:
+    """Give the packing slip of a parcel."""
+    kinds = [(line.species, line.material) for line in facts.lines]
+    return Slip(
+        circle=facts.circle,
+        code=facts.code,
+        title=words.slip_title(facts.receiver_first_name, facts.sender_first_name),
+        when=words.slip_when(facts.going),
+        lines=_slip_lines(facts),
+        packing=tuple(PackingList(each.heading, each.points) for each in words.packing(kinds)),
+        weather=_weather(facts),
+        address=() if facts.going.by_hand else facts.address,
+        return_address=() if facts.going.by_hand else facts.return_address,
+    )
+
+
+def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
+    """Give the care sheet of a parcel."""
+    at = place.receiving
+    steps = care_steps(facts.lines, facts.expected, at)
+    nights = nights_ahead(facts.lines, facts.expected, at)[:NIGHTS_ON_SHEET]
+    found = cautions(facts.lines, place.country, place.subdivision)
+    return CareSheet(
+        circle=facts.circle,
+        code=facts.code,
+        title=_("Open at once, {name}").format(name=facts.receiver_first_name),
+        lead=_lead(facts),
+        steps=_sheet_steps(steps),
+        nights_title=_("The nights at {town}").format(town=place.town),
+        nights_note=_nights_note(place, nights),
+        nights=tuple(_night(night) for night in nights),
+        cautions=tuple(caution_words.caution(each) for each in found),
+    )
+
+
+def card_of(facts: ParcelFacts, place: ReceivingPlace) -> tuple[str, ...]:
+    """Give four lines to copy on a card."""
+    steps = care_steps(facts.lines, facts.expected, place.receiving)
+    return words.card(facts.code, _contents(facts), steps)
+
+
+def labels_of(facts: ParcelFacts, spare_labels: int = 0) -> tuple[PotLabel, ...]:
+    """Give a label for each plant of a parcel, and so many spare ones for each variety."""
+    marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
+    detail = _("from {sender}, {when}").format(
+        sender=facts.sender_first_name, when=dates.month_and_year(facts.expected.first)
+    )
+    return tuple(
+        PotLabel(plants.variety(each.line.species, each.variety_name), mark, detail)
+        for each, mark in zip(facts.contents, marks, strict=True)
+        for _number in range(each.line.count + spare_labels)
+    )
+
+
+def _sheet_steps(steps: tuple[CareStep, ...]) -> tuple[SheetStep, ...]:
+    """Write each step once, and say for which plants where it is not for all of them."""
+    rows: dict[tuple[str, str, str], list[str]] = {}
+    for step in steps:
+        row = (care.when(step), care.title(step), care.text(step))
+        for_whom = care.whom(step.group, step.raised) if step.group else ""
+        rows.setdefault(row, []).append(for_whom)
+    everyone = {name for names in rows.values() for name in names if name}
+    return tuple(
+        SheetStep(when, title, text, "" if everyone == set(names) or "" in names else listed(names))
+        for (when, title, text), names in rows.items()
+    )
+
+
+def _slip_lines(facts: ParcelFacts) -> tuple[SlipLine, ...]:
+    marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
+    return tuple(
+        SlipLine(
+            count=each.line.count,
+            variety=plants.variety(each.line.species, each.variety_name),
+            sent_as=plants.sent_as(each.line.material, each.line.raised, each.line.count),
+            label=mark,
+        )
+        for each, mark in zip(facts.contents, marks, strict=True)
+    )
+
+
+def _weather(facts: ParcelFacts) -> tuple[str, ...]:
+    rule = (
+        words.wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand)
+        if facts.wait_limit_c is not None
+        else _("Wait if frost is forecast at either end.")
+    )
+    return (
+        rule,
+        words.weather_source(facts.weather_source, facts.issued_at),
+        words.look_again(facts.next_good_day),
+    )
+
+
+def _contents(facts: ParcelFacts) -> tuple[str, ...]:
+    return tuple(
+        plants.some(each.line.count, each.line.material, each.line.species, each.variety_name)
+        for each in facts.contents
+    )
+
+
+def _lead(facts: ParcelFacts) -> str:
+    what = as_sentence(listed(_contents(facts)))
+    if any(
+        line.raised is Raised.IN_HEAT and line.material in plants.RAISED for line in facts.lines
+    ):
+        return _("{what} Raised in heat: one cold night can kill them.").format(what=what)
+    return what
+
+
+def _nights_note(place: ReceivingPlace, nights: tuple[NightStand, ...]) -> str:
+    outlook = place.receiving.outlook
+    source = outlook.source
+    if source in {WeatherSource.FORECAST, WeatherSource.BOTH} and not nights:
+        sentences = [
+            _("No forecast reaches as far as these nights yet; look again before they come.")
+        ]
+    else:
+        shown = WeatherSource.FORECAST if nights else source
+        sentences = [words.weather_source(shown, place.issued_at if nights else None)]
+    if outlook.attribution and nights:
+        sentences.append(as_sentence(outlook.attribution))
+    return " ".join([*sentences, *(as_sentence(note) for note in outlook.notes)])
+
+
+def _night(night: NightStand) -> SheetNight:
+    return SheetNight(
+        night=dates.day(night.day),
+        low=dates.degrees(night.low_c, 0.5),
+        frost=care.frost_chance(night.frost_chance),
+        stand=as_sentence(plants.in_shelter(night.stand)).rstrip("."),
+        cold=night.too_cold,
+    )
+
+
+def without_addresses(paper: Slip) -> Slip:
+    """Give the slip as somebody may see it who may not see the addresses."""
+    return replace(paper, address=(), return_address=())
