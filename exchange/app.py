@@ -93,7 +93,7 @@ def create_app(
     app.extensions["security"] = Security(
         app, SignInStore(house.books), mail_util_cls=LettersOfSignIn
     )
-    web.register(app, Wiring(house, clock, settings.today))
+    web.register(app, Wiring(house, clock))
     _limit_sign_in(app)
     _register_errors(app)
     return app

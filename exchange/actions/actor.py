@@ -31,6 +31,7 @@ class House:
     forecasts : the forecast services asked, in order
     mail_from : the address letters come from
     wake : tells the worker that a task is waiting
+    fixed_today : the day all circles stand on, for trying things out, or None
     """
 
     books: Books
@@ -41,6 +42,7 @@ class House:
     paper: str = "A4"
     mail_from: str = ""
     wake: Callable[[], None] = asleep
+    fixed_today: date | None = None
 
 
 @dataclass(frozen=True)
@@ -121,6 +123,12 @@ def circle_now(circle: Circle, machine_now: datetime) -> datetime:
     zone = ZoneInfo(circle.zone)
     of_day: time = machine_now.astimezone(zone).time()
     return datetime.combine(circle.fixed_today, of_day, zone).astimezone(machine_now.tzinfo)
+
+
+def now_of(house: House, circle: Circle, machine_now: datetime) -> datetime:
+    """Give a circle's own now; the house's fixed day stands for circles without one."""
+    fixed = circle.fixed_today or house.fixed_today
+    return circle_now(replace(circle, fixed_today=fixed), machine_now)
 
 
 def today_in(circle: Circle, now: datetime) -> date:

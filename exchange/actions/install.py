@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from exchange.actions.actor import Actor, House, clock_actor
+from exchange.actions.actor import House, clock_actor
 from exchange.actions.people import Invited, NewMember, clean_name, invite
 from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, circles, upgrade
@@ -96,14 +96,7 @@ def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime
     return invited
 
 
-def circle_names(house: House) -> tuple[tuple[int, str], ...]:
-    """Give the circles of the installation: id and name."""
+def every_circle(house: House) -> tuple[Circle, ...]:
+    """Give the circles of the installation."""
     with house.books.reading() as tx:
-        return tuple((circle.id, circle.name) for circle in circles.everyone(tx))
-
-
-def organiser_actor(house: House, circle_id: int) -> Actor:
-    """Give the actor for the first organiser of a circle."""
-    with house.books.reading() as tx:
-        first = MEMBERS.all(tx, circle_id, organiser=True, left_at=None)[0]
-    return Actor(house, circle_id, first.id, first.household_id, organiser=True)
+        return circles.everyone(tx)

@@ -1,6 +1,7 @@
 """Opening the house: the records and services the settings name."""
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Protocol
 
@@ -42,6 +43,8 @@ class Wanted(Protocol):
     def forecast_contact(self) -> str: ...
     @property
     def paper_size(self) -> str: ...
+    @property
+    def today(self) -> date | None: ...
 
 
 def open_house(wanted: Wanted, new_token: Callable[[], str]) -> House:
@@ -54,6 +57,7 @@ def open_house(wanted: Wanted, new_token: Callable[[], str]) -> House:
         forecasts=_services(wanted),
         paper=wanted.paper_size,
         mail_from=wanted.mail_from,
+        fixed_today=wanted.today,
     )
 
 

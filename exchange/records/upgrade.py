@@ -59,9 +59,19 @@ def differences(books: Books) -> list[str]:
     """List where the database differs from the tables; empty when it is as it should be."""
     with books.engine.connect() as connection:
         context = MigrationContext.configure(
-            connection, opts={"compare_type": False, "compare_server_default": False}
+            connection,
+            opts={
+                "compare_type": False,
+                "compare_server_default": False,
+                "include_name": _is_ours,
+            },
         )
         return [str(one) for one in compare_metadata(context, Base.metadata)]
+
+
+def _is_ours(name: str | None, kind: str, _parents: object) -> bool:
+    """Leave out the tables the queue of jobs keeps for itself in a PostgreSQL database."""
+    return not (kind == "table" and (name or "").startswith("huey_"))
 
 
 def _config() -> Config:

@@ -1,7 +1,7 @@
 """Who is signed in, in which circle, for whom; what pages ask before anything else."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from flask import Flask, Response, abort, current_app, g, redirect, request, session, url_for
 from flask_login import current_user
 
-from exchange.actions.actor import Actor, House, circle_now
+from exchange.actions.actor import Actor, House, now_of
 from exchange.actions.standing import Standing, standing_of
 
 View = TypeVar("View", bound=Callable[..., Any])
@@ -25,12 +25,10 @@ class Wiring:
     Attributes
     ----------
     clock : gives the machine's time
-    fixed_today : the day all circles stand on, for trying things out, or None
     """
 
     house: House
     clock: Callable[[], datetime]
-    fixed_today: date | None = None
 
 
 def machine_clock() -> datetime:
@@ -86,20 +84,9 @@ def actor() -> Actor:
     return standing().actor(house())
 
 
-def now_in(circle_fixed_today: date | None, zone: str) -> datetime:
-    """Give the now of a circle with this fixed day and zone."""
-    fixed = circle_fixed_today or wiring().fixed_today
-    if fixed is None:
-        return machine_now()
-    of_day = machine_now().astimezone(ZoneInfo(zone)).time()
-    return datetime.combine(fixed, of_day, ZoneInfo(zone)).astimezone(UTC)
-
-
 def now() -> datetime:
     """Give the circle's now."""
-    circle = standing().circle
-    fixed = circle.fixed_today or wiring().fixed_today
-    return circle_now(replace(circle, fixed_today=fixed), machine_now())
+    return now_of(house(), standing().circle, machine_now())
 
 
 def zone() -> ZoneInfo:
@@ -113,7 +100,7 @@ def today() -> date:
 
 def is_fresh() -> bool:
     """Say whether the reader proved who they are within the last day, as addresses need."""
-    proved = session.get("fs_paa", 0)
+    proved = float(session.get("fs_paa", 0))
     return machine_now().timestamp() - proved < FRESH_FOR.total_seconds()
 
 

@@ -1,0 +1,28 @@
+"""What every form does: kept when it comes back, refusals beside the field they belong to."""
+
+from flask import request
+from wtforms import Form
+
+from exchange.actions.refused import RefusedError
+
+NOT_TAKEN = 422
+"""The status of a form that comes back [HTTP status]."""
+
+
+def answered(form: Form) -> bool:
+    """Say whether the form was sent and its fields read well."""
+    return request.method == "POST" and bool(form.validate())
+
+
+def blame(form: Form, refused: RefusedError) -> None:
+    """Put a refusal beside its field, or above the form when the form has no such field."""
+    if refused.field in form:
+        field = form[refused.field]
+        field.errors = [*field.errors, str(refused)]
+    else:
+        form.form_errors.append(str(refused))
+
+
+def status(form: Form) -> int:
+    """Give the status a page with this form is shown with."""
+    return NOT_TAKEN if form.errors else 200
