@@ -8,6 +8,7 @@ from exchange.actions.diary import rewrite_diary
 from exchange.actions.facts import ALLOCATED, facts_of, parcels
 from exchange.actions.parcel_letters import tell_moved
 from exchange.actions.refused import RefusedError
+from exchange.actions.ways import ensure_ways
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan, Plan, make_plan
@@ -25,8 +26,8 @@ from exchange.records import (
     circles,
 )
 from exchange.records.frozen import to_plain
-from exchange.words.phrase import _
 from exchange.words import posting as words
+from exchange.words.phrase import _
 
 TRIES = 3
 
@@ -75,6 +76,7 @@ def replan(actor: Actor, now: datetime) -> Replanned:
 def gather(actor: Actor, now: datetime) -> None:
     """Bring the parcels in line with the allocations that stand."""
     with actor.books.writing() as tx:
+        ensure_ways(tx, actor.circle_id)
         known = parcels(tx, actor.circle_id)
         grouped = group(consignments(tx, actor.circle_id), known)
         _write_groups(tx, actor.circle_id, grouped, now)

@@ -41,6 +41,15 @@ class ChangedSinceError(RefusedError):
 
 
 @dataclass(frozen=True, slots=True)
+class NewShareOut:
+    """A share-out to be opened; the draw number is made at the door."""
+
+    name: str
+    closes_on: date
+    draw_number: str
+
+
+@dataclass(frozen=True, slots=True)
 class Confirmed:
     """What confirming gave [plants, claims met in full]."""
 
@@ -48,28 +57,27 @@ class Confirmed:
     met: int
 
 
-def open_share_out(actor: Actor, name: str, closes_on: date, now: datetime) -> int:
-    """Open a share-out; the draw number is made now, and only its hash is shown until closing."""
+def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
+    """Open a share-out; only the hash of its draw number is shown until closing."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
         if SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"}):
             raise AlreadyOpenError(_("A share-out is open already; confirm that one first."))
         today = today_in(circle_of(actor, tx), now)
-        if closes_on < today:
+        if new.closes_on < today:
             raise ClosesTooSoonError(
                 _("The closing day has passed; give a later one."), "closes_on"
             )
-        draw_number = actor.house.new_token()
         share_out_id = SHARE_OUTS.add(
             tx,
             actor.circle_id,
-            name=name.strip() or _("Share-out"),
+            name=new.name.strip() or _("Share-out"),
             opens_on=today,
-            closes_on=closes_on,
-            draw_number=draw_number,
-            draw_hash=shown_at_opening(draw_number),
+            closes_on=new.closes_on,
+            draw_number=new.draw_number,
+            draw_hash=shown_at_opening(new.draw_number),
         )
-        note(tx, actor, "opened a share-out", name, now)
+        note(tx, actor, "opened a share-out", new.name, now)
     return share_out_id
 
 

@@ -1,0 +1,4 @@
+from dataclasses import dataclass
+@dataclass
+class Settled:
+    pass

@@ -1,0 +1,28 @@
+"""The ways of sending a circle uses: the packaged ones of each country its places lie in."""
+
+from exchange.records import PLACES, WAYS, Tx
+from exchange.reference.ways import ways_of
+
+
+def ensure_ways(tx: Tx, circle_id: int) -> None:
+    """Add the packaged ways of every country of the circle that it does not know yet."""
+    known = {one.name for one in WAYS.all(tx, circle_id)}
+    for country in sorted({place.country for place in PLACES.all(tx, circle_id)}):
+        for way in ways_of(country):
+            if way.name in known:
+                continue
+            known.add(way.name)
+            WAYS.add(
+                tx,
+                circle_id,
+                name=way.name,
+                country=way.country,
+                carriage=way.carriage,
+                odds=way.odds,
+                hand_over_weekdays=way.hand_over_weekdays,
+                delivery_weekdays=way.delivery_weekdays,
+                cut_off_hour=way.cut_off.hour + way.cut_off.minute / 60,
+                depot_offset_c=way.depot_offset_c,
+                quick=way.quick,
+                source=way.source,
+            )
