@@ -7,10 +7,11 @@ from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_results
+from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
-from exchange.domain.sharing.share_out import ShareOut, Watch, work_out
+from exchange.domain.sharing.share_out import ShareOut, work_out
 from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
 from exchange.records.share_outs import WorkedOut, confirm, keep_result

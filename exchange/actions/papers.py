@@ -1,0 +1,165 @@
+"""The papers of a parcel: packing slip, care sheet, labels, and four lines for a card."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.diary import arrival_window, first_names, receiving
+from exchange.actions.facts import facts_of
+from exchange.actions.refused import RefusedError
+from exchange.domain.arriving.arrival import ArrivalWindow
+from exchange.domain.facts import Facts
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.way import Carriage
+from exchange.papers.fill import (
+    InBox,
+    ParcelFacts,
+    ReceivingPlace,
+    card_of,
+    care_sheet_of,
+    labels_of,
+    slip_of,
+)
+from exchange.papers.grids import GRIDS
+from exchange.papers.labels import Start, labels_pdf
+from exchange.papers.paper import CareSheet, PageSize, Slip
+from exchange.papers.printing import bundle_pdf
+from exchange.records import HOUSEHOLDS, PARCELS, Tx
+from exchange.records.frozen import from_plain
+from exchange.records.values import HouseholdEntry, ParcelEntry
+from exchange.words.papers import Going
+from exchange.words.phrase import _
+
+
+class NothingToPrintError(RefusedError):
+    """The parcel is empty or not the reader's to print."""
+
+
+@dataclass(frozen=True, slots=True)
+class Papers:
+    """What is printed for one parcel; the slip is the sender's, the care sheet goes in the box.
+
+    Attributes
+    ----------
+    slip : without any address where the reader may not see it
+    """
+
+    slip: Slip
+    care_sheet: CareSheet
+    card: tuple[str, ...]
+    facts: ParcelFacts
+
+
+def papers_of(actor: Actor, parcel_id: int, now: datetime) -> Papers:
+    """Give the papers of a parcel the actor may see."""
+    with actor.books.reading() as tx:
+        facts = facts_of(tx, actor.circle_id, now)
+        return _papers(tx, actor, PARCELS.get(tx, actor.circle_id, parcel_id), facts, now)
+
+
+def all_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers], ...]:
+    """Give the papers of every parcel the actor may see that has plants in it, by code."""
+    with actor.books.reading() as tx:
+        facts = facts_of(tx, actor.circle_id, now)
+        filled = {parcel.id for parcel in facts.parcels if parcel.lines}
+        entries = [one for one in PARCELS.all(tx, actor.circle_id) if one.id in filled]
+        return tuple(
+            (entry, _papers(tx, actor, entry, facts, now))
+            for entry in sorted(entries, key=lambda one: one.code)
+        )
+
+
+def printed(papers: tuple[Papers, ...], page: PageSize) -> bytes:
+    """Give slips and care sheets as one PDF."""
+    sheets: list[Slip | CareSheet] = []
+    for one in papers:
+        sheets += [one.slip, one.care_sheet]
+    if not sheets:
+        raise NothingToPrintError(_("There is nothing to print yet."))
+    return bundle_pdf(sheets, page)
+
+
+def printed_labels(papers: tuple[Papers, ...], grid: str, used: int) -> bytes:
+    """Give pot labels on a sheet of one of the known grids, after so many used ones."""
+    labels = [label for one in papers for label in labels_of(one.facts)]
+    if not labels or grid not in GRIDS:
+        raise NothingToPrintError(_("There is nothing to print yet."))
+    return labels_pdf(labels, GRIDS[grid], papers[0].facts.circle, Start(used=used))
+
+
+def _papers(tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, now: datetime) -> Papers:
+    subject = Subject(
+        sender=entry.sender_household_id,
+        receiver=entry.receiver_household_id,
+        planned=bool(entry.plan),
+        arrived_on=entry.arrived_on,
+        today=today_in(circle_of(actor, tx), now),
+    )
+    actor.must(Permission.SEE_PARCEL, subject)
+    parcel = _parcel_facts(tx, actor, entry, facts, subject)
+    place = facts.places[entry.receiver_place_id]
+    at = receiving(facts, entry, parcel.expected)
+    where = ReceivingPlace(at, place.town, place.country, place.subdivision, at.outlook.issued_at)
+    return Papers(slip_of(parcel), care_sheet_of(parcel, where), card_of(parcel, where), parcel)
+
+
+def _parcel_facts(
+    tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, subject: Subject
+) -> ParcelFacts:
+    circle = circle_of(actor, tx)
+    names = first_names(tx, actor.circle_id)
+    lines = next(one.lines for one in facts.parcels if one.id == entry.id)
+    if not lines:
+        raise NothingToPrintError(_("There is nothing in this parcel."))
+    way = facts.ways.get(entry.way_id or 0)
+    by_hand = way is not None and way.carriage is Carriage.BY_HAND
+    plan = from_plain(ParcelPlan, entry.plan) if entry.plan else None
+    sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
+    receiver = HOUSEHOLDS.get(tx, actor.circle_id, entry.receiver_household_id)
+    day = entry.posted_on or entry.posting_day
+    outlook = facts.outlooks.get(entry.sender_place_id)
+    zone = ZoneInfo(facts.places[entry.sender_place_id].zone)
+    issued = outlook.issued_at if outlook else None
+    return ParcelFacts(
+        circle=circle.name,
+        code=entry.code,
+        sender_first_name=names.get(sender.id, ""),
+        receiver_first_name=names.get(receiver.id, ""),
+        contents=tuple(InBox(line, facts.varieties[line.variety_id].name) for line in lines),
+        going=Going(way.name if way else "", by_hand, day, way.cut_off if way else None),
+        expected=_expected(entry, lines[0].ready_from),
+        weather_source=entry.weather_source,
+        wait_limit_c=plan.warn_at_c if plan else None,
+        issued_at=issued.astimezone(zone) if issued else None,
+        next_good_day=plan.next_good_day if plan else None,
+        address=_address(actor, receiver, names, subject),
+        return_address=_return_address(sender, names),
+    )
+
+
+def _expected(entry: ParcelEntry, otherwise: date) -> ArrivalWindow:
+    window = arrival_window(entry)
+    day = entry.posting_day or otherwise
+    return window or ArrivalWindow(day, day)
+
+
+def _address(
+    actor: Actor, receiver: HouseholdEntry, names: dict[int, str], subject: Subject
+) -> tuple[str, ...]:
+    """Give the receiver's address where the reader may see it."""
+    try:
+        actor.must(Permission.SEE_RECEIVER_ADDRESS, subject)
+    except PermissionError:
+        return ()
+    lines = tuple(line for line in receiver.address.splitlines() if line.strip())
+    return (f"{names.get(receiver.id, '')} {receiver.name}".strip(), *lines) if lines else ()
+
+
+def _return_address(sender: HouseholdEntry, names: dict[int, str]) -> tuple[str, ...]:
+    """Give the sender's address where they let it stand on the outside."""
+    lines = tuple(line for line in sender.address.splitlines() if line.strip())
+    if not (sender.return_address_allowed and lines):
+        return ()
+    return (f"{names.get(sender.id, '')} {sender.name}".strip(), *lines)

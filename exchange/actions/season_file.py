@@ -1,0 +1,124 @@
+"""The season in one file: spares, claims, share-out and parcels, as plain values."""
+
+from collections import Counter
+from datetime import date, datetime
+from typing import Any
+
+from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.facts import ALLOCATED, lines_by_parcel
+from exchange.domain.permissions import Permission
+from exchange.records import (
+    ALLOCATIONS,
+    ANSWERS,
+    CLAIMS,
+    HOUSEHOLDS,
+    PARCELS,
+    SHARE_OUTS,
+    SPARES,
+    VARIETIES,
+    WAYS,
+    Tx,
+)
+
+Row = dict[str, Any]
+
+
+def season_file(actor: Actor, now: datetime) -> Row:
+    """Give everything the last share-out and the plan say, as plain values for JSON."""
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.reading() as tx:
+        confirmed = SHARE_OUTS.all(tx, actor.circle_id, state="confirmed")
+        proposal = confirmed[-1].proposal if confirmed else None
+        return {
+            "as_of": today_in(circle_of(actor, tx), now).isoformat(),
+            "spares": _spares(tx, actor.circle_id),
+            "claims": _claims(tx, actor.circle_id),
+            "allocations": [
+                {"spare": one.spare_id, "claim": one.claim_id, "count": one.count}
+                for one in ALLOCATIONS.all(tx, actor.circle_id, state=ALLOCATED)
+            ],
+            "rules": [
+                {name: rule[name] for name in ("name", "value", "bound", "status")}
+                for rule in (proposal or {}).get("rules", [])
+            ],
+            "parcels": _parcels(tx, actor.circle_id),
+        }
+
+
+def _spares(tx: Tx, circle_id: int) -> list[Row]:
+    names, varieties = _names(tx, circle_id)
+    return [
+        {
+            "id": one.id,
+            "household": names[one.household_id],
+            "variety": varieties[one.variety_id],
+            "material": one.material.value,
+            "raised": one.raised.value,
+            "count": one.count,
+            "ready_from": one.ready_from.isoformat(),
+            "send_by": one.send_by.isoformat(),
+        }
+        for one in SPARES.all(tx, circle_id, withdrawn_at=None)
+    ]
+
+
+def _claims(tx: Tx, circle_id: int) -> list[Row]:
+    names, varieties = _names(tx, circle_id)
+    given = Counter[int]()
+    for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
+        given[one.claim_id] += one.count
+    reasons = {one.claim_id: one.reason.get("sentence", "") for one in ANSWERS.all(tx, circle_id)}
+    return [
+        {
+            "id": one.id,
+            "household": names[one.household_id],
+            "variety": varieties[one.variety_id],
+            "asked": one.asked,
+            "given": given[one.id],
+            "met": given[one.id] == one.asked,
+            "reason": reasons.get(one.id, ""),
+        }
+        for one in CLAIMS.all(tx, circle_id, withdrawn_at=None)
+    ]
+
+
+def _parcels(tx: Tx, circle_id: int) -> list[Row]:
+    names, varieties = _names(tx, circle_id)
+    ways = {one.id: one.name for one in WAYS.all(tx, circle_id)}
+    lines: dict[int, list[Row]] = {}
+    for parcel_id, line in lines_by_parcel(tx, circle_id):
+        lines.setdefault(parcel_id, []).append(
+            {
+                "variety": varieties[line.variety_id],
+                "material": line.material.value,
+                "raised": line.raised.value,
+                "count": line.count,
+            }
+        )
+    return [
+        {
+            "code": one.code,
+            "sender": names[one.sender_household_id],
+            "receiver": names[one.receiver_household_id],
+            "way": ways.get(one.way_id or 0),
+            "posting_day": _day(one.posting_day),
+            "arrival_from": _day(one.arrival_from),
+            "arrival_to": _day(one.arrival_to),
+            "loss_chance": None if one.loss_chance is None else round(one.loss_chance, 6),
+            "held": one.held,
+            "reasons": list(one.reasons),
+            "lines": lines.get(one.id, []),
+            "weather_source": one.weather_source.value,
+        }
+        for one in PARCELS.all(tx, circle_id)
+    ]
+
+
+def _names(tx: Tx, circle_id: int) -> tuple[dict[int, str], dict[int, str]]:
+    households = {one.id: one.name for one in HOUSEHOLDS.all(tx, circle_id)}
+    varieties = {one.id: one.name for one in VARIETIES.all(tx, circle_id)}
+    return households, varieties
+
+
+def _day(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()
