@@ -1,0 +1,213 @@
+"""Maximise a whole-number aim on a face, and keep the dual numbers that prove it.
+
+Most of the time one linear programme is enough. When its answer is not whole, the columns are branched on, and every
+leaf of the tree keeps duals of its own, so that the bound can still be checked by arithmetic.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from exchange.domain.optimise.grid import (
+    Face,
+    Grid,
+    dual_bound,
+    is_whole,
+    narrowed,
+    programme,
+    reduced_costs,
+    whole_duals,
+)
+from exchange.domain.optimise.programme import Floats, Ints, SolverFailed, Watch
+from exchange.domain.optimise.solve import solve_linear, solve_whole
+
+SCALES = (1, 12, 5040)
+"""Parts into which duals are rounded; the first with a proof is kept."""
+
+Step = tuple[int, str, int]
+"""A branch: column, "most" or "least", and the number it is held to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A leaf of the tree of branches.
+
+    Attributes
+    ----------
+    path : the branches that lead to it
+    scale, duals : row duals in whole parts of 1/scale; none when the leaf holds no solution
+    bound : what the duals prove, rounded down
+    """
+
+    path: tuple[Step, ...]
+    scale: int
+    duals: Ints
+    bound: int
+
+
+@dataclass(frozen=True, slots=True)
+class Maximum:
+    """The best that was found, with its proof.
+
+    Attributes
+    ----------
+    face : where all solutions of this value lie; unchanged when the tree has more than one leaf
+    """
+
+    x: Ints
+    value: int
+    bound: int
+    leaves: tuple[Leaf, ...]
+    face: Face
+
+    @property
+    def proven(self) -> bool:
+        """Say whether the duals prove the value."""
+        return self.bound == self.value
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What to maximise, and how to go about it."""
+
+    stage: str
+    cost: Ints
+    watch: Watch
+    node_limit: int = 2000
+
+
+def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
+    """Maximise the aim on the face.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when the solver gives no answer
+    """
+    answer = solve_linear(programme(grid, face, aim.cost), aim.stage, aim.watch)
+    if is_whole(answer.x):
+        x = np.rint(answer.x).astype(np.int64)
+        value = int(aim.cost @ x)
+        leaf, reduced, gap = prove(grid, face, aim.cost, answer.duals, value)
+        if leaf.bound == value:
+            smaller = narrowed(face, reduced, leaf.duals, gap)
+            return Maximum(x, value, value, (leaf,), smaller)
+    return _branch(grid, face, aim)
+
+
+def prove(grid: Grid, face: Face, cost: Ints, duals: Floats, value: int) -> tuple[Leaf, Ints, int]:
+    """Round the duals so that they prove as much as they can; give leaf, reduced costs and gap, in parts of 1/scale."""
+    found = []
+    for scale in SCALES:
+        whole = whole_duals(face, duals, scale)
+        reduced = reduced_costs(grid, cost * scale, whole)
+        bound = dual_bound(grid, face, reduced, whole)
+        leaf = Leaf((), scale, whole, bound // scale)
+        found.append((leaf, reduced, bound - value * scale))
+        if bound // scale <= value:
+            break
+    return min(found, key=lambda one: one[0].bound)
+
+
+def _branch(grid: Grid, face: Face, aim: Aim) -> Maximum:
+    """Search the tree of branches, from the best the solver finds in whole numbers."""
+    first = solve_whole(programme(grid, face, aim.cost), aim.stage, aim.watch, aim.node_limit)
+    return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
+
+
+def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) -> Maximum:
+    """Prove a whole-number answer by a tree of at most so many leaves, or find a better one.
+
+    A tree cut short still gives a bound: that of its worst leaf.
+    """
+    value = int(aim.cost @ best)
+    open_paths: list[tuple[Step, ...]] = [()]
+    leaves: list[Leaf] = []
+    while open_paths:
+        path = open_paths.pop()
+        here = walk(face, path)
+        try:
+            answer = solve_linear(programme(grid, here, aim.cost), aim.stage, aim.watch)
+        except SolverFailed:
+            leaves.append(infeasible_leaf(grid, here, path, aim))
+            continue
+        whole = np.rint(answer.x).astype(np.int64)
+        if is_whole(answer.x) and int(aim.cost @ whole) > value:
+            best, value = whole, int(aim.cost @ whole)
+        leaf = replace(prove(grid, here, aim.cost, answer.duals, value)[0], path=path)
+        full = len(leaves) + len(open_paths) + 1 >= most
+        if leaf.bound <= value or is_whole(answer.x) or full:
+            leaves.append(leaf)
+        else:
+            open_paths += split(answer.x, path)
+    bound = max(leaf.bound for leaf in leaves)
+    return Maximum(best, value, max(bound, value), tuple(leaves), face)
+
+
+def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
+    """Give the leaf of a branch without solutions: duals of the slackened programme that show there are none.
+
+    Every column may leave its limits at a cost; if the least cost is above zero, its duals, blown up, give any bound
+    one likes.
+    """
+    zero = np.zeros(grid.columns, dtype=np.int64)
+    needs, duals = _slackened(grid, face, aim)
+    if needs < 1e-6:
+        raise SolverFailed(f"{aim.stage}: a branch is neither solvable nor empty")
+    scale = 1000
+    whole = whole_duals(face, duals, scale)
+    shortfall = -dual_bound(grid, face, reduced_costs(grid, zero, whole), whole)
+    if shortfall <= 0:
+        raise SolverFailed(f"{aim.stage}: an empty branch could not be shown to be empty")
+    most = 2 * int((np.abs(aim.cost) * face.upper).sum()) + 1
+    times = most // shortfall + 1
+    whole = whole * times
+    reduced = reduced_costs(grid, aim.cost, whole)
+    return Leaf(path, 1, whole, dual_bound(grid, face, reduced, whole))
+
+
+def _slackened(grid: Grid, face: Face, aim: Aim) -> tuple[float, Floats]:
+    """Find how much the rows must give way on a face, and the duals that show it."""
+    rows = len(grid.limits)
+    lengths = np.diff(grid.starts)
+    slack_up = grid.columns + np.arange(rows)
+    slack_down = slack_up + rows
+    starts = np.concatenate(([0], np.cumsum(lengths + 2))).astype(np.int64)
+    index = np.insert(
+        grid.index, np.repeat(grid.starts[1:], 2), np.stack([slack_up, slack_down], 1).ravel()
+    )
+    value = np.insert(
+        grid.value.astype(np.float64), np.repeat(grid.starts[1:], 2), np.tile([-1.0, 1.0], rows)
+    )
+    base = programme(grid, face, np.zeros(grid.columns))
+    wide = replace(
+        base,
+        cost=np.concatenate((np.zeros(grid.columns), -np.ones(2 * rows))),
+        lower=np.concatenate((base.lower, np.zeros(2 * rows))),
+        upper=np.concatenate((base.upper, np.full(2 * rows, 1e9))),
+        starts=starts,
+        index=index,
+        value=value,
+    )
+    answer = solve_linear(wide, aim.stage, aim.watch)
+    return -answer.value, answer.duals
+
+
+def split(x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+    """Branch on the column furthest from a whole number, the first of several."""
+    column = int(np.argmax(np.abs(x - np.rint(x))))
+    below = int(np.floor(x[column]))
+    return [(*path, (column, "most", below)), (*path, (column, "least", below + 1))]
+
+
+def walk(face: Face, path: tuple[Step, ...]) -> Face:
+    """Narrow a face by the branches taken."""
+    lower, upper = face.lower.copy(), face.upper.copy()
+    for column, side, number in path:
+        if side == "most":
+            upper[column] = min(upper[column], number)
+        else:
+            lower[column] = max(lower[column], number)
+    return replace(face, lower=lower, upper=upper)

@@ -1,0 +1,278 @@
+"""Maximise a sum of concave curves, each of a weighted count of steps, and keep the proof.
+
+Curves are met from above by straight lines. With one slope a curve, the aim is linear, and the bound is what the
+lines leave above the curves plus the bound of the linear programme; slopes come from the solver, proofs do not.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from exchange.domain.optimise.branch import Aim as LinearAim
+from exchange.domain.optimise.branch import Step, infeasible_leaf, split, walk
+from exchange.domain.optimise.grid import (
+    Face,
+    Grid,
+    dual_bound,
+    is_whole,
+    narrowed,
+    programme,
+    reduced_costs,
+    whole_duals,
+)
+from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
+from exchange.domain.optimise.solve import solve_linear
+
+SLOPE_PARTS = 10**4
+"""Slopes are whole parts of this, in value a unit of the count."""
+
+MOST_ROUNDS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A concave curve of a weighted count.
+
+    Attributes
+    ----------
+    columns, weights : the count is the sum of weight x column
+    counts, values : every count that could come about, rising from the least, and the curve's value there
+    """
+
+    columns: Ints
+    weights: Ints
+    counts: Ints
+    values: Ints
+
+    def count(self, x: Floats | Ints) -> float:
+        """Give the count at x, beyond which the least count already stands."""
+        return float(self.weights @ x[self.columns]) + float(self.counts[0])
+
+    def at(self, x: Ints) -> int:
+        """Give the curve's value at whole-number columns."""
+        where = int(np.searchsorted(self.counts, round(self.count(x))))
+        return int(self.values[where])
+
+    def above(self, slope: int) -> int:
+        """Give the most by which the curve exceeds a line through nothing [1/SLOPE_PARTS of a value]."""
+        return int((self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])).max())
+
+
+@dataclass(frozen=True, slots=True)
+class CurveLeaf:
+    """A leaf of the tree: its branches, a slope a curve, and duals of the rows, both in parts of 1/SLOPE_PARTS."""
+
+    path: tuple[Step, ...]
+    slopes: tuple[int, ...]
+    duals: Ints
+    bound: int
+
+
+@dataclass(frozen=True, slots=True)
+class CurveMaximum:
+    """The best that was found, with its proof; `face` is unchanged when there is more than one leaf."""
+
+    x: Ints
+    value: int
+    bound: int
+    leaves: tuple[CurveLeaf, ...]
+    face: Face
+
+
+def hull(curve: Curve) -> tuple[Ints, Ints]:
+    """Give the corners of the smallest concave curve above one."""
+    corners: list[tuple[int, int]] = []
+    for count, value in zip(curve.counts.tolist(), curve.values.tolist(), strict=True):
+        while len(corners) > 1:
+            (c0, v0), (c1, v1) = corners[-2:]
+            if (v1 - v0) * (count - c0) > (value - v0) * (c1 - c0):
+                break
+            corners.pop()
+        corners.append((count, value))
+    array = np.array(corners, dtype=np.int64)
+    return array[:, 0], array[:, 1]
+
+
+class Chords:
+    """The lines above every curve that have been needed so far."""
+
+    def __init__(self, curves: Sequence[Curve]) -> None:
+        self.curves = curves
+        self.hulls = [hull(curve) for curve in curves]
+        self.lines: list[tuple[int, float, float]] = []
+        self._seen: set[tuple[int, int]] = set()
+        for number in range(len(curves)):
+            self.add(number, float(curves[number].counts[0]))
+            self.add(number, float(curves[number].counts[-1]))
+
+    def add(self, number: int, count: float) -> bool:
+        """Add the lines that touch a curve around a count; say whether any was new."""
+        counts, values = self.hulls[number]
+        if len(counts) == 1:
+            new = (number, 0) not in self._seen
+            self._seen.add((number, 0))
+            if new:
+                self.lines.append((number, 0.0, float(values[0])))
+            return new
+        right = int(np.clip(np.searchsorted(counts, count - 1e-6), 1, len(counts) - 1))
+        new = False
+        for end in {right, min(right + 1, len(counts) - 1)}:
+            if (number, end) not in self._seen:
+                self._seen.add((number, end))
+                slope = (values[end] - values[end - 1]) / (counts[end] - counts[end - 1])
+                base = float(values[end] - slope * (counts[end] - counts[0]))
+                self.lines.append((number, float(slope), base))
+                new = True
+        return new
+
+    def slopes(self, duals: Floats) -> list[int]:
+        """Mix the slopes of the lines by their duals, in whole parts."""
+        mixed = np.zeros(len(self.curves))
+        for (number, slope, _), dual in zip(self.lines, duals, strict=True):
+            mixed[number] += slope * dual
+        return [int(one) for one in np.rint(mixed * SLOPE_PARTS)]
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What to maximise on which grid."""
+
+    grid: Grid
+    curves: tuple[Curve, ...]
+    stage: str
+    watch: Watch
+    node_limit: int = 500
+
+    def value(self, x: Ints) -> int:
+        """Give the value of whole-number columns."""
+        return sum(curve.at(x) for curve in self.curves)
+
+
+def maximise_curves(task: Task, face: Face) -> CurveMaximum:
+    """Maximise the sum of the curves on the face.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when the solver gives no answer
+    """
+    chords = Chords(task.curves)
+    best = np.zeros(task.grid.columns, dtype=np.int64)
+    value = task.value(best)
+    open_paths: list[tuple[Step, ...]] = [()]
+    leaves: list[CurveLeaf] = []
+    smaller = face
+    while open_paths:
+        path = open_paths.pop()
+        here = walk(face, path)
+        try:
+            x, slopes = _relaxed(task, here, chords)
+        except SolverFailed:
+            leaves.append(_empty(task, here, path))
+            continue
+        bounded = _bounded(task, here, slopes)
+        for one in (x, bounded.x):
+            if is_whole(one) and task.value(np.rint(one).astype(np.int64)) > value:
+                best = np.rint(one).astype(np.int64)
+                value = task.value(best)
+        if bounded.leaf.bound <= value or len(leaves) > task.node_limit:
+            leaves.append(replace(bounded.leaf, path=path))
+            smaller = bounded.tight(here, value)
+        else:
+            open_paths += _next(task, here, x, path)
+    bound = max(value, *(leaf.bound for leaf in leaves))
+    alone = len(leaves) == 1 and bound == value
+    return CurveMaximum(best, value, bound, tuple(leaves), smaller if alone else face)
+
+
+def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]:
+    """Solve with as many lines as are needed; give the columns and a slope a curve."""
+    for _ in range(MOST_ROUNDS):
+        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
+        answer = solve_linear(wide, task.stage, task.watch)
+        x = answer.x[: task.grid.columns]
+        new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
+        if not any(new):
+            break
+    return x, chords.slopes(answer.duals[len(task.grid.limits) :])
+
+
+def _with_lines(base: Programme, chords: Chords) -> Programme:
+    """Add a column for each curve's value and a row for each line above it."""
+    columns, curves = len(base.cost), chords.curves
+    index, value, starts, limits = [base.index], [base.value], [base.starts], [base.limits]
+    end = int(base.starts[-1])
+    for number, slope, start in chords.lines:
+        curve = curves[number]
+        index.append(np.append(curve.columns, columns + number))
+        value.append(np.append(-slope * curve.weights, 1.0))
+        end += len(curve.columns) + 1
+        starts.append(np.array([end]))
+        limits.append(np.array([start]))
+    tops = np.array([float(curve.values.max()) for curve in curves])
+    return Programme(
+        cost=np.concatenate((base.cost, np.ones(len(curves)))),
+        lower=np.concatenate((base.lower, np.zeros(len(curves)))),
+        upper=np.concatenate((base.upper, tops)),
+        starts=np.concatenate(starts).astype(np.int64),
+        index=np.concatenate(index).astype(np.int64),
+        value=np.concatenate(value),
+        limits=np.concatenate(limits),
+        equal=np.concatenate((base.equal, np.zeros(len(chords.lines), dtype=bool))),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Bounded:
+    """What slopes prove at a leaf: reduced costs, and the bound in parts of 1/SLOPE_PARTS."""
+
+    leaf: CurveLeaf
+    x: Floats
+    reduced: Ints
+    total: int
+
+    def tight(self, face: Face, value: int) -> Face:
+        """Give where solutions of this value lie."""
+        gap = max(0, self.total - value * SLOPE_PARTS)
+        return narrowed(face, self.reduced, self.leaf.duals, gap)
+
+
+def _bounded(task: Task, face: Face, slopes: list[int]) -> Bounded:
+    """Prove what the slopes prove on a face."""
+    cost = np.zeros(task.grid.columns, dtype=np.int64)
+    for curve, slope in zip(task.curves, slopes, strict=True):
+        np.add.at(cost, curve.columns, slope * curve.weights)
+    answer = solve_linear(programme(task.grid, face, cost / SLOPE_PARTS), task.stage, task.watch)
+    duals = whole_duals(face, answer.duals, SLOPE_PARTS)
+    reduced = reduced_costs(task.grid, cost, duals)
+    above = sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
+    total = above + dual_bound(task.grid, face, reduced, duals)
+    leaf = CurveLeaf((), tuple(slopes), duals, total // SLOPE_PARTS)
+    return Bounded(leaf, answer.x, reduced, total)
+
+
+def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+    """Branch on a column that is not whole, or else on any step that is still free."""
+    if not is_whole(x):
+        return split(x, path)
+    for curve in task.curves:
+        for column in curve.columns.tolist():
+            if face.lower[column] < face.upper[column]:
+                return [(*path, (column, "most", 0)), (*path, (column, "least", 1))]
+    raise SolverFailed(f"{task.stage}: nothing is left to branch on, and still no proof")
+
+
+def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> CurveLeaf:
+    """Give the leaf of a branch without solutions."""
+    nothing = np.zeros(task.grid.columns, dtype=np.int64)
+    flat = [0] * len(task.curves)
+    above = sum(curve.above(slope) for curve, slope in zip(task.curves, flat, strict=True))
+    leaf = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
+    times = (2 * above) // max(1, -leaf.bound) + 1
+    duals = leaf.duals * times
+    reduced = reduced_costs(task.grid, nothing, duals)
+    total = above + dual_bound(task.grid, face, reduced, duals)
+    return CurveLeaf(path, tuple(flat), duals, total // SLOPE_PARTS)

@@ -1,0 +1,144 @@
+"""The one place that calls the solver.
+
+Every solve is cold, on one thread, with the same path each time; limits count branches, never time. No solution is
+ever handed to the solver to start from: HiGHS 1.16.0 then returns a wrong x with the right value now and then.
+"""
+
+from functools import partial
+
+import highspy
+import numpy as np
+
+from exchange.domain.optimise.programme import Answer, Programme, SolverFailed, Stopped, Watch
+
+GAP_OF_WHOLE_NUMBERS = 0.999
+"""Values are whole numbers, so a bound less than one away proves the best."""
+
+
+class _Quiet(highspy.Highs):  # type: ignore[misc] # highspy leaves its base class untyped
+    """The solver without its greeting, which would stand in the terminal's answers."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802 - highspy's own name, called while it is made
+        """Turn output off before the first word can be printed."""
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()
+
+
+def solver_version() -> str:
+    """Give the solver's name and version."""
+    solver = _Quiet()
+    return f"HiGHS {solver.versionMajor()}.{solver.versionMinor()}.{solver.versionPatch()}"
+
+
+def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
+    """Solve as a linear programme by dual simplex after presolve.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when the solver does not reach the best
+    """
+    if len(programme.cost) == 0:
+        return Answer(np.empty(0), np.zeros(len(programme.limits)), 0.0, 0.0, optimal=True)
+    solver = _solver(programme, stage, watch)
+    solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kInterrupt:
+        raise Stopped(stage)
+    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
+    solution = solver.getSolution()
+    x = np.array(solution.col_value, dtype=np.float64)
+    # The solver minimises; its row duals change sign when maximising.
+    duals = -np.array(solution.row_dual, dtype=np.float64)
+    value = float(programme.cost @ x)
+    return Answer(x, duals, value, value, optimal=True)
+
+
+def solve_whole(
+    programme: Programme,
+    stage: str,
+    watch: Watch,
+    node_limit: int,
+    integer: np.ndarray | None = None,
+) -> Answer:
+    """Solve in whole numbers by branch and bound, up to so many branches.
+
+    Parameters
+    ----------
+    integer : which columns must be whole, all when None
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when no whole-number answer was found
+    """
+    count = len(programme.cost)
+    if count == 0:
+        return Answer(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
+    solver = _solver(programme, stage, watch)
+    whole = np.arange(count) if integer is None else np.flatnonzero(integer)
+    kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
+    solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", GAP_OF_WHOLE_NUMBERS)
+    solver.setOptionValue("mip_max_nodes", node_limit)
+    solver.run()
+    status = solver.getModelStatus()
+    if status == highspy.HighsModelStatus.kInterrupt:
+        raise Stopped(stage)
+    info = solver.getInfo()
+    if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        raise SolverFailed(f"{stage}: {solver.modelStatusToString(status)}")
+    x = np.array(solver.getSolution().col_value, dtype=np.float64)
+    value = float(programme.cost @ x)
+    optimal = status == highspy.HighsModelStatus.kOptimal
+    return Answer(x, np.empty(0), value, -float(info.mip_dual_bound), optimal)
+
+
+def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
+    """Make a fresh solver holding the programme."""
+    solver = _Quiet()
+    for name, value in (
+        ("threads", 1),
+        ("random_seed", 0),
+        ("presolve", "on"),
+        ("solver", "simplex"),
+        ("simplex_strategy", 1),
+    ):
+        solver.setOptionValue(name, value)
+    solver.passModel(_lp(programme))
+    ask = partial(_ask, stage, watch)
+    solver.cbSimplexInterrupt += ask
+    solver.cbMipInterrupt += ask
+    return solver
+
+
+def _ask(stage: str, watch: Watch, event: highspy.HighsCallbackEvent) -> None:
+    """Hand the watcher what is known and pass on its wish to stop."""
+    bound = event.data_out.mip_dual_bound
+    value = event.data_out.mip_primal_bound
+    if watch(stage, -value if np.isfinite(value) else None, -bound if np.isfinite(bound) else None):
+        event.interrupt()
+
+
+def _lp(programme: Programme) -> highspy.HighsLp:
+    """Put the programme in the solver's own form, which minimises."""
+    lp = highspy.HighsLp()
+    lp.num_col_ = len(programme.cost)
+    lp.num_row_ = len(programme.limits)
+    lp.col_cost_ = -programme.cost
+    lp.col_lower_ = programme.lower
+    lp.col_upper_ = programme.upper
+    lp.row_lower_ = np.where(programme.equal, programme.limits, -highspy.kHighsInf)
+    lp.row_upper_ = programme.limits
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    lp.a_matrix_.num_col_ = len(programme.cost)
+    lp.a_matrix_.num_row_ = len(programme.limits)
+    lp.a_matrix_.start_ = programme.starts
+    lp.a_matrix_.index_ = programme.index
+    lp.a_matrix_.value_ = programme.value
+    return lp

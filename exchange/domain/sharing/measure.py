@@ -1,0 +1,163 @@
+"""What each rule counts, worked out from the case once; whole numbers only."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from exchange.domain.sharing.case import Case, Terms
+from exchange.domain.sharing.losses import Loss, losses
+from exchange.domain.sharing.pairs import Pairs
+
+WISH = (60, 30, 20)
+"""What one plant to a first, second or third choice counts under rule 4."""
+
+LARGEST_STEP = 10**8
+"""The ladder of fairness is exact leximin while its longest step stays below this, else least squares."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What the rules count.
+
+    Attributes
+    ----------
+    contested : varieties of which more plants are asked for than offered
+    losses : rule 1's view of each must-not-be-lost variety
+    standing_pairs : contested plants that stand already, by household and variety [plants]
+    standing_level : the same by household [plants]
+    start : by household, where its ladder starts after the shift for given and received [steps]
+    steps : how many steps the longest ladder has
+    base : how many times a step outweighs the next one up; 0 for least squares
+    first : what a first plant counts under rule 2, for households that gave and for others
+    gave : households that offer something in this share-out
+    """
+
+    contested: frozenset[int]
+    losses: Mapping[int, Loss]
+    standing_pairs: Mapping[tuple[int, int], int]
+    standing_level: Mapping[int, int]
+    start: Mapping[int, int]
+    steps: int
+    base: int
+    first: tuple[int, int]
+    gave: frozenset[int]
+
+    def wish(self, choice: int, rank: int) -> int:
+        """Give what a plant counts under rule 4: an alternative counts less the further down it stands."""
+        return WISH[min(max(choice, 1), len(WISH)) - 1] // (1 + rank)
+
+    def first_plant(self, household_id: int) -> int:
+        """Give what a household's first plant of a contested variety counts under rule 2."""
+        return self.first[0] if household_id in self.gave else self.first[1]
+
+    def step(self, number: int) -> int:
+        """Give what the step of this number, from 0, counts on the ladder of rule 3."""
+        if self.base:
+            return int(self.base ** (self.steps - 1 - number))
+        return 2 * (self.steps - number) - 1
+
+    def ladder(self, household_id: int, most: int) -> list[int]:
+        """Give what each further contested plant of a household counts."""
+        bottom = self.start.get(household_id, 0) + self.standing_level.get(household_id, 0)
+        return [self.step(bottom + number) for number in range(min(most, self.steps - bottom))]
+
+
+def measure(case: Case, pairs: Pairs) -> Measure:
+    """Work out what the rules count in one case."""
+    contested = _contested(case, pairs)
+    standing = _standing(case, contested)
+    level: defaultdict[int, int] = defaultdict(int)
+    for (household, _), count in standing.items():
+        level[household] += count
+    start = shifts(case)
+    steps = _longest(case, pairs, contested) + max(
+        (start.get(one.household_id, 0) + level[one.household_id] for one in case.claims), default=0
+    )
+    households = len({one.household_id for one in case.claims})
+    exact = (households + 1) ** max(steps - 1, 0) <= LARGEST_STEP
+    pair_count = len({(one.household_id, variety) for one in case.claims for variety in contested})
+    return Measure(
+        contested=contested,
+        losses=losses(case),
+        standing_pairs=dict(standing),
+        standing_level=dict(level),
+        start=start,
+        steps=steps,
+        base=households + 1 if exact else 0,
+        first=(pair_count + 1, 1) if case.terms.first_refusal else (1, 1),
+        gave=frozenset(one.household_id for one in case.spares if one.count > 0),
+    )
+
+
+def shifts(case: Case) -> dict[int, int]:
+    """Give where each household's ladder starts.
+
+    A household that has given more than it received starts lowest and so comes first; newcomers count as givers;
+    one that has received more starts highest. The shift never exceeds the size the circle has settled.
+    """
+    return {
+        one.id: case.terms.shift
+        - shift(case.terms, case.given.get(one.id, 0), case.received.get(one.id, 0))
+        for one in case.households
+    }
+
+
+def shift(terms: Terms, given: int, received: int) -> int:
+    """Give a household's shift in its favour, between minus and plus the settled size [steps]."""
+    if given > received or (given == 0 and received == 0):
+        return terms.shift
+    return -terms.shift if received > given else 0
+
+
+def _contested(case: Case, pairs: Pairs) -> frozenset[int]:
+    """Give the varieties of which claims that some spare could serve ask for more than those spares hold."""
+    asked: defaultdict[int, int] = defaultdict(int)
+    pools: defaultdict[int, set[int]] = defaultdict(set)
+    seen = set()
+    for pair in pairs.pairs:
+        variety = pairs.pools[pair.pool].variety_id
+        pools[variety].add(pair.pool)
+        if pair.rank == 0 and pair.claim not in seen:
+            seen.add(pair.claim)
+            asked[variety] += case.claims[pair.claim].asked
+    return frozenset(
+        variety
+        for variety, plants in asked.items()
+        if plants
+        > sum(
+            case.spares[spare].count
+            for pool in pools[variety]
+            for spare in pairs.pools[pool].spares
+        )
+    )
+
+
+def _standing(case: Case, contested: frozenset[int]) -> dict[tuple[int, int], int]:
+    """Count the contested plants that stand already, by household and variety."""
+    varieties = {one.id: one.variety_id for one in case.spares}
+    households = {one.id: one.household_id for one in case.claims}
+    counts: defaultdict[tuple[int, int], int] = defaultdict(int)
+    for one in case.standing:
+        if varieties[one.spare_id] in contested:
+            counts[households[one.claim_id], varieties[one.spare_id]] += one.count
+    return counts
+
+
+def _longest(case: Case, pairs: Pairs, contested: frozenset[int]) -> int:
+    """Give the most contested plants any household could still receive."""
+    by_pair: defaultdict[tuple[int, int], int] = defaultdict(int)
+    asked: defaultdict[int, int] = defaultdict(int)
+    seen = set()
+    claims = set()
+    for pair in pairs.pairs:
+        variety = pairs.pools[pair.pool].variety_id
+        if variety in contested and (pair.claim, variety) not in seen:
+            seen.add((pair.claim, variety))
+            claim = case.claims[pair.claim]
+            by_pair[claim.household_id, variety] += claim.asked
+            asked[claim.household_id] += 0 if pair.claim in claims else claim.asked
+            claims.add(pair.claim)
+    totals: defaultdict[int, int] = defaultdict(int)
+    for (household, _), plants in by_pair.items():
+        totals[household] += min(plants, case.terms.most_contested)
+    return max((min(total, asked[one]) for one, total in totals.items()), default=0)

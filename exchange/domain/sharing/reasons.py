@@ -1,0 +1,121 @@
+"""Why each claim came out as it did: obstacle, most of a contested variety, room, or the rule it was lost under."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from exchange.domain.growing.fit import fits_at_place
+from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.pairs import Ground, Pairs, wanted
+from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
+from exchange.domain.sharing.rules import contested_pairs
+from exchange.domain.sharing.spare import Spare
+
+
+class _Outcome:
+    """What reasons look up again and again in one share-out."""
+
+    def __init__(self, case: Case, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
+        self.case, self.pairs = case, pairs
+        self.ground = Ground(case)
+        self.measure = measure(case, pairs)
+        self.spares = {one.id: one for one in case.spares}
+        self.offers: defaultdict[int, list[Spare]] = defaultdict(list)
+        for spare in case.spares:
+            self.offers[spare.variety_id].append(spare)
+        self.askers: defaultdict[int, set[int]] = defaultdict(set)
+        for claim in case.claims:
+            self.askers[claim.variety_id].add(claim.household_id)
+        self.left = {one.id: one.count for one in case.spares}
+        self.given: defaultdict[int, int] = defaultdict(int)
+        for one in allocations:
+            self.left[one.spare_id] -= one.count
+            self.given[one.claim_id] += one.count
+        self.held = contested_pairs(case, allocations, self.measure)
+        self.could: defaultdict[int, list[int]] = defaultdict(list)
+        for pair in pairs.pairs:
+            self.could[pair.claim].append(pair.pool)
+
+
+def reasons(
+    case: Case,
+    pairs: Pairs,
+    allocations: Sequence[Allocation],
+    decided: Mapping[int, Rule],
+) -> dict[int, Reason]:
+    """Give a reason for every claim, by claim id."""
+    outcome = _Outcome(case, pairs, allocations)
+    return {
+        claim.id: _reason(outcome, index, decided.get(index, Rule.DRAW))
+        for index, claim in enumerate(case.claims)
+    }
+
+
+def _reason(outcome: _Outcome, index: int, rule: Rule) -> Reason:
+    """Give one claim's reason."""
+    claim = outcome.case.claims[index]
+    given = outcome.given[claim.id]
+    offers = [
+        one for one in outcome.offers[claim.variety_id] if one.household_id != claim.household_id
+    ]
+    plain = Reason(
+        standing=_standing(claim.asked, given),
+        asked=claim.asked,
+        given=given,
+        others=len(outcome.askers[claim.variety_id] - {claim.household_id}),
+        offered=sum(one.count for one in offers),
+    )
+    if plain.standing is Standing.MET:
+        return plain
+    if index in outcome.pairs.obstacles:
+        obstacle, spare = outcome.pairs.obstacles[index]
+        return _blocked(outcome, replace(plain, obstacle=obstacle), claim, spare)
+    obstacle_now = _held_back(outcome, index)
+    if obstacle_now is not None:
+        return replace(plain, obstacle=obstacle_now)
+    return replace(plain, rule=rule)
+
+
+def _standing(asked: int, given: int) -> Standing:
+    """Say whether a claim is met, met in part or not met."""
+    if given >= asked:
+        return Standing.MET
+    return Standing.PART if given else Standing.UNMET
+
+
+def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
+    """Say whether plants are left over that only the most of a variety, or the room, keeps from the claim."""
+    claim = outcome.case.claims[index]
+    spare_left = [
+        outcome.case.spares[spare]
+        for pool in outcome.could[index]
+        for spare in outcome.pairs.pools[pool].spares
+        if outcome.left[outcome.case.spares[spare].id] > 0
+    ]
+    if not spare_left:
+        held = outcome.held.get((claim.household_id, claim.variety_id), 0)
+        own_limit = held >= outcome.case.terms.most_contested
+        return Obstacle.MOST if own_limit and wanted(claim) == (claim.variety_id,) else None
+    for spare in spare_left:
+        if outcome.held.get((claim.household_id, spare.variety_id), 0) < (
+            outcome.case.terms.most_contested
+        ):
+            return Obstacle.ROOM
+    return Obstacle.MOST
+
+
+def _blocked(outcome: _Outcome, plain: Reason, claim: Claim, spare: Spare | None) -> Reason:
+    """Add what an obstacle's own table says: caution and authority, or the day a shelter fits."""
+    caution, authority, fits = "", "", None
+    if spare is not None and plain.obstacle is Obstacle.BORDER:
+        row = outcome.case.passage.get((spare.place_id, claim.place_id))
+        caution, authority = (row.caution, row.authority) if row else ("", "")
+    if spare is not None and plain.obstacle is Obstacle.HELD:
+        authority = outcome.ground.varieties[spare.variety_id].authority
+    if spare is not None and plain.obstacle is Obstacle.SHELTER:
+        shelters = tuple(one for one in outcome.case.shelters if one.place_id == claim.place_id)
+        safe_from = outcome.case.safe_from.get(claim.place_id)
+        fits = fits_at_place(shelters, outcome.ground.stock(spare), safe_from)
+    return replace(plain, caution=caution, authority=authority, fits_from=fits)

@@ -1,0 +1,194 @@
+"""Feasibility and the value of every rule, by plain whole-number arithmetic on the allocations alone.
+
+Nothing here looks at rows, columns or a solver: it is what any result must agree with.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Generic, TypeVar
+
+from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.measure import Measure
+from exchange.domain.sharing.pairs import Ground, wanted
+
+Key = TypeVar("Key")
+
+
+class Tally(dict[Key, int], Generic[Key]):
+    """Counts by key; a missing key counts nothing."""
+
+    def __missing__(self, key: Key) -> int:
+        """Give nothing for a key never counted."""
+        return 0
+
+    def add(self, key: Key, count: int) -> None:
+        """Count so many more."""
+        self[key] = self[key] + count
+
+
+class Infeasible(ValueError):
+    """An allocation breaks a bound; the sentence names the first one broken."""
+
+
+def check_feasible(case: Case, allocations: Sequence[Allocation], measure: Measure) -> None:
+    """Check that the allocations keep every bound, beside those that stand already.
+
+    Raises
+    ------
+    Infeasible
+        naming the first bound that is broken
+    """
+    spares = {one.id: one for one in case.spares}
+    claims = {one.id: one for one in case.claims}
+    ground = Ground(case)
+    standing = {(one.spare_id, one.claim_id): one.count for one in case.standing}
+    for one in allocations:
+        if one.count <= 0:
+            raise Infeasible(f"spare {one.spare_id} gives claim {one.claim_id} no whole plant")
+        if one.spare_id not in spares or one.claim_id not in claims:
+            raise Infeasible(
+                f"spare {one.spare_id} or claim {one.claim_id} is not in the share-out"
+            )
+        spare, claim = spares[one.spare_id], claims[one.claim_id]
+        if one.count <= standing.get((spare.id, claim.id), 0):
+            continue
+        if spare.variety_id not in wanted(claim):
+            raise Infeasible(f"claim {claim.id} did not ask for the variety of spare {spare.id}")
+        obstacle = ground.obstacle(spare, claim)
+        if obstacle is not None:
+            raise Infeasible(f"spare {spare.id} cannot go to claim {claim.id}: {obstacle.value}")
+    _check_counts(case, allocations, measure)
+    _check_room(case, allocations, ground)
+
+
+def _check_counts(case: Case, allocations: Iterable[Allocation], measure: Measure) -> None:
+    """Check what spares hold, what claims ask, the most of a contested variety, and what stands."""
+    by_spare: Tally[int] = Tally()
+    by_claim: Tally[int] = Tally()
+    both: Tally[tuple[int, int]] = Tally()
+    for one in allocations:
+        by_spare.add(one.spare_id, one.count)
+        by_claim.add(one.claim_id, one.count)
+        both.add((one.spare_id, one.claim_id), one.count)
+    for spare in case.spares:
+        if by_spare[spare.id] > spare.count:
+            raise Infeasible(f"spare {spare.id} gives more plants than it has")
+    for claim in case.claims:
+        if by_claim[claim.id] > claim.asked:
+            raise Infeasible(f"claim {claim.id} gets more plants than it asked for")
+    for stands in case.standing:
+        if both[stands.spare_id, stands.claim_id] < stands.count:
+            raise Infeasible(f"what stands for claim {stands.claim_id} was taken away")
+    for key, count in contested_pairs(case, allocations, measure).items():
+        allowed = max(case.terms.most_contested, measure.standing_pairs.get(key, 0))
+        if count > allowed:
+            raise Infeasible(f"household {key[0]} gets too many of contested variety {key[1]}")
+
+
+def _check_room(case: Case, allocations: Iterable[Allocation], ground: Ground) -> None:
+    """Check the room of every place; what stands may fill it, the rest may not overfill it."""
+    spares = {one.id: one for one in case.spares}
+    claims = {one.id: one for one in case.claims}
+    filled: Tally[tuple[int, int]] = Tally()
+    stood: Tally[tuple[int, int]] = Tally()
+    for tally, those in ((filled, allocations), (stood, case.standing)):
+        for one in those:
+            spare, claim = spares[one.spare_id], claims[one.claim_id]
+            depth = ground.depth(spare, claim)
+            for colder in range(depth, len(ground.room[claim.place_id])):
+                tally.add((claim.place_id, colder), one.count)
+    for place, free in ground.room.items():
+        for depth, limit in enumerate(free):
+            if limit is not None and limit >= 0:
+                allowed = max(limit, stood[place, depth])
+                if filled[place, depth] > allowed:
+                    raise Infeasible(f"place {place} has no room for what it gets")
+
+
+def contested_pairs(
+    case: Case, allocations: Iterable[Allocation], measure: Measure
+) -> dict[tuple[int, int], int]:
+    """Count contested plants by household and variety."""
+    varieties = {one.id: one.variety_id for one in case.spares}
+    households = {one.id: one.household_id for one in case.claims}
+    counts: defaultdict[tuple[int, int], int] = defaultdict(int)
+    for one in allocations:
+        if varieties[one.spare_id] in measure.contested:
+            counts[households[one.claim_id], varieties[one.spare_id]] += one.count
+    return counts
+
+
+def values(case: Case, allocations: Sequence[Allocation], measure: Measure) -> tuple[int, ...]:
+    """Give the values of rules 1 to 6; rules 5 and 6 are to be small, the others large.
+
+    Rule 6 is 0 where no tariff was typed in.
+    """
+    pairs = contested_pairs(case, allocations, measure)
+    firsts = sum(measure.first_plant(household) for (household, _), count in pairs.items() if count)
+    parcels = parcel_counts(case, allocations)
+    postage = case.postage or {}
+    return (
+        _drop(case, allocations, measure),
+        firsts,
+        _climbed(pairs, measure),
+        _wishes(case, allocations, measure),
+        sum(parcels.values()),
+        sum(count * postage.get(ends, 0) for ends, count in parcels.items()),
+    )
+
+
+def _drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+    """Rule 1: the drop of the expected number of must-not-be-lost varieties lost [millionths]."""
+    varieties = {one.id: one.variety_id for one in case.spares}
+    places = {one.id: one.place_id for one in case.claims}
+    received: defaultdict[int, Tally[int]] = defaultdict(Tally)
+    for one in allocations:
+        received[varieties[one.spare_id]].add(places[one.claim_id], one.count)
+    return sum(loss.drop(loss.total(received[variety])) for variety, loss in measure.losses.items())
+
+
+def _climbed(pairs: Mapping[tuple[int, int], int], measure: Measure) -> int:
+    """Rule 3: the steps every household climbs on its ladder, summed."""
+    levels: Tally[int] = Tally()
+    for (household, _), count in pairs.items():
+        levels.add(household, count)
+    total = 0
+    for household, level in levels.items():
+        start = measure.start.get(household, 0)
+        total += sum(measure.step(start + number) for number in range(level))
+    return total
+
+
+def _wishes(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+    """Rule 4: what the plants count by choice, those that stand already included."""
+    varieties = {one.id: one.variety_id for one in case.spares}
+    claims = {one.id: one for one in case.claims}
+    total = 0
+    for one in allocations:
+        claim = claims[one.claim_id]
+        takes = wanted(claim)
+        variety = varieties[one.spare_id]
+        rank = takes.index(variety) if variety in takes else 0
+        total += one.count * measure.wish(claim.choice, rank)
+    return total
+
+
+def parcel_counts(case: Case, allocations: Iterable[Allocation]) -> dict[tuple[int, int], int]:
+    """Count the parcels by sending household and receiving place.
+
+    One parcel takes all, but never two plants of a must-not-be-lost variety.
+    """
+    spares = {one.id: one for one in case.spares}
+    places = {one.id: one.place_id for one in case.claims}
+    precious = {one.id for one in case.varieties if one.must_not_be_lost}
+    counts: defaultdict[tuple[int, int], defaultdict[int, int]] = defaultdict(
+        lambda: defaultdict(int)
+    )
+    for one in allocations:
+        spare = spares[one.spare_id]
+        ends = (spare.household_id, places[one.claim_id])
+        counts[ends][spare.variety_id] += one.count
+    return {
+        ends: max(count if variety in precious else 1 for variety, count in inside.items())
+        for ends, inside in counts.items()
+    }

@@ -1,0 +1,131 @@
+"""Work out a share-out: rules in order, each on the optimal face of the one before, and everything re-checked."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from exchange.domain.optimise.programme import Stopped, Watch
+from exchange.domain.optimise.solve import solver_version
+from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.instance import case_values, fingerprinted
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
+from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.proof import Proof
+from exchange.domain.sharing.quantities import check_quantities
+from exchange.domain.sharing.reasons import reasons
+from exchange.domain.sharing.rules import Infeasible, check_feasible, values
+from exchange.domain.sharing.stages import Solved, solve_stages
+
+__all__ = ["Disagreement", "ShareOut", "Status", "Stopped", "Verdict", "work_out"]
+
+
+class Disagreement(RuntimeError):
+    """The solver's answer does not stand up to plain arithmetic; it is never a result."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What was found for a case, before it is put into words."""
+
+    allocations: tuple[Allocation, ...]
+    values: tuple[int, ...]
+    solved: Solved
+    pairs: Pairs
+
+
+def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) -> ShareOut:
+    """Work out who receives what.
+
+    Parameters
+    ----------
+    watch : called with the stage's name, value and bound; returns True to stop
+
+    Raises
+    ------
+    Stopped
+        when `watch` asks to stop; nothing was decided
+    WrongQuantity, PinRefused
+        when the case cannot be worked out, in the organiser's words
+    Disagreement
+        when plain arithmetic does not agree with the solver
+    """
+    found = find(case, watch)
+    verdicts = tuple(
+        _verdict(number, value, proof)
+        for number, (value, proof) in enumerate(
+            zip(found.values, found.solved.proofs, strict=True), start=1
+        )
+    )
+    return ShareOut(
+        allocations=found.allocations,
+        rules=verdicts,
+        reasons=reasons(case, found.pairs, found.allocations, found.solved.decided),
+        working=_working(case, found, verdicts),
+    )
+
+
+def find(case: Case, watch: Watch) -> Found:
+    """Find the allocations of a case and check them by plain arithmetic.
+
+    Raises
+    ------
+    Stopped, WrongQuantity, PinRefused, Disagreement
+        as `work_out`
+    """
+    check_quantities(case)
+    pairs = pair_up(case)
+    what = measure(case, pairs)
+    solved = solve_stages(case, pairs, what, watch)
+    allocations = _with_standing(case, solved.counts)
+    try:
+        check_feasible(case, allocations, what)
+    except Infeasible as fault:
+        raise Disagreement(str(fault)) from fault
+    counted = values(case, allocations, what)
+    for number, (value, proof) in enumerate(zip(counted, solved.proofs, strict=True), start=1):
+        if proof.value is not None and proof.value != value:
+            raise Disagreement(f"rule {number}: the solver says {proof.value}, arithmetic {value}")
+    return Found(allocations, counted, solved, pairs)
+
+
+def _with_standing(case: Case, counts: Mapping[tuple[int, int], int]) -> tuple[Allocation, ...]:
+    """Add what stood already to what was worked out."""
+    total = dict(counts)
+    for one in case.standing:
+        key = (one.spare_id, one.claim_id)
+        total[key] = total.get(key, 0) + one.count
+    return tuple(Allocation(*key, count) for key, count in sorted(total.items()) if count)
+
+
+def _verdict(number: int, value: int, proof: Proof) -> Verdict:
+    """Say how sure a rule's value is."""
+    if proof.value is None:
+        return Verdict(number, None, None, Status.SKIPPED)
+    if proof.bound == value:
+        status = Status.PROVEN if proof.by_duals else Status.SOLVER_SAYS
+        return Verdict(number, value, value, status)
+    return Verdict(number, value, proof.bound, Status.WITHIN)
+
+
+def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[str, object]:
+    """Put everything the checker needs into plain values, signed by its own fingerprint."""
+    return fingerprinted(
+        {
+            "kind": "working of a share-out",
+            "solver": solver_version(),
+            "case": case_values(case),
+            "allocations": [[one.spare_id, one.claim_id, one.count] for one in found.allocations],
+            "rules": [
+                {
+                    "rule": verdict.number,
+                    "name": verdict.name,
+                    "value": verdict.value,
+                    "bound": verdict.bound,
+                    "status": verdict.words,
+                    "held": list(proof.held),
+                    "leaves": proof.leaves,
+                }
+                for verdict, proof in zip(verdicts, found.solved.proofs, strict=True)
+            ],
+        }
+    )

@@ -1,0 +1,181 @@
+"""Rules 5 and 6: which spare of a pool serves a claim, in how many parcels.
+
+Pools are taken apart on the face that rules 1 to 4 left, and a column is added for the parcels from each household to
+each place. Built without a solver, so that the checker of workings builds the same.
+"""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.model import Layout, Model, what_is_left
+from exchange.domain.sharing.pairs import Pairs
+from exchange.domain.sharing.rules import parcel_counts
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Limits of columns, and rows that must be full."""
+
+    lower: Sequence[int]
+    upper: Sequence[int]
+    equal: Sequence[bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Sourcing:
+    """The model of rules 5 and 6.
+
+    Attributes
+    ----------
+    single : by column, (spare index, claim index), for the first columns
+    parcels : by column, (sending household, receiving place)
+    elsewhere : parcels and postage of what stands between ends without any column
+    """
+
+    model: Model
+    limits: Limits
+    single: tuple[tuple[int, int], ...]
+    parcels: dict[int, tuple[int, int]]
+    elsewhere: tuple[int, int]
+
+
+class _Builder:
+    """Builds the model step by step."""
+
+    def __init__(self, case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> None:
+        self.case, self.pairs, self.layout, self.before = case, pairs, layout, limits
+        self.left, _ = what_is_left(case)
+        self.model = Model()
+        self.lower: list[int] = []
+        self.equal: list[bool] = []
+        self.single: list[tuple[int, int]] = []
+        self.parts: dict[int, list[int]] = {}
+        self.carried: dict[int, int] = {}
+
+    def column(self, lower: int, upper: int) -> int:
+        """Add a column between two limits."""
+        self.lower.append(lower)
+        return self.model.column(upper)
+
+    def row(self, entries: list[tuple[int, int]], limit: int, *, equal: bool = False) -> None:
+        """Add a row that is at most, or just, its limit."""
+        self.model.row(entries, limit)
+        self.equal.append(equal)
+
+    def take_apart(self) -> None:
+        """Add a column for each spare of a pool and each claim it may still go to."""
+        for number, pair in enumerate(self.pairs.pairs):
+            most = self.before.upper[number]
+            self.parts[number] = []
+            if most == 0:
+                continue
+            for spare in self.pairs.pools[pair.pool].spares:
+                if self.left[spare] > 0:
+                    self.parts[number].append(self.column(0, min(self.left[spare], most)))
+                    self.single.append((spare, pair.claim))
+
+    def carry_over(self) -> None:
+        """Carry over the steps of the rules, the rows, and what the face has fixed."""
+        first = len(self.pairs.pairs)
+        for number in range(first, len(self.layout.model.upper)):
+            self.carried[number] = self.column(self.before.lower[number], self.before.upper[number])
+        supply = {row: pool for pool, row in self.layout.supply_rows.items()}
+        for row, entries in enumerate(self.layout.model.rows):
+            if row in supply:
+                self._supply(supply[row], equal=self.before.equal[row])
+            else:
+                limit = self.layout.model.limits[row]
+                self.row(self._spread(entries), limit, equal=self.before.equal[row])
+        for number in range(first):
+            if self.before.lower[number] > 0:
+                entries = [(part, 1) for part in self.parts[number]]
+                self.row(entries, self.before.lower[number], equal=True)
+
+    def _spread(self, entries: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+        """Replace each column by its parts."""
+        found: list[tuple[int, int]] = []
+        for column, coefficient in entries:
+            if column in self.carried:
+                found.append((self.carried[column], coefficient))
+            else:
+                found += [(part, coefficient) for part in self.parts[column]]
+        return found
+
+    def _supply(self, pool: int, *, equal: bool) -> None:
+        """Hold each spare of a pool to what it has left."""
+        by_spare: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
+        row = self.layout.supply_rows[pool]
+        for column, _ in self.layout.model.rows[row]:
+            for part in self.parts[column]:
+                by_spare[self.single[part][0]].append((part, 1))
+        for spare in self.pairs.pools[pool].spares:
+            if self.left[spare] > 0:
+                self.row(by_spare[spare], self.left[spare], equal=equal)
+
+    def count_parcels(self) -> tuple[dict[int, tuple[int, int]], tuple[int, int]]:
+        """Add a column for the parcels between each two ends, and hold plants to it."""
+        ends_of: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
+        for part, (spare, claim) in enumerate(self.single):
+            ends = (self.case.spares[spare].household_id, self.case.claims[claim].place_id)
+            ends_of[ends].append(part)
+        stands = parcel_counts(self.case, self.case.standing)
+        parcels = {}
+        for ends, parts in ends_of.items():
+            parcels[self._parcel(ends, parts, stands.get(ends, 0))] = ends
+        postage = self.case.postage or {}
+        rest = {ends: count for ends, count in stands.items() if ends not in ends_of}
+        coins = sum(count * postage.get(ends, 0) for ends, count in rest.items())
+        return parcels, (sum(rest.values()), coins)
+
+    def _parcel(self, ends: tuple[int, int], parts: list[int], stands: int) -> int:
+        """Add the parcels between two ends: never two plants of a must-not-be-lost variety in one."""
+        precious = {one.id for one in self.case.varieties if one.must_not_be_lost}
+        alone: defaultdict[int, list[int]] = defaultdict(list)
+        for part in parts:
+            variety = self.case.spares[self.single[part][0]].variety_id
+            if variety in precious:
+                alone[variety].append(part)
+        standing = _standing_by_variety(self.case, ends)
+        most = [
+            standing.get(variety, 0) + sum(self.model.upper[part] for part in those)
+            for variety, those in alone.items()
+        ]
+        number = self.column(stands, max([1, stands, *most]))
+        for variety, those in alone.items():
+            entries = [(part, 1) for part in those]
+            self.row([*entries, (number, -1)], -standing.get(variety, 0))
+        together = {part for those in alone.values() for part in those}
+        if stands == 0:
+            for part in parts:
+                if part not in together:
+                    self.row([(part, 1), (number, -self.model.upper[part])], 0)
+        return number
+
+
+def _standing_by_variety(case: Case, ends: tuple[int, int]) -> dict[int, int]:
+    """Count what stands between two ends, by variety."""
+    counts: dict[int, int] = {}
+    if not case.standing:
+        return counts
+    spares = {one.id: one for one in case.spares}
+    places = {one.id: one.place_id for one in case.claims}
+    for one in case.standing:
+        spare = spares[one.spare_id]
+        if (spare.household_id, places[one.claim_id]) == ends:
+            counts[spare.variety_id] = counts.get(spare.variety_id, 0) + one.count
+    return counts
+
+
+def take_apart(case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> Sourcing:
+    """Build the model of rules 5 and 6 on the face the rules before have left."""
+    builder = _Builder(case, pairs, layout, limits)
+    builder.take_apart()
+    builder.carry_over()
+    parcels, elsewhere = builder.count_parcels()
+    postage = case.postage or {}
+    builder.model.aims[5] = dict.fromkeys(parcels, -1)
+    builder.model.aims[6] = {one: -postage.get(ends, 0) for one, ends in parcels.items()}
+    found = Limits(builder.lower, list(builder.model.upper), builder.equal)
+    return Sourcing(builder.model, found, tuple(builder.single), parcels, elsewhere)
