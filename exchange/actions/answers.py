@@ -1,0 +1,136 @@
+"""Answers after a share-out: the sender's yes or quiet no, the receiver's no, and the reserve."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from exchange.actions.actor import Actor, note
+from exchange.actions.refused import RefusedError
+from exchange.actions.share_out_case import share_out_case
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.share_out import work_out
+from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SHARE_OUTS, SPARES, Tx
+from exchange.records.spares import NotEnoughLeftError, give_back, take
+from exchange.records.values import Allocation, ShareOutEntry
+from exchange.words.phrase import _
+
+STANDING = frozenset({"confirmed", "agreed"})
+
+
+class NoLongerOpenError(RefusedError):
+    """The plants are on their way, or the answer was given before."""
+
+
+def agree(actor: Actor, allocation_id: int, now: datetime) -> None:
+    """Let the sender say yes to an allocation."""
+    with actor.books.writing() as tx:
+        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+        _must_send(tx, actor, one)
+        if one.state not in STANDING:
+            raise NoLongerOpenError(_("This has been answered already."))
+        ALLOCATIONS.change(tx, actor.circle_id, allocation_id, state="agreed", answered_at=now)
+        note(tx, actor, "said yes to an allocation", f"allocation {allocation_id}", now)
+
+
+def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
+    """Let the sender quietly say no: the plants cannot go, and are taken off the list.
+
+    Returns
+    -------
+    plants given from the reserve instead, from other spares [plants]
+    """
+    with actor.books.writing() as tx:
+        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+        _must_send(tx, actor, one)
+        _end(tx, actor, one, "refused", now)
+        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+        if spare.count - one.count <= 0:
+            SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
+        else:
+            SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - one.count)
+        note(tx, actor, "could not give", f"allocation {allocation_id}", now)
+        variety_id = spare.variety_id
+    return give_from_reserve(actor, variety_id, now)
+
+
+def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
+    """Let the receiver decline plants; they go to the reserve.
+
+    Returns
+    -------
+    plants given to the reserve [plants]
+    """
+    with actor.books.writing() as tx:
+        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+        claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
+        _end(tx, actor, one, "declined", now)
+        CLAIMS.change(tx, actor.circle_id, claim.id, withdrawn_at=now)
+        note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
+        variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
+    return give_from_reserve(actor, variety_id, now)
+
+
+def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
+    """Give freed plants of a variety to claims still open, by the same rules; nobody else moves.
+
+    Returns
+    -------
+    plants given [plants]
+    """
+    with actor.books.reading() as tx:
+        share_out = _last_confirmed(tx, actor.circle_id)
+        if share_out is None:
+            return 0
+        case = share_out_case(tx, actor.circle_id, share_out, now)
+    small = replace(
+        case,
+        spares=tuple(one for one in case.spares if one.variety_id == variety_id),
+        claims=tuple(
+            one for one in case.claims if variety_id in (one.variety_id, *one.alternatives)
+        ),
+    )
+    if not small.spares or not small.claims:
+        return 0
+    found = work_out(small)
+    given = 0
+    with actor.books.writing() as tx:
+        for one in found.allocations:
+            try:
+                take(tx, actor.circle_id, one.spare_id, one.count)
+            except NotEnoughLeftError:
+                continue
+            ALLOCATIONS.add(
+                tx,
+                actor.circle_id,
+                share_out_id=share_out.id,
+                spare_id=one.spare_id,
+                claim_id=one.claim_id,
+                count=one.count,
+                made_at=now,
+            )
+            given += one.count
+    return given
+
+
+def _must_send(tx: Tx, actor: Actor, one: Allocation) -> None:
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
+
+
+def _end(tx: Tx, actor: Actor, one: Allocation, state: str, now: datetime) -> None:
+    """End an allocation that stands and is not yet on its way; its plants are free again."""
+    if one.state not in STANDING:
+        raise NoLongerOpenError(_("This has been answered already."))
+    for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
+        parcel = PARCELS.get(tx, actor.circle_id, row.parcel_id)
+        if parcel.state not in {ParcelState.PLANNED, ParcelState.ANNOUNCED}:
+            raise NoLongerOpenError(_("These plants are on their way already."))
+        PARCEL_LINES.remove(tx, actor.circle_id, row.id)
+    ALLOCATIONS.change(tx, actor.circle_id, one.id, state=state, answered_at=now)
+    give_back(tx, actor.circle_id, one.spare_id, one.count)
+
+
+def _last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
+    return confirmed[-1] if confirmed else None
