@@ -23,6 +23,13 @@ class FaultKind(StrEnum):
     OUT_OF_DATE = "out of date"
     NOT_OFFERED = "not offered"
     NO_FILE = "no file"
+    NO_CONTACT = "no contact"
+
+
+STOPPING = frozenset(
+    {FaultKind.LIMIT, FaultKind.REFUSED, FaultKind.UNREACHABLE, FaultKind.TOO_SLOW}
+)
+"""After one of these a service is not asked for further places."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,7 +88,7 @@ def first_hour(part: Mapping[str, Any]) -> datetime:
     AnswerError
         when it names none
     """
-    return _times(part)[0]
+    return times_of(part)[0]
 
 
 def _check_place(part: Mapping[str, Any], place: Place) -> None:
@@ -104,23 +104,23 @@ def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:
     units = _section(part, "hourly_units")
     if units.get("temperature_2m") != "°C":
         raise AnswerError(FaultKind.WRONG_UNITS)
-    times = _times(part)
+    times = times_of(part)
     lacks: list[str] = []
-    temperature = _column(hourly, "temperature_2m", len(times))
+    temperature = column(hourly, "temperature_2m", len(times))
     if temperature is None:
         raise AnswerError(FaultKind.INCOMPLETE)
-    dew_point = _column(hourly, "dew_point_2m", len(times))
+    dew_point = column(hourly, "dew_point_2m", len(times))
     if dew_point is None or units.get("dew_point_2m") != "°C":
         dew_point = None
         lacks.append("dew point")
-    wind = _column(hourly, "wind_speed_10m", len(times))
+    wind = column(hourly, "wind_speed_10m", len(times))
     factor = _TO_METRES_PER_SECOND.get(str(units.get("wind_speed_10m")))
     if wind is None or factor is None:
         wind = None
         lacks.append("wind")
     else:
         wind = [None if value is None else value * factor for value in wind]
-    cloud = _column(hourly, "cloud_cover", len(times))
+    cloud = column(hourly, "cloud_cover", len(times))
     if cloud is None:
         lacks.append("cloud")
     told = tuple(lack_sentence(lack) for lack in lacks)
@@ -134,7 +134,14 @@ def _section(part: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     return section
 
 
-def _times(part: Mapping[str, Any]) -> list[datetime]:
+def times_of(part: Mapping[str, Any]) -> list[datetime]:
+    """Give the instants of an answer's hours.
+
+    Raises
+    ------
+    AnswerError
+        when there are none, or they cannot be read
+    """
     raw = _section(part, "hourly").get("time")
     offset = _number(part.get("utc_offset_seconds", 0))
     if not isinstance(raw, list) or not raw or offset is None:
@@ -152,7 +159,8 @@ def _instant(value: Any, offset: timedelta) -> datetime:
     return datetime.fromisoformat(str(value)).replace(tzinfo=UTC) - offset
 
 
-def _column(hourly: Mapping[str, Any], name: str, count: int) -> Column | None:
+def column(hourly: Mapping[str, Any], name: str, count: int) -> Column | None:
+    """Give a column of figures, None where one is missing; None where the column is."""
     values = hourly.get(name)
     if not isinstance(values, list) or len(values) != count:
         return None

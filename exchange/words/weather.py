@@ -14,6 +14,7 @@ _FAULTS = {
     "wrong place": "the weather service answered for another place",
     "out of date": "the forecast is not of these days",
     "not offered": "the weather service has nothing for this place",
+    "no contact": "the weather service wants an address it can write to, and none is set",
     "no file": "the saved forecast could not be opened",
 }
 

@@ -2,7 +2,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from exchange.forecasts import open_meteo
+from exchange.forecasts import open_meteo, open_meteo_limits
 from exchange.forecasts.base import FaultKind
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import open_meteo as answer
@@ -122,7 +122,7 @@ def test_after_a_limit_no_further_request_is_made(httpserver):
     ],
 )
 def test_the_wait_is_read_from_the_reason(reason, until):
-    wait = open_meteo.back_off(reason, NOW)
+    wait = open_meteo_limits.back_off(reason, NOW)
 
     assert wait > NOW
     assert f"{wait:%H:%M}" == until

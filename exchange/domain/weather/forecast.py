@@ -4,6 +4,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
+MET_NORWAY = "MET Norway"
+US_NWS = "US National Weather Service"
+FROST_NOTE = "frost note"
+
+_REGRESSED = frozenset({MET_NORWAY, US_NWS, FROST_NOTE})
+
 
 class WeatherSource(StrEnum):
     """Where a night's figures come from."""
@@ -46,7 +52,6 @@ class Forecast:
     grid_height_m : height the service reckons with, or None [m]
     readings : in order of time
     lacks : what the answer lacked, in the user's words
-    regressed : whether the service draws its figures toward climate itself
     """
 
     place_id: int
@@ -58,7 +63,11 @@ class Forecast:
     readings: tuple[Reading, ...]
     grid_height_m: float | None = None
     lacks: tuple[str, ...] = ()
-    regressed: bool = False
+
+    @property
+    def regressed(self) -> bool:
+        """Whether the source has drawn its figures toward what is usual itself."""
+        return self.source in _REGRESSED
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +79,7 @@ class Night:
     mean_c, sd_c : the night minimum as a predictive normal at screen height [degrees C, K]
     day_high_c : expected highest temperature of `day` itself [degrees C]
     source : FORECAST (blended with climate) or CLIMATE
+    members : minima of the ensemble members behind it, empty for a plain forecast [degrees C]
     """
 
     day: date
@@ -77,6 +87,7 @@ class Night:
     sd_c: float
     day_high_c: float
     source: WeatherSource
+    members: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

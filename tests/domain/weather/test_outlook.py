@@ -4,7 +4,7 @@ from datetime import date, timedelta
 import pytest
 
 from exchange.domain.weather.climate import at_height, usual_night
-from exchange.domain.weather.forecast import WeatherSource
+from exchange.domain.weather.forecast import MET_NORWAY, WeatherSource
 from exchange.domain.weather.outlook import RAW_COLD_CORRECTION_K, Note, outlook
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
@@ -56,7 +56,7 @@ def test_a_frost_forecast_makes_its_night_colder_than_usual():
 
 def test_raw_minima_are_taken_colder_and_regressed_ones_as_they_are():
     raw = outlook(Pin(), a_cold_forecast(2.0), None, (TONIGHT, 1), NOW)
-    regressed = outlook(Pin(), a_cold_forecast(2.0, regressed=True), None, (TONIGHT, 1), NOW)
+    regressed = outlook(Pin(), a_cold_forecast(2.0, source=MET_NORWAY), None, (TONIGHT, 1), NOW)
 
     assert raw.nights[0].mean_c == pytest.approx(2.0 - RAW_COLD_CORRECTION_K)
     assert regressed.nights[0].mean_c == pytest.approx(2.0)
