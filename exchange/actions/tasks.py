@@ -7,6 +7,7 @@ from typing import Any
 
 from exchange.actions.actor import Actor, House, clock_actor, now_of
 from exchange.actions.refused import RefusedError
+from exchange.domain.optimise.programme import Stopped
 from exchange.domain.permissions import Permission
 from exchange.records import TASKS, circles, tasks
 from exchange.records.values import Task
@@ -28,12 +29,14 @@ class Watch:
     task_id: int
     clock: Callable[[], datetime]
     stop: bool = False
+    progress: float = 0.0
     _stage: str = ""
     _written_at: datetime | None = field(default=None, repr=False)
 
     def __call__(self, stage: str, progress: float) -> bool:
         """Write down stage and share done [0 to 1]; True asks the work to stop."""
         now = self.clock()
+        self.progress = progress
         silent = self._written_at is None or now - self._written_at >= WRITE_EVERY
         if silent or stage != self._stage:
             with self.house.books.writing() as tx:
@@ -41,15 +44,19 @@ class Watch:
             self._stage, self._written_at = stage, now
         return self.stop
 
+    def solver(self, stage: str, _value: float | None, _bound: float | None) -> bool:
+        """Stand as the watch of a solver, which tells a stage but not how far it has come."""
+        return self(stage, self.progress)
+
     def go_on(self, stage: str, progress: float) -> None:
         """Do the same, and end the work where it is when it is asked to stop."""
         if self(stage, progress):
             raise StoppedError
 
 
-Work = Callable[[Actor, Task, Watch, datetime], Mapping[str, Any] | None]
-"""One kind of work: the clock's actor in the task's circle, the task, the watch, the circle's now.
-What it gives is kept as the task's result."""
+Work = Callable[[Actor, int, Watch, datetime], Mapping[str, Any] | None]
+"""One kind of work: the clock's actor in the task's circle, the subject's id, the watch, the
+circle's now. What it gives is kept as the task's result."""
 
 
 def ask(actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
@@ -116,11 +123,12 @@ def run_one(
     actor = clock_actor(house, circle.id)
     state, error, result = "done", "", None
     try:
-        if watch(task.stage, task.progress):
-            raise StoppedError  # noqa: TRY301 - stopped before it began: the same end as later
-        made = _work(kinds, task.kind)(actor, task, watch, now_of(house, circle, clock()))
+        watch.go_on("", 0.0)
+        made = _work(kinds, task.kind)(
+            actor, task.subject_id or 0, watch, now_of(house, circle, clock())
+        )
         result = dict(made) if made is not None else None
-    except StoppedError:
+    except (StoppedError, Stopped):
         state = "cancelled"
     except RefusedError as refused:
         state, error = "failed", str(refused)

@@ -1,5 +1,31 @@
 """The work of each kind of task: a row a kind."""
 
-from exchange.actions.tasks import Work
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
 
-KINDS: dict[str, Work] = {}
+from exchange.actions.actor import Actor
+from exchange.actions.forecasts import fetch_forecasts
+from exchange.actions.plan import replan
+from exchange.actions.share_out import work_out_share_out
+from exchange.actions.tasks import Watch, Work
+from exchange.words.phrase import _
+
+
+def _share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> None:
+    work_out_share_out(actor, share_out_id, watch.solver, now)
+
+
+def _plan(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
+    watch.go_on(_("weighing the days"), 0.1)
+    return {"moved": len(replan(actor, now).moved)}
+
+
+def _forecasts(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
+    watch.go_on(_("asking the forecast service"), 0.1)
+    fetched = fetch_forecasts(actor, now, again=True)
+    watch.go_on(_("weighing the days"), 0.6)
+    return {"places": fetched.places, "moved": len(replan(actor, now).moved)}
+
+
+KINDS: dict[str, Work] = {"share_out": _share_out, "plan": _plan, "forecasts": _forecasts}

@@ -5,11 +5,16 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.actor import Actor, House
+from exchange.actions.forecasts import fetch_forecasts
 from exchange.actions.letters import send_waiting
+from exchange.actions.plan import replan
 from exchange.actions.tasks import run_one
 from exchange.jobs.kinds import KINDS
 
 Clock = Callable[[], datetime]
+FETCH_AT = (5, 11, 17, 23)
+PLAN_AT = (6, 12, 18)
+"""An hour after a fetch, and just before members are told [h]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +57,20 @@ def _tasks(house: House, clock: Clock) -> str:
     return f"{done} done"
 
 
+def _forecasts(actor: Actor, now: datetime) -> str:
+    fetched = fetch_forecasts(actor, now)
+    told = "".join(f"; {fault}" for fault in fetched.faults)
+    return f"{fetched.places} places fetched, {fetched.kept} still fresh{told}"
+
+
+def _plan(actor: Actor, now: datetime) -> str:
+    done = replan(actor, now)
+    return f"{len(done.plan.parcels)} parcels weighed, {len(done.moved)} moved"
+
+
 JOBS: dict[str, HouseJob | CircleJob] = {
     "letters": HouseJob("Mail the letters that wait.", _letters),
     "tasks": HouseJob("Do the tasks that wait.", _tasks),
+    "forecasts": CircleJob("Fetch the forecasts that have expired.", FETCH_AT, _forecasts),
+    "plan": CircleJob("Weigh the posting day of every parcel anew.", PLAN_AT, _plan),
 }

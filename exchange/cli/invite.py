@@ -1,0 +1,33 @@
+"""A way in for a member, by a link that works once."""
+
+from datetime import UTC, datetime
+
+import click
+
+from exchange.cli.frame import Door, pass_door
+
+
+@click.command()
+@click.argument("email")
+@click.option("--circle", "circle_name", default="", help="The circle, where there are several.")
+@click.option("--name", default="", help="First name; invites somebody who is no member yet.")
+@pass_door
+def invite(door: Door, email: str, circle_name: str, name: str) -> None:
+    r"""Make a link that works once: to sign in, or to join with --name.
+
+    \b
+    Examples:
+      exchange invite ada@example.org
+      exchange invite bert@example.org --name Bert
+    """
+    from exchange.actions.refused import RefusedError
+    from exchange.actions.ways_in import way_in
+    from exchange.cli.house import ready_house
+
+    settings = door.settings()
+    house = ready_house(settings)
+    try:
+        link = way_in(house, circle_name, email, name, datetime.now(UTC))
+    except RefusedError as refused:
+        raise click.ClickException(str(refused)) from refused
+    click.echo(link)

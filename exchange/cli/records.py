@@ -1,0 +1,59 @@
+"""Looking after the records."""
+
+import click
+
+from exchange.cli.frame import Door, pass_door
+
+
+@click.group()
+def records() -> None:
+    r"""Bring the records up to date, or check them.
+
+    \b
+    Example:
+      exchange records check
+    """
+
+
+@records.command()
+@pass_door
+def upgrade(door: Door) -> None:
+    r"""Bring the records to the shape this version needs; all or nothing.
+
+    \b
+    Example:
+      exchange records upgrade
+    """
+    from exchange.actions.install import upgrade_records
+    from exchange.cli.house import house_of
+
+    settings = door.settings()
+    settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    newest = upgrade_records(house_of(settings))
+    click.echo(f"The records are at version {newest}.")
+
+
+@records.command()
+@pass_door
+def check(door: Door) -> None:
+    r"""Compare the records with the shape they should have; status 1 when they differ.
+
+    \b
+    Example:
+      exchange records check
+    """
+    from exchange.actions.install import check_records
+    from exchange.cli.house import house_of
+
+    settings = door.settings()
+    settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    found = check_records(house_of(settings))
+    if found.sound:
+        click.echo(f"The records are at version {found.revision}, as they should be.")
+        return
+    click.echo(
+        f"The records are at version {found.revision}; it should be {found.newest}.", err=True
+    )
+    for difference in found.differences:
+        click.echo(f"  {difference}", err=True)
+    raise click.exceptions.Exit(1)
