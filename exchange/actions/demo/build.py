@@ -1,0 +1,53 @@
+"""The whole demo: the circle settles, lists, claims; on request it is shared out and planned."""
+
+from dataclasses import dataclass
+
+from exchange.actions.actor import House, clock_actor
+from exchange.actions.demo.data import DemoData, demo_data
+from exchange.actions.demo.people import Settled, settle
+from exchange.actions.demo.season import Listed, list_season
+from exchange.actions.forecasts import FetchResult, fetch_forecasts
+from exchange.actions.install import upgrade_records
+from exchange.actions.plan import Replanned, replan
+from exchange.actions.share_out import confirm_share_out, work_out_share_out
+from exchange.domain.sharing.share_out import ShareOut
+
+
+@dataclass(frozen=True)
+class Demo:
+    """The demo circle before its closing day's work is done."""
+
+    data: DemoData
+    settled: Settled
+    listed: Listed
+    fetched: FetchResult
+
+
+@dataclass(frozen=True)
+class Done:
+    """The closing day's work."""
+
+    share_out: ShareOut
+    replanned: Replanned
+
+
+def build_demo(house: House) -> Demo:
+    """Build the demo circle in an empty database, up to its closing day."""
+    upgrade_records(house)
+    data = demo_data()
+    settled = settle(house, data)
+    listed = list_season(data, settled)
+    fetched = fetch_forecasts(clock_actor(house, settled.circle_id), data.now)
+    return Demo(data, settled, listed, fetched)
+
+
+def do_main_job(demo: Demo) -> Done:
+    """Share out, confirm and plan, as the organiser would on the closing day."""
+    organiser, now = demo.settled.organiser, demo.data.now
+    found = work_out_share_out(organiser, demo.listed.share_out_id, _never_stop, now)
+    confirm_share_out(organiser, demo.listed.share_out_id, now)
+    return Done(found, replan(organiser, now))
+
+
+def _never_stop(_stage: str, _value: float | None, _bound: float | None) -> bool:
+    return False
