@@ -72,5 +72,5 @@ def fetch(
 
 
 def _serves(name: str, place: Place) -> bool:
-    """The American service is asked for American places only, so that no fault comes of others."""
+    """Say whether to ask a service for a place; the American one knows American places only."""
     return name != "us-nws" or place.country == us_nws.COUNTRY

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from exchange.domain.weather.blend import blend, explained, lead_spread
+from exchange.domain.weather.blend import Skill, blend, explained, lead_spread
 from exchange.domain.weather.normal import chance_below, quantile
 
 
@@ -35,7 +35,7 @@ def test_half_the_variance_is_explained_at_six_days():
     [(1, 1.16), (2, 1.59), (3, 1.89), (4, 2.13), (5, 2.32), (7, 2.61), (10, 2.90), (14, 3.13)],
 )
 def test_the_spread_without_the_error_of_the_site(lead, spread):
-    assert lead_spread(lead, 3.5, site_error_k=0.0) == pytest.approx(spread, abs=0.006)
+    assert lead_spread(lead, 3.5, Skill(site_error_k=0.0)) == pytest.approx(spread, abs=0.006)
 
 
 @pytest.mark.parametrize(
@@ -43,7 +43,7 @@ def test_the_spread_without_the_error_of_the_site(lead, spread):
     [(1, 0.0418), (3, 0.1455), (5, 0.1942), (7, 0.2214), (10, 0.2450), (14, 0.2617)],
 )
 def test_frost_chance_by_lead_at_a_mean_of_two_degrees(lead, chance):
-    assert chance_below(0.0, 2.0, lead_spread(lead, 3.5, site_error_k=0.0)) == pytest.approx(
+    assert chance_below(0.0, 2.0, lead_spread(lead, 3.5, Skill(site_error_k=0.0))) == pytest.approx(
         chance, abs=0.0006
     )
 

@@ -1,6 +1,6 @@
 import pytest
 
-from exchange.domain.weather.outlook import Note
+from exchange.domain.weather.note import Note
 from exchange.forecasts.base import FaultKind
 from exchange.words.weather import fault_sentence, note_sentence
 

@@ -17,6 +17,23 @@ SHORTEST_LEAD_DAYS = 0.25
 
 
 @dataclass(frozen=True, slots=True)
+class Skill:
+    """How good forecasts are: published figures, or those refitted on the circle's own nights.
+
+    Attributes
+    ----------
+    days : fall of the explained variance with lead [days]
+    site_error_k : spread of the place itself [K]
+    """
+
+    days: float = SKILL_DAYS
+    site_error_k: float = SITE_ERROR_K
+
+
+PUBLISHED = Skill()
+
+
+@dataclass(frozen=True, slots=True)
 class Blend:
     """A predictive normal.
 
@@ -31,12 +48,12 @@ class Blend:
     weight: float
 
 
-def explained(lead_days: float) -> float:
+def explained(lead_days: float, skill: Skill = PUBLISHED) -> float:
     """Give the share of the variance that a forecast explains at a lead: exp(-lead / 8.656)."""
-    return math.exp(-max(lead_days, SHORTEST_LEAD_DAYS) / SKILL_DAYS)
+    return math.exp(-max(lead_days, SHORTEST_LEAD_DAYS) / skill.days)
 
 
-def lead_spread(lead_days: float, climate_sd_k: float, site_error_k: float = SITE_ERROR_K) -> float:
+def lead_spread(lead_days: float, climate_sd_k: float, skill: Skill = PUBLISHED) -> float:
     """Give the spread of what comes about a forecast drawn toward climate.
 
     s = sqrt(s_c^2 (1 - R2) + site^2), never above the climatic spread, growing with the lead.
@@ -44,7 +61,8 @@ def lead_spread(lead_days: float, climate_sd_k: float, site_error_k: float = SIT
     Parameters
     ----------
     lead_days : from the issue to the minimum [days]
-    climate_sd_k, site_error_k : [K]
+    climate_sd_k : [K]
+    skill : how good forecasts are
 
     Returns
     -------
@@ -52,8 +70,8 @@ def lead_spread(lead_days: float, climate_sd_k: float, site_error_k: float = SIT
     """
     if lead_days > HORIZON_DAYS:
         return climate_sd_k
-    model = climate_sd_k * climate_sd_k * (1.0 - explained(lead_days))
-    return min(climate_sd_k, math.sqrt(model + site_error_k * site_error_k))
+    model = climate_sd_k * climate_sd_k * (1.0 - explained(lead_days, skill))
+    return min(climate_sd_k, math.sqrt(model + skill.site_error_k**2))
 
 
 def blend(forecast_c: float, forecast_sd_k: float, climate_c: float, climate_sd_k: float) -> Blend:
@@ -78,6 +96,7 @@ def at_lead(
     lead_days: float,
     *,
     regressed: bool = False,
+    skill: Skill = PUBLISHED,
 ) -> Blend:
     """Join a forecast with climate at a lead.
 
@@ -92,11 +111,12 @@ def at_lead(
     climate_c, climate_sd_k : the usual night minimum and its spread [degrees C, K]
     lead_days : from the issue to the minimum [days]
     regressed : whether the service post-processes its figures
+    skill : how good forecasts are
     """
     if lead_days > HORIZON_DAYS:
         return Blend(climate_c, climate_sd_k, 0.0)
-    share = explained(lead_days)
-    spread = lead_spread(lead_days, climate_sd_k)
+    share = explained(lead_days, skill)
+    spread = lead_spread(lead_days, climate_sd_k, skill)
     if regressed:
         return Blend(forecast_c, spread, 1.0)
     raw_error = climate_sd_k * math.sqrt((1.0 - share) / share)

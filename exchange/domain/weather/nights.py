@@ -80,9 +80,27 @@ def day_highs(
     }
 
 
-def members_of(readings: Iterable[Reading]) -> tuple[int, ...]:
-    """Give the numbers of the ensemble members, in order; empty for a plain forecast."""
-    return tuple(sorted({r.member for r in readings if r.member is not None}))
+def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, tuple[float, ...]]:
+    """Give the minima of all ensemble members for each night, in the order of their numbers.
+
+    Parameters
+    ----------
+    readings : in any order; those of no member are left out
+    zone : IANA name
+
+    Returns
+    -------
+    minima : by the day on which the night begins [degrees C]
+    """
+    grouped: dict[int, list[Reading]] = {}
+    for reading in readings:
+        if reading.member is not None:
+            grouped.setdefault(reading.member, []).append(reading)
+    nights: dict[date, list[float]] = {}
+    for member in sorted(grouped):
+        for day, minimum in night_minima(grouped[member], zone, member).items():
+            nights.setdefault(day, []).append(minimum)
+    return {day: tuple(nights[day]) for day in sorted(nights)}
 
 
 def _by_hour(readings: Iterable[Reading], member: int | None) -> dict[datetime, float]:

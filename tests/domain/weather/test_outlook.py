@@ -5,7 +5,9 @@ import pytest
 
 from exchange.domain.weather.climate import at_height, usual_night
 from exchange.domain.weather.forecast import MET_NORWAY, WeatherSource
-from exchange.domain.weather.outlook import RAW_COLD_CORRECTION_K, Note, outlook
+from exchange.domain.weather.note import Note
+from exchange.domain.weather.outlook import outlook
+from exchange.domain.weather.told import RAW_COLD_CORRECTION_K
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
 TONIGHT = date(2026, 4, 18)

@@ -1,0 +1,18 @@
+"""What a reader of an outlook must know."""
+
+from enum import StrEnum
+
+
+class Note(StrEnum):
+    """What a reader of an outlook must know; each value is the sentence itself."""
+
+    NO_HEIGHT = "no height was given, so the cold is not corrected for it"
+    HEIGHT_FROM_FORECAST = "the height is the forecast's own, nobody has given one"
+    NO_FORECAST = "there is no forecast; these are usual nights for the time of year"
+    NO_CLIMATE = "no weather station lies near enough to tell what is usual here"
+    OLD = "the forecast is older than it should be"
+    TOO_OLD = "the forecast is too old to use"
+    FROM_THE_FUTURE = "the forecast claims to be from the future and is not used"
+    NOT_BELIEVABLE = "some nights of the forecast are beyond belief; the usual night stands instead"
+    GAPS = "some nights of the forecast are not complete; the colder of what is known and what is usual stands"
+    NOTHING = "neither a forecast nor what is usual is known, so nothing can be said of the cold"

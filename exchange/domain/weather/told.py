@@ -1,0 +1,120 @@
+"""What a forecast tells of a place: minima and highs, corrected, and what speaks against them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from exchange.domain.weather.climate import LAPSE_K_PER_M, UsualNight
+from exchange.domain.weather.forecast import Forecast
+from exchange.domain.weather.nights import (
+    day_highs,
+    minima_by_member,
+    night_bounds,
+    night_minima,
+)
+from exchange.domain.weather.note import Note
+from exchange.domain.weather.spot import LIE_SHIFT_K, Spot
+
+RAW_COLD_CORRECTION_K = 0.5
+"""Taken from raw model minima, which are mostly too warm (Lopes et al. 2024; size: judgement)."""
+
+OLDEST_FORECAST = timedelta(days=5)
+"""An older forecast is not used (judgement)."""
+
+FEWEST_MEMBERS = 5
+"""Fewer ensemble members say too little of the spread (judgement)."""
+
+_MINIMUM_BEFORE_NOON = timedelta(hours=6)
+_CLOCKS_DIFFER_BY = timedelta(hours=2)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a forecast tells of one place, corrected for its height and lie.
+
+    Attributes
+    ----------
+    minima : of the nights well enough covered [degrees C]
+    at_most : lowest reading of every night, whole or not [degrees C]
+    highs : of days [degrees C]
+    members : minima of the ensemble members by night [degrees C]
+    """
+
+    forecast: Forecast
+    zone: str
+    minima: Mapping[date, float]
+    at_most: Mapping[date, float]
+    highs: Mapping[date, float]
+    members: Mapping[date, tuple[float, ...]]
+
+    def lead_days(self, day: date) -> float:
+        """Give the time from the issue to the minimum, taken at six in the morning [days]."""
+        minimum_at = night_bounds(day, self.zone)[1] - _MINIMUM_BEFORE_NOON
+        return (minimum_at - self.forecast.issued_at) / timedelta(days=1)
+
+    def minimum(self, day: date, usual: UsualNight | None) -> tuple[float | None, str]:
+        """Give the minimum [degrees C] and a note, empty when there is none.
+
+        An incomplete night counts only where what is known of it is colder than usual.
+        """
+        if day in self.minima:
+            return self.minima[day], ""
+        at_most = self.at_most.get(day)
+        if at_most is None:
+            return None, ""
+        if usual is not None and at_most < usual.mean_c:
+            return at_most, Note.GAPS
+        return None, Note.GAPS
+
+
+def told_by(
+    forecast: Forecast | None, place: Spot, now: datetime
+) -> tuple[Told | None, tuple[str, ...]]:
+    """Give what a forecast tells of the place, or None where it is not to be used, and the notes.
+
+    Parameters
+    ----------
+    forecast : for the place, or None
+    place : where
+    now : instant
+    """
+    if forecast is None:
+        return None, (Note.NO_FORECAST,)
+    if forecast.issued_at > now + _CLOCKS_DIFFER_BY:
+        return None, (Note.FROM_THE_FUTURE, Note.NO_FORECAST)
+    if now - forecast.issued_at > OLDEST_FORECAST:
+        return None, (Note.TOO_OLD, Note.NO_FORECAST)
+    notes = forecast.lacks
+    if forecast.expires_at < now:
+        notes = (Note.OLD, *notes)
+    return _told(forecast, place), notes
+
+
+def _told(forecast: Forecast, place: Spot) -> Told:
+    lift = _height_correction(place, forecast)
+    cold = 0.0 if forecast.regressed else RAW_COLD_CORRECTION_K
+    shift = lift + LIE_SHIFT_K[place.lie] - cold
+    readings, zone = forecast.readings, place.zone
+    members = minima_by_member(readings, zone)
+    return Told(
+        forecast=forecast,
+        zone=zone,
+        minima=_shifted(night_minima(readings, zone), shift),
+        at_most=_shifted(night_minima(readings, zone, whole=False), shift),
+        highs=_shifted(day_highs(readings, zone), lift),
+        members={
+            day: tuple(value + shift for value in values)
+            for day, values in members.items()
+            if len(values) >= FEWEST_MEMBERS
+        },
+    )
+
+
+def _shifted(values: Mapping[date, float], shift: float) -> dict[date, float]:
+    return {day: value + shift for day, value in values.items()}
+
+
+def _height_correction(place: Spot, forecast: Forecast) -> float:
+    if place.height_m is None or forecast.grid_height_m is None:
+        return 0.0
+    return -LAPSE_K_PER_M * (place.height_m - forecast.grid_height_m)
