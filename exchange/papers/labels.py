@@ -23,8 +23,12 @@ MOST_LABELS = 300
 LARGEST_PT, SMALLEST_PT = 18.0, 6.5
 """Sizes of type between which a name is fitted to its label, by judgement [pt]."""
 
-ROOM_FOR_KIND_PT = 60.0
+ROOM_FOR_KIND_PT = 36.0
 """Labels lower than this have no line for the kind of plant [pt]."""
+
+
+ROOM_FOR_HATCH_PT = 60.0
+"""Labels lower than this have a ground line without hatching [pt]."""
 
 
 class TooManyLabelsError(ValueError):
@@ -142,7 +146,8 @@ def _draw_foot(canvas: Canvas, label: PotLabel, box: _Box) -> None:
     ground = box.bottom + small * 1.45
     canvas.setLineWidth(1.1)
     canvas.line(box.left, ground, box.left + box.width, ground)
-    hatch(canvas, box.left, ground - 0.6, box.width, HATCH_PT * 0.55)
+    if box.height >= ROOM_FOR_HATCH_PT:
+        hatch(canvas, box.left, ground - 0.6, box.width, HATCH_PT * 0.55)
     mark = clean(label.label, LONGEST_MARK)
     canvas.setFont(fonts.BOLD, small)
     canvas.drawRightString(box.left + box.width, box.bottom + small * 0.2, mark)

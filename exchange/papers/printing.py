@@ -9,7 +9,7 @@ from exchange.papers.paper import CareSheet, PageSize, Slip
 from exchange.papers.sheet import About, make
 from exchange.words.phrase import _
 
-SIZES_PT = (12.5, 11.75, 11.0)
+SIZES_PT = (12.5, 11.75, 11.0, 10.5)
 """Sizes of text tried so that a paper fits on one page; never smaller, by judgement [pt]."""
 
 

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.care import Receiving
+from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
@@ -50,3 +50,19 @@ def a_receiver(kinds=(ShelterKind.FROST_FREE,), outlook=None, safe_date=date(202
         outlook=an_outlook() if outlook is None else outlook,
         safe_date=safe_date,
     )
+
+
+def nights_of(lines, at, window=None):
+    return nights_ahead(lines, a_window() if window is None else window, at)
+
+
+def steps_of(lines, at=None, window=None):
+    return care_steps(
+        lines, a_window() if window is None else window, a_receiver() if at is None else at
+    )
+
+
+def step_of(kind, steps):
+    found = [step for step in steps if step.kind is kind]
+    assert len(found) == 1, found
+    return found[0]

@@ -1,0 +1,50 @@
+from datetime import date, timedelta
+
+import pytest
+
+from exchange.domain.arriving.arrival import (
+    ArrivalWindow,
+    Heard,
+    HeardFrom,
+    Journey,
+    days_taken,
+    heard_from,
+    journey,
+)
+from tests.builders.arrivals import WEDNESDAY, a_window
+
+MONDAY = date(2027, 4, 26)
+
+
+@pytest.mark.parametrize(
+    ("heard", "today", "where"),
+    [
+        (Heard(None), MONDAY, Journey.NO_DAY),
+        (Heard(WEDNESDAY), MONDAY, Journey.TO_COME),
+        (Heard(MONDAY), MONDAY, Journey.TODAY),
+        (Heard(MONDAY), WEDNESDAY, Journey.PROBABLY_POSTED),
+        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 4, 30), Journey.POSTED),
+        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 5, 1), Journey.OVERDUE),
+        (Heard(MONDAY, lost=True), WEDNESDAY, Journey.LOST),
+    ],
+)
+def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
+    assert journey(heard, today) is where
+
+
+def test_an_arrival_implies_that_it_was_posted():
+    assert journey(Heard(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is Journey.ARRIVED
+
+
+def test_silence_teaches_nothing():
+    silent = Heard(MONDAY, a_window())
+    came = Heard(MONDAY, posted_on=MONDAY, arrived_on=WEDNESDAY)
+
+    assert days_taken(silent) is None
+    assert days_taken(came) == 2
+    assert heard_from([silent, came, Heard(None)], date(2027, 5, 20)) == HeardFrom(1, 2)
+
+
+def test_a_window_that_ends_before_it_begins_is_refused():
+    with pytest.raises(ValueError, match="before the first"):
+        ArrivalWindow(WEDNESDAY, WEDNESDAY - timedelta(days=1))
