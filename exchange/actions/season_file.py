@@ -7,6 +7,7 @@ from typing import Any
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.facts import ALLOCATED, lines_by_parcel
 from exchange.domain.permissions import Permission
+from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
     ALLOCATIONS,
     ANSWERS,
@@ -19,6 +20,9 @@ from exchange.records import (
     WAYS,
     Tx,
 )
+from exchange.words import posting as posting_words
+from exchange.words import season as words
+from exchange.words.phrase import _
 
 Row = dict[str, Any]
 
@@ -43,6 +47,48 @@ def season_file(actor: Actor, now: datetime) -> Row:
             ],
             "parcels": _parcels(tx, actor.circle_id),
         }
+
+
+def plan_as_text(actor: Actor, now: datetime) -> str:
+    """Give the plan as a table to be read on a terminal."""
+    sources = {source.value: posting_words.weather_source(source) for source in WeatherSource}
+    return words.plan_table(season_file(actor, now), sources)
+
+
+def share_out_as_text(actor: Actor) -> str:
+    """Give the share-out that is looked at as tables: rules, and claims not met with the reason."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        shown = SHARE_OUTS.all(tx, actor.circle_id)
+        proposal = shown[-1].proposal if shown else None
+        names, varieties = _names(tx, actor.circle_id)
+        spares, claims = SPARES.by_id(tx, actor.circle_id), CLAIMS.by_id(tx, actor.circle_id)
+    if proposal is None:
+        return _("Nothing has been worked out yet.")
+    season = {
+        "rules": proposal["rules"],
+        "spares": [
+            {"id": key, "variety": varieties[one.variety_id], "household": names[one.household_id]}
+            for key, one in spares.items()
+        ],
+        "claims": [
+            {
+                "id": one["claim_id"],
+                "household": names[claims[one["claim_id"]].household_id],
+                "variety": varieties[claims[one["claim_id"]].variety_id],
+                "asked": claims[one["claim_id"]].asked,
+                "given": one["given"],
+                "met": one["standing"] == "met",
+                "reason": one["sentence"],
+            }
+            for one in proposal["answers"]
+        ],
+        "allocations": [
+            {"spare": one["spare_id"], "claim": one["claim_id"], "count": one["count"]}
+            for one in proposal["allocations"]
+        ],
+    }
+    return words.share_out_tables(season)
 
 
 def _spares(tx: Tx, circle_id: int) -> list[Row]:

@@ -142,6 +142,22 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
     return Confirmed(plants, met)
 
 
+def open_one(actor: Actor) -> ShareOutEntry:
+    """Give the share-out that is open or looked at.
+
+    Raises
+    ------
+    NotWorkedOutError
+        When none is.
+    """
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.reading() as tx:
+        running = SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"})
+    if not running:
+        raise NotWorkedOutError(_("No share-out is open; open one first."))
+    return running[0]
+
+
 def _must_be_open(share_out: ShareOutEntry) -> None:
     if share_out.state == "confirmed":
         raise AlreadyConfirmedError(_("This share-out is confirmed; it does not change any more."))

@@ -15,9 +15,11 @@ ENTRIES = {
     "invite": Entry("exchange.cli.invite:invite", "Make a sign-in link for a member."),
     "forecast": Entry("exchange.cli.season:forecast", "Fetch the forecast for every place."),
     "plan": Entry("exchange.cli.season:plan", "Work out the posting day of every parcel."),
-    "share-out": Entry("exchange.cli.season:share_out", "Work out, confirm or check a share-out."),
+    "share-out": Entry(
+        "exchange.cli.share_out:share_out", "Work out, confirm or check a share-out."
+    ),
     "papers": Entry("exchange.cli.season:papers", "Write the packing slips and care sheets."),
-    "replay": Entry("exchange.cli.season:replay", "Try the posting rule on past springs."),
+    "replay": Entry("exchange.cli.replay:replay", "Try the posting rule on past springs."),
     "records": Entry(
         "exchange.cli.records:records", "Bring the records up to date, or check them."
     ),
@@ -37,7 +39,7 @@ ENTRIES = {
 )
 @click.pass_context
 def main(context: click.Context, folder: Path | None) -> None:
-    r"""Share spare plants within a circle of growers, and post them on a safe day.
+    """Share spare plants within a circle of growers, and post them on a safe day.
 
     \b
     Examples:

@@ -28,7 +28,7 @@ from exchange.cli.frame import Door, pass_door
 )
 @pass_door
 def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | int) -> None:
-    r"""Set up a circle in its own folder: secrets, records, and the organiser's invitation.
+    """Set up a circle in its own folder: secrets, records, and the organiser's invitation.
 
     Run again with another name, it sets up a further circle in the same folder.
 

@@ -13,7 +13,7 @@ from exchange.cli.frame import Door, pass_door
 @click.option("--name", default="", help="First name; invites somebody who is no member yet.")
 @pass_door
 def invite(door: Door, email: str, circle_name: str, name: str) -> None:
-    r"""Make a link that works once: to sign in, or to join with --name.
+    """Make a link that works once: to sign in, or to join with --name.
 
     \b
     Examples:

@@ -10,7 +10,7 @@ from exchange.cli.frame import Door, pass_door
 @click.command()
 @pass_door
 def jobs(door: Door) -> None:
-    r"""Do the jobs in hand, without the pages, until it is told to end.
+    """Do the jobs in hand, without the pages, until it is told to end.
 
     \b
     Example:
@@ -47,7 +47,7 @@ def _list_jobs(context: click.Context, _option: click.Parameter, wanted: bool) -
 )
 @pass_door
 def run(door: Door, name: str) -> None:
-    r"""Do one named job now, in every circle.
+    """Do one named job now, in every circle.
 
     \b
     Examples:

@@ -7,7 +7,7 @@ from exchange.cli.frame import Door, pass_door
 
 @click.group()
 def records() -> None:
-    r"""Bring the records up to date, or check them.
+    """Bring the records up to date, or check them.
 
     \b
     Example:
@@ -18,7 +18,7 @@ def records() -> None:
 @records.command()
 @pass_door
 def upgrade(door: Door) -> None:
-    r"""Bring the records to the shape this version needs; all or nothing.
+    """Bring the records to the shape this version needs; all or nothing.
 
     \b
     Example:
@@ -36,7 +36,7 @@ def upgrade(door: Door) -> None:
 @records.command()
 @pass_door
 def check(door: Door) -> None:
-    r"""Compare the records with the shape they should have; status 1 when they differ.
+    """Compare the records with the shape they should have; status 1 when they differ.
 
     \b
     Example:

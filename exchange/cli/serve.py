@@ -14,7 +14,7 @@ THREADS = 8
 @click.option("--threads", default=THREADS, show_default=True, help="Visitors served at once.")
 @pass_door
 def serve(door: Door, threads: int) -> None:
-    r"""Show the pages and do the jobs in hand, until it is told to end.
+    """Show the pages and do the jobs in hand, until it is told to end.
 
     \b
     Example:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from exchange.actions.actor import Actor, House, clock_actor, member_actor
+from exchange.actions.actor import Actor, House, member_actor
 from exchange.actions.away import NewAway, go_away
 from exchange.actions.demo.data import DemoData
 from exchange.actions.households import (

@@ -1,0 +1,104 @@
+"""The season's work on a terminal: forecast, plan, papers."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from exchange.cli.frame import Door, pass_door
+
+if TYPE_CHECKING:
+    from exchange.actions.actor import Actor
+
+
+@contextmanager
+def working_actor(door: Door, circle: str) -> "Iterator[Actor]":
+    """Give the organiser of the circle named, and turn refusals into sentences."""
+    from exchange.actions.actor import NotAllowedError
+    from exchange.actions.install import circle_names, organiser_actor
+    from exchange.actions.refused import RefusedError
+    from exchange.cli.house import ready_house
+
+    house = ready_house(door.settings())
+    names = circle_names(house)
+    wanted = [one for one in names if circle in ("", one[1])]
+    if len(wanted) != 1:
+        listed = ", ".join(name for _id, name in names) or "none"
+        raise click.UsageError(f"Say which circle with --circle; there are: {listed}.")
+    try:
+        yield organiser_actor(house, wanted[0][0])
+    except (RefusedError, NotAllowedError) as refused:
+        raise click.ClickException(str(refused)) from refused
+    finally:
+        house.books.close()
+
+
+circle_option = click.option(
+    "--circle", default="", help="The circle's name, where there are several."
+)
+
+
+@click.command()
+@circle_option
+@click.option("--again", is_flag=True, help="Fetch also what is still fresh.")
+@pass_door
+def forecast(door: Door, circle: str, *, again: bool) -> None:
+    r"""Fetch the forecast for every place of the circle.
+
+    \b
+    Example:
+      exchange forecast
+    """
+    from exchange.actions.forecasts import fetch_forecasts
+
+    with working_actor(door, circle) as actor:
+        found = fetch_forecasts(actor, door.now(), again=again)
+    click.echo(f"Fetched for {found.places} places; {found.kept} were still fresh.")
+    for fault in found.faults:
+        click.echo(fault, err=True)
+    if found.faults and not found.places:
+        raise SystemExit(1)
+
+
+@click.command()
+@circle_option
+@pass_door
+def plan(door: Door, circle: str) -> None:
+    r"""Work out the posting day of every parcel, and say why.
+
+    \b
+    Example:
+      exchange plan
+    """
+    from exchange.actions.plan import replan
+    from exchange.actions.season_file import plan_as_text
+
+    with working_actor(door, circle) as actor:
+        replan(actor, door.now())
+        click.echo(plan_as_text(actor, door.now()))
+
+
+@click.command()
+@circle_option
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("papers"),
+    show_default=True,
+    help="The folder that is written to.",
+)
+@pass_door
+def papers(door: Door, circle: str, out: Path) -> None:
+    r"""Write the packing slips and care sheets of all parcels as PDF.
+
+    \b
+    Example:
+      exchange papers --out papers
+    """
+    from exchange.actions.paper_files import write_papers
+
+    with working_actor(door, circle) as actor:
+        written = write_papers(actor, out, door.now())
+    click.echo(f"{written} files are in {out}.")

@@ -1,0 +1,81 @@
+"""The share-out on a terminal: worked out, confirmed, checked."""
+
+from pathlib import Path
+
+import click
+
+from exchange.cli.frame import Door, pass_door
+from exchange.cli.season import circle_option, working_actor
+
+
+@click.group("share-out")
+def share_out() -> None:
+    r"""Work out, confirm or check a share-out.
+
+    \b
+    Examples:
+      exchange share-out work-out
+      exchange share-out confirm
+      exchange share-out check working.json
+    """
+
+
+def _show(stage: str, value: float | None, bound: float | None) -> bool:
+    figures = "" if value is None else f" {value:g}" + ("" if bound is None else f" of {bound:g}")
+    click.echo(f"{stage}{figures}", err=True)
+    return False
+
+
+@share_out.command("work-out")
+@circle_option
+@pass_door
+def work_out(door: Door, circle: str) -> None:
+    r"""Work out the open share-out and show it; nobody is told yet.
+
+    \b
+    Example:
+      exchange share-out work-out
+    """
+    from exchange.actions.season_file import share_out_as_text
+    from exchange.actions.share_out import open_one, work_out_share_out
+
+    with working_actor(door, circle) as actor:
+        work_out_share_out(actor, open_one(actor).id, _show, door.now())
+        click.echo(share_out_as_text(actor))
+
+
+@share_out.command("confirm")
+@circle_option
+@pass_door
+def confirm(door: Door, circle: str) -> None:
+    r"""Confirm what was worked out: the plants are given and everybody is told.
+
+    \b
+    Example:
+      exchange share-out confirm
+    """
+    from exchange.actions.plan import replan
+    from exchange.actions.share_out import confirm_share_out, open_one
+
+    with working_actor(door, circle) as actor:
+        confirmed = confirm_share_out(actor, open_one(actor).id, door.now())
+        replan(actor, door.now())
+    click.echo(f"{confirmed.plants} plants are given; {confirmed.met} claims are met in full.")
+
+
+@share_out.command("check")
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+def check(file: Path) -> None:
+    r"""Prove a working, with a second program that knows no solver.
+
+    \b
+    Example:
+      exchange share-out check demo-season/working.json
+    """
+    from exchange.actions.check_working import check_file
+
+    checked = check_file(file)
+    for line in checked.lines:
+        click.echo(line)
+    if not checked.proven:
+        raise SystemExit(1)
