@@ -41,6 +41,7 @@ def test_help_loads_nothing_heavy():
 def test_every_command_is_listed_with_its_summary():
     shown = CliRunner().invoke(main, ["--help"]).output
 
+    assert "\n    exchange demo\n" in shown
     assert [name for name, entry in ENTRIES.items() if f"{name} " not in shown] == []
     assert [entry.summary for entry in ENTRIES.values() if entry.summary not in shown] == []
 
@@ -51,6 +52,7 @@ def test_each_command_has_help_with_an_example(name):
         result = CliRunner().invoke(main, [*words, "--help"])
 
         assert result.exit_code == 0, result.output
+        assert "\\b" not in result.output, "a raw docstring spoils the line breaks of its example"
         assert re.search(_example_of(words), command_at(words).help or ""), words
 
 
