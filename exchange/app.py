@@ -145,7 +145,7 @@ def _sign_in_config(secrets: Secrets) -> dict[str, Any]:
 
 def _limit_sign_in(app: Flask) -> None:
     """Limit tries at passwords and mails asked for, by the visitor's address."""
-    limiter = Limiter(get_remote_address, app=app)
+    limiter = app.extensions["exchange_limiter"] = Limiter(get_remote_address, app=app)
     for endpoint in (
         "security.login",
         "security.forgot_password",

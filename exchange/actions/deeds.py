@@ -5,6 +5,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor, circle_of
+from exchange.domain.permissions import Permission
 from exchange.records import DEEDS, MEMBERS
 
 MOST_SHOWN = 300
@@ -34,13 +35,13 @@ def who_did_what(actor: Actor, *, everybody: bool = False) -> tuple[DeedShown, .
     ----------
     everybody : all of the circle's, which only the organiser sees
     """
+    actor.must(Permission.RUN_CIRCLE if everybody else Permission.SEE_CIRCLE)
     oneself = actor.acting_for or actor.member_id
     with actor.books.reading() as tx:
         zone = ZoneInfo(circle_of(actor, tx).zone)
         names = {one.id: one.full_name for one in MEMBERS.all(tx, actor.circle_id)}
         deeds = DEEDS.all(tx, actor.circle_id)
-    whole = everybody and actor.organiser
-    shown = [one for one in deeds if whole or oneself in (one.for_member_id, one.actor_id)]
+    shown = [one for one in deeds if everybody or oneself in (one.for_member_id, one.actor_id)]
     return tuple(
         DeedShown(
             names.get(one.actor_id or 0, ""),

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from exchange.actions.actor import Actor
 from exchange.domain.permissions import Permission
-from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, circles
+from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, NotHereError, circles
 from exchange.records.values import Circle, HouseholdEntry, Member, Task
 
 
@@ -41,8 +41,17 @@ class Roster:
     tasks: tuple[Task, ...]
 
     def one(self, member_id: int) -> OnRoster:
-        """Give one person on it."""
-        return next(person for person in self.people if person.member.id == member_id)
+        """Give one person on it.
+
+        Raises
+        ------
+        NotHereError
+            When nobody of this circle has the number.
+        """
+        for person in self.people:
+            if person.member.id == member_id:
+                return person
+        raise NotHereError(f"there is no member {member_id} in this circle")
 
     def households(self) -> tuple[HouseholdEntry, ...]:
         """Give the households with somebody in them."""

@@ -23,7 +23,7 @@ PAGES = (
     "share_out",
     "parcels",
     "garden",
-    "away",
+    "own_terms",
     "calendars",
     "papers",
     "circle",

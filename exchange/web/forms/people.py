@@ -60,9 +60,7 @@ class AddMemberForm(TownFields):
 class AskLinkForm(Form):
     """An e-mail address to send a sign-in link to."""
 
-    email = StringField(
-        _("Your e-mail address"), [InputRequired(_("Write your e-mail address."))]
-    )
+    email = StringField(_("Your e-mail address"), [InputRequired(_("Write your e-mail address."))])
 
 
 class HouseholdForm(Form):

@@ -1,0 +1,15 @@
+"""The circle: for members its people, for the organiser all that is to be looked after."""
+
+from flask import Blueprint, render_template
+
+from exchange.actions.roster import neighbours, roster
+from exchange.web.session import actor, standing
+
+blueprint = Blueprint("circle", __name__, url_prefix="/circle")
+
+
+@blueprint.get("")
+def show() -> str:
+    if standing().member.organiser:
+        return render_template("circle/organiser.html", roster=roster(actor()))
+    return render_template("circle/member.html", neighbours=neighbours(actor()))

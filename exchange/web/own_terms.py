@@ -1,0 +1,135 @@
+"""My garden: posting days, address, name and telephone, days away."""
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+from wtforms import Form
+
+from exchange.actions.away import NewAway, go_away, stay
+from exchange.actions.households import (
+    AddressTerms,
+    ContactTerms,
+    PostingTerms,
+    own_household,
+    set_address,
+    set_contact,
+    set_posting,
+)
+from exchange.actions.refused import RefusedError
+from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.garden import AddressForm, AwayForm, ContactForm, PostingForm
+from exchange.web.session import actor, now
+from exchange.words.phrase import _
+
+blueprint = Blueprint("own_terms", __name__, url_prefix="/garden")
+Page = tuple[str, int] | Response
+
+
+@blueprint.route("/posting", methods=["GET", "POST"])
+def posting() -> Page:
+    household = own_household(actor()).household
+    form = PostingForm(
+        request.form,
+        data={
+            "posting_weekdays": sorted(household.posting_weekdays),
+            "parcels_a_day": household.parcels_a_day,
+        },
+    )
+    if answered(form):
+        days = frozenset(form.posting_weekdays.data or ())
+        try:
+            set_posting(actor(), PostingTerms(days, int(form.parcels_a_day.data or 0)), now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return _back(_("Your posting days are kept; parcels planned from now on follow them."))
+    return _page("garden/posting.html", form)
+
+
+@blueprint.route("/address", methods=["GET", "POST"])
+def address() -> Page:
+    household = own_household(actor()).household
+    form = AddressForm(
+        request.form,
+        data={
+            "address": household.address,
+            "safe_place": household.safe_place,
+            "return_address_allowed": household.return_address_allowed,
+        },
+    )
+    if answered(form):
+        terms = AddressTerms(
+            form.address.data or "",
+            form.safe_place.data or "",
+            bool(form.return_address_allowed.data),
+        )
+        try:
+            set_address(actor(), terms, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return _back(_("Your address is kept."))
+    return _page("garden/address.html", form)
+
+
+@blueprint.route("/contact", methods=["GET", "POST"])
+def contact() -> Page:
+    member = own_household(actor()).member
+    form = ContactForm(
+        request.form,
+        data={
+            "first_name": member.first_name,
+            "surname": member.surname,
+            "email": member.email or "",
+            "telephone": member.telephone,
+            "telephone_allowed": member.telephone_allowed,
+        },
+    )
+    if answered(form):
+        terms = ContactTerms(
+            form.first_name.data or "",
+            form.surname.data or "",
+            form.email.data or "",
+            form.telephone.data or "",
+            bool(form.telephone_allowed.data),
+        )
+        try:
+            set_contact(actor(), terms, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return _back(_("It is kept."))
+    return _page("garden/contact.html", form)
+
+
+@blueprint.route("/away", methods=["GET", "POST"])
+def away() -> Page:
+    form = AwayForm(request.form)
+    if answered(form):
+        new = NewAway(
+            form.first.data,
+            form.last.data,
+            bool(form.cannot_receive.data),
+            bool(form.cannot_post.data),
+        )
+        try:
+            go_away(actor(), new, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return _back(_("The days are kept. Nobody else sees them; parcels keep clear of them."))
+    return _page("garden/away.html", form)
+
+
+@blueprint.post("/away/<int:away_id>/take-back")
+def take_back(away_id: int) -> Response:
+    stay(actor(), away_id, now())
+    return _back(_("Those days are taken back."))
+
+
+def _page(template: str, form: Form) -> Page:
+    return render_template(template, form=form), status(form)
+
+
+def _back(done: str) -> Response:
+    flash(done)
+    return redirect(url_for("garden.show"), 303)

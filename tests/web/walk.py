@@ -1,0 +1,122 @@
+"""Every route of the pages, filled with the numbers of real rows."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from flask import Flask
+from werkzeug.routing import Rule
+
+from exchange.actions.away import NewAway, go_away
+from exchange.actions.batches import NewBatch, grow_too
+from exchange.actions.households import AddressTerms, ContactTerms, set_address, set_contact
+from exchange.actions.shelters import NewShelter, set_shelter
+from exchange.actions.tasks import ask
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.variety import Species
+from exchange.records import shelves
+from tests.app_fixtures import NOW, Ring, Site
+
+HIDDEN = ("9 Hidden Lane", "behind the water butt", "01632 960999")
+"""What only the sender of a parcel and the organiser may ever see of Effie's household."""
+
+_SHELVES = {
+    "member_id": shelves.MEMBERS,
+    "household_id": shelves.HOUSEHOLDS,
+    "place_id": shelves.PLACES,
+    "shelter_id": shelves.SHELTERS,
+    "away_id": shelves.AWAY,
+    "variety_id": shelves.VARIETIES,
+    "batch_id": shelves.BATCHES,
+    "spare_id": shelves.SPARES,
+    "claim_id": shelves.CLAIMS,
+    "share_out_id": shelves.SHARE_OUTS,
+    "allocation_id": shelves.ALLOCATIONS,
+    "parcel_id": shelves.PARCELS,
+    "task_id": shelves.TASKS,
+    "letter_id": shelves.LETTERS,
+    "way_id": shelves.WAYS,
+    "closure_id": shelves.CLOSURES,
+}
+
+
+@dataclass(frozen=True)
+class Step:
+    """One route with one method and its address filled in."""
+
+    endpoint: str
+    method: str
+    path: str
+    of_one_thing: bool
+
+    def __str__(self) -> str:
+        return f"{self.method} {self.path} ({self.endpoint})"
+
+
+def furnish(ring: Ring) -> None:
+    """Give Effie's household what may be walked to, and what must stay hidden."""
+    effie, organiser = ring.actor("Effie"), ring.actor("Winnie")
+    set_address(effie, AddressTerms(f"{HIDDEN[0]}\nInverness", HIDDEN[1]), NOW)
+    set_contact(
+        effie,
+        ContactTerms("Effie", ring["Effie"].surname, ring["Effie"].email or "", HIDDEN[2]),
+        NOW,
+    )
+    set_shelter(effie, NewShelter(ring.place("Effie").id, ShelterKind.COLD, 16), NOW)
+    go_away(effie, NewAway(date(2027, 7, 8), date(2027, 7, 19)), NOW)
+    _a_variety(ring)
+    ask(organiser, "plan", None, NOW)
+
+
+def _a_variety(ring: Ring) -> None:
+    from exchange.actions.varieties import name_variety
+
+    effie = ring.actor("Effie")
+    variety = name_variety(effie, "Smoke over Lowmoor", Species.DAHLIA, NOW)
+    grow_too(effie, NewBatch(variety.id, 3), NOW)
+
+
+def steps(app: Flask, here: Site, circle_id: int) -> list[Step]:
+    """Give every route but files, with numbers of Effie's rows where there are any."""
+    found = []
+    with app.test_request_context():
+        adapter = app.url_map.bind("localhost")
+        for rule in app.url_map.iter_rules():
+            if rule.endpoint.endswith("static"):
+                continue
+            values = _values(rule, here, circle_id)
+            path = adapter.build(rule.endpoint, values)
+            found += [
+                Step(rule.endpoint, method, path, bool(set(values) & set(_SHELVES)))
+                for method in sorted(rule.methods & {"GET", "POST"})
+            ]
+    return sorted(found, key=str)
+
+
+def _values(rule: Rule, here: Site, circle_id: int) -> dict[str, Any]:
+    values: dict[str, Any] = {}
+    for name in rule.arguments:
+        whole = type(rule._converters[name]).__name__ == "IntegerConverter"
+        values[name] = _number(name, here, circle_id) if whole else "x"
+    return values
+
+
+def _number(name: str, here: Site, circle_id: int) -> int:
+    if name not in _SHELVES:
+        return 999_999
+    with here.house.books.reading() as tx:
+        rows = _SHELVES[name].all(tx, circle_id)
+        effie = next(
+            (one for one in shelves.MEMBERS.all(tx, circle_id) if one.first_name == "Effie"), None
+        )
+    wanted = [one for one in rows if effie is None or _is_of(one, name, effie)]
+    return (wanted or list(rows))[0].id if rows else 999_999
+
+
+def _is_of(row: Any, name: str, effie: Any) -> bool:
+    """Say whether a row belongs to Effie or her household, where it belongs to anybody."""
+    if name in ("member_id", "household_id"):
+        return bool(row.id == (effie.id if name == "member_id" else effie.household_id))
+    if hasattr(row, "household_id"):
+        return bool(row.household_id == effie.household_id)
+    return bool(getattr(row, "member_id", effie.id) == effie.id)
