@@ -133,7 +133,7 @@ def _narrow(nights: Sequence[NightBar], scale: Scale) -> NightsDrawing:
     for night, centre in zip(nights, centres, strict=True):
         texts += [
             Text(0, centre + 6, night.weekday),
-            Text(44, centre + 6, night.number, "start", "serif"),
+            Text(50, centre + 6, night.number, "start", "serif"),
             Text(NARROW, centre + 6, night.stand, "end", "soft"),
         ]
     return NightsDrawing(

@@ -10,7 +10,7 @@ _POT_X = 16.6
 _POT_Y = 16.0
 _MOST_DRAWN = 44
 _NARROW_COLUMNS = 12
-_NARROW_LEFT = 74.0
+_NARROW_LEFT = 86.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +162,7 @@ def _narrow(weeks: Sequence[RoomWeek], each: int) -> RoomDrawing:
             Text(0, ground - 22, week.title, "start", "serif"),
             Text(0, ground - 2, _label(week), "start", look),
         )
-        right = _NARROW_LEFT + _NARROW_COLUMNS * _POT_X + 4
+        right = _NARROW_LEFT + _NARROW_COLUMNS * _POT_X + 3
         shelves.append(Shelf(_pots(week, each, grid), _NARROW_LEFT, right, ground, texts))
         top = ground + 14
     return RoomDrawing(NARROW, tidy(top), tuple(shelves))
