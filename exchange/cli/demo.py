@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 )
 @click.option("--no-forecast", is_flag=True, help="No forecast at all: usual weather only.")
 def demo(*, once: bool, out: Path | None, forecast: Path | None, no_forecast: bool) -> None:
-    r"""Build an invented circle, on Monday 5 April 2027, and show its pages.
+    """Build an invented circle, on Monday 5 April 2027, and show its pages.
 
     \b
     Examples:

@@ -45,7 +45,7 @@ circle_option = click.option(
 @click.option("--again", is_flag=True, help="Fetch also what is still fresh.")
 @pass_door
 def forecast(door: Door, circle: str, *, again: bool) -> None:
-    r"""Fetch the forecast for every place of the circle.
+    """Fetch the forecast for every place of the circle.
 
     \b
     Example:
@@ -66,7 +66,7 @@ def forecast(door: Door, circle: str, *, again: bool) -> None:
 @circle_option
 @pass_door
 def plan(door: Door, circle: str) -> None:
-    r"""Work out the posting day of every parcel, and say why.
+    """Work out the posting day of every parcel, and say why.
 
     \b
     Example:
@@ -91,7 +91,7 @@ def plan(door: Door, circle: str) -> None:
 )
 @pass_door
 def papers(door: Door, circle: str, out: Path) -> None:
-    r"""Write the packing slips and care sheets of all parcels as PDF.
+    """Write the packing slips and care sheets of all parcels as PDF.
 
     \b
     Example:

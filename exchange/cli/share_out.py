@@ -10,7 +10,7 @@ from exchange.cli.season import circle_option, working_actor
 
 @click.group("share-out")
 def share_out() -> None:
-    r"""Work out, confirm or check a share-out.
+    """Work out, confirm or check a share-out.
 
     \b
     Examples:
@@ -30,7 +30,7 @@ def _show(stage: str, value: float | None, bound: float | None) -> bool:
 @circle_option
 @pass_door
 def work_out(door: Door, circle: str) -> None:
-    r"""Work out the open share-out and show it; nobody is told yet.
+    """Work out the open share-out and show it; nobody is told yet.
 
     \b
     Example:
@@ -48,7 +48,7 @@ def work_out(door: Door, circle: str) -> None:
 @circle_option
 @pass_door
 def confirm(door: Door, circle: str) -> None:
-    r"""Confirm what was worked out: the plants are given and everybody is told.
+    """Confirm what was worked out: the plants are given and everybody is told.
 
     \b
     Example:
@@ -66,7 +66,7 @@ def confirm(door: Door, circle: str) -> None:
 @share_out.command("check")
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
 def check(file: Path) -> None:
-    r"""Prove a working, with a second program that knows no solver.
+    """Prove a working, with a second program that knows no solver.
 
     \b
     Example:
