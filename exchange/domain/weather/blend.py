@@ -40,7 +40,7 @@ class Blend:
     Attributes
     ----------
     mean_c, sd_k : [degrees C, K]
-    weight : share the forecast has in the mean, 0 for climate alone
+    weight : share the first has in the mean, 0 for the second alone
     """
 
     mean_c: float
@@ -74,19 +74,19 @@ def lead_spread(lead_days: float, climate_sd_k: float, skill: Skill = PUBLISHED)
     return min(climate_sd_k, math.sqrt(model + skill.site_error_k**2))
 
 
-def blend(forecast_c: float, forecast_sd_k: float, climate_c: float, climate_sd_k: float) -> Blend:
-    """Join a raw forecast of known error with climate, each weighed by its precision.
+def blend(one_c: float, one_sd_k: float, other_c: float, other_sd_k: float) -> Blend:
+    """Join two statements whose errors are independent, each weighed by its precision.
 
-    w = s_c^2 / (s_c^2 + s_f^2); mean = w f + (1 - w) c; variance = w s_f^2.
+    w = s_2^2 / (s_1^2 + s_2^2); mean = w m_1 + (1 - w) m_2; variance = w s_1^2.
 
     Parameters
     ----------
-    forecast_c, climate_c : [degrees C]
-    forecast_sd_k, climate_sd_k : error of the raw forecast, spread of climate [K]
+    one_c, other_c : [degrees C]
+    one_sd_k, other_sd_k : their spreads [K]
     """
-    weight = climate_sd_k**2 / (climate_sd_k**2 + forecast_sd_k**2)
-    mean = weight * forecast_c + (1.0 - weight) * climate_c
-    return Blend(mean, math.sqrt(weight) * forecast_sd_k, weight)
+    weight = other_sd_k**2 / (other_sd_k**2 + one_sd_k**2)
+    mean = weight * one_c + (1.0 - weight) * other_c
+    return Blend(mean, math.sqrt(weight) * one_sd_k, weight)
 
 
 def at_lead(
@@ -100,10 +100,10 @@ def at_lead(
 ) -> Blend:
     """Join a forecast with climate at a lead.
 
-    A raw forecast whose error has the spread s_f = s_c sqrt((1 - R2) / R2) is weighed by its
-    precision, which is the weight R2 and leaves s_c sqrt(1 - R2). A regressed forecast has been
-    drawn toward climate by its service already and is not drawn a second time. Both carry the error
-    of the site. Beyond the horizon the answer is climate exactly.
+    A raw model forecast varies as much as the weather itself, so what is to be expected of the
+    weather lies sqrt(R2) of the way from climate to it, with the spread s_c sqrt(1 - R2). A
+    regressed forecast has been drawn toward climate by its service already and is not drawn a second
+    time. Both carry the error of the site. Beyond the horizon the answer is climate exactly.
 
     Parameters
     ----------
@@ -119,6 +119,5 @@ def at_lead(
     spread = lead_spread(lead_days, climate_sd_k, skill)
     if regressed:
         return Blend(forecast_c, spread, 1.0)
-    raw_error = climate_sd_k * math.sqrt((1.0 - share) / share)
-    joined = blend(forecast_c, raw_error, climate_c, climate_sd_k)
-    return Blend(joined.mean_c, spread, joined.weight)
+    weight = math.sqrt(share)
+    return Blend(weight * forecast_c + (1.0 - weight) * climate_c, spread, weight)

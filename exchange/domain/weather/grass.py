@@ -34,6 +34,6 @@ class GrassCurve:
         return float(np.dot(_WEIGHTS, chances) / _WEIGHTS.sum())
 
 
-GRASS = GrassCurve(even_at_c=1.72, width_k=0.9)
+GRASS = GrassCurve(even_at_c=1.67, width_k=0.84)
 """Middle of three stations, March to June 1991-2024: short grass at Dublin Airport, 10 cm over grass
-at Hoogeveen and Herwijnen (fitted to the measured shares by degree of screen minimum)."""
+at Hoogeveen and Herwijnen (logistic fit by likelihood, each station with the same weight)."""

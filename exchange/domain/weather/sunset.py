@@ -10,8 +10,10 @@ References
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from exchange.domain.weather.blend import blend
+from exchange.domain.weather.forecast import Night
 from exchange.domain.weather.normal import chance_below
 
 CALMEST_WIND_MS = 2.0
@@ -127,6 +129,17 @@ def tonight(
     error = used.error_k if dew_point_c is None else used.dew_error_k
     calm = wind_ms is None or wind_ms < CALMEST_WIND_MS
     return Tonight(minimum, error, chance_below(0.0, minimum, error), holds=calm and clear)
+
+
+def with_reading(night: Night, said: Tonight) -> Night:
+    """Join tonight's outlook with what the evening reading says, each weighed by its precision.
+
+    A reading under cloud or in wind says nothing and leaves the night as it is.
+    """
+    if not said.holds:
+        return night
+    joined = blend(said.minimum_c, said.sd_k, night.mean_c, night.sd_c)
+    return replace(night, mean_c=joined.mean_c, sd_c=joined.sd_k, members=())
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,3 +1,5 @@
+import math
+
 import pytest
 
 from exchange.domain.weather.blend import HORIZON_DAYS, at_lead, blend, explained, lead_spread
@@ -23,8 +25,9 @@ def test_beyond_the_horizon_the_answer_is_climate_exactly():
 def test_a_raw_forecast_is_drawn_toward_climate_once():
     joined = at_lead(1.0, 4.0, 3.5, 6.0)
 
-    assert joined.weight == pytest.approx(explained(6.0))
-    assert joined.mean_c == pytest.approx(4.0 - 3.0 * explained(6.0))
+    assert joined.weight == pytest.approx(math.sqrt(explained(6.0)))
+    assert joined.mean_c == pytest.approx(4.0 - 3.0 * math.sqrt(0.5), abs=0.001)
+    assert joined.sd_k == lead_spread(6.0, 3.5)
 
 
 def test_a_regressed_forecast_is_not_drawn_a_second_time():
