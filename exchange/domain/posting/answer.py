@@ -101,10 +101,9 @@ def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, .
     row = crossing(around.borders, case.sender, case.receiver)
     if row is not None and row.passage is Passage.NOTED:
         notes.append(Reason(About.NOTED_BORDER, label=row.authority))
-    shelters = around.shelters_at(case.receiver.id)
-    if not shelters:
+    if not case.shelters:
         notes.append(Reason(About.NO_SHELTER_GIVEN))
-    elif around.room(case.receiver.id) is None:
+    elif case.room is None:
         notes.append(Reason(About.NO_ROOM_GIVEN))
     return tuple(notes)
 

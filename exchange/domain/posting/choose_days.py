@@ -147,13 +147,12 @@ def _room(
     taken: Sequence[Column], around: Circumstances, gone: Sequence[Parcel]
 ) -> Iterable[Limit]:
     """Hold each place to its room on every day; what has come stays until it is planted out."""
-    by_place: defaultdict[int, list[tuple[date, int, int]]] = defaultdict(list)
+    by_place: defaultdict[tuple[int, int], list[tuple[date, int, int]]] = defaultdict(list)
     for column, case, option in taken:
-        if around.room(case.receiver.id) is not None:
+        if case.room is not None:
             arrives = expected_days(option.coming)[0]
-            by_place[case.receiver.id].append((arrives, column, plants(case.parcel)))
-    for place, coming in sorted(by_place.items()):
-        room = around.room(place) or 0
+            by_place[case.receiver.id, case.room].append((arrives, column, plants(case.parcel)))
+    for (place, room), coming in sorted(by_place.items()):
         under_way = sum(plants(one) for one in gone if one.receiver_place_id == place)
         for day in sorted({arrives for arrives, _, _ in coming}):
             there = [(column, count) for arrives, column, count in coming if arrives <= day]

@@ -55,10 +55,3 @@ class Circumstances:
         known = self.room_taken.get(place_id, {})
         before = [given for given in known if given <= day]
         return known[max(before)] if before else 0
-
-    def room(self, place_id: int) -> int | None:
-        """Give the room for pots under cover at a place, or None when it was not given."""
-        rooms = [one.room_pots for one in self.shelters_at(place_id)]
-        if not rooms or None in rooms:
-            return None
-        return sum(room for room in rooms if room is not None)

@@ -58,7 +58,15 @@ def damp_step(heat: Array, ambient: Array, tau: float, latent: float) -> Array:
     heat : heat content as the temperature it stands for, counted from unfrozen at 0 C [K]
     ambient : constant over the hour, same shape [degrees C]
     """
-    heat = heat.copy()
+    # Most cores that have begun to freeze stay at the freezing point all hour: those are done at once.
+    held = heat + ambient / tau
+    moving = (heat > 0) | (heat < -latent) | (held > 0) | (held < -latent)
+    held[moving] = _through(heat[moving], ambient[moving], tau, latent)
+    return held
+
+
+def _through(heat: Array, ambient: Array, tau: float, latent: float) -> Array:
+    """Take cores through what they meet in the hour: cooling, freezing, frozen; or the way back."""
     left = np.ones_like(heat)
     cooling = ambient < 0
     _relax(heat, ambient, left, tau, (cooling & (heat > 0), 0.0))

@@ -1,11 +1,14 @@
 """Every way and day on which a parcel could go, with its odds, its loss and what stops it."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from exchange.domain.circle.away import Away
 from exchange.domain.circle.place import Place
+from exchange.domain.growing.shelter import Shelter
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.injury import Curves, curves, tolerance
 from exchange.domain.posting.packing import Packing
@@ -48,7 +51,14 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """A parcel with what its planning needs at hand."""
+    """A parcel with what its planning needs at hand.
+
+    Attributes
+    ----------
+    today, local_now : the sender's day and time
+    away : days away of the two households
+    shelters, room : of the receiver's place; None is no limit [pots]
+    """
 
     parcel: Parcel
     sender: Place
@@ -56,6 +66,9 @@ class Case:
     today: date
     local_now: datetime
     ways: tuple[Way, ...]
+    away: tuple[Away, ...] = ()
+    shelters: tuple[Shelter, ...] = ()
+    room: int | None = None
 
 
 @dataclass(slots=True)
@@ -92,6 +105,9 @@ def cases(parcels: Sequence[Parcel], around: Circumstances, now: datetime) -> tu
     """Lay out the parcels to plan; a sender's day is the day in the sender's zone."""
     laid: list[Case] = []
     ways = [around.ways[key] for key in sorted(around.ways)]
+    shelters: defaultdict[int, list[Shelter]] = defaultdict(list)
+    for shelter in around.shelters:
+        shelters[shelter.place_id].append(shelter)
     for parcel in parcels:
         sender = around.places[parcel.sender_place_id]
         local = now.astimezone(ZoneInfo(sender.zone))
@@ -103,9 +119,24 @@ def cases(parcels: Sequence[Parcel], around: Circumstances, now: datetime) -> tu
                 local.date(),
                 local,
                 ways_for(parcel, sender, ways),
+                tuple(one for one in around.away if one.household_id in _ends(parcel)),
+                tuple(shelters[parcel.receiver_place_id]),
+                room_in(shelters[parcel.receiver_place_id]),
             )
         )
     return tuple(laid)
+
+
+def _ends(parcel: Parcel) -> tuple[int, int]:
+    return parcel.sender_household_id, parcel.receiver_household_id
+
+
+def room_in(shelters: Iterable[Shelter]) -> int | None:
+    """Add up the room for pots, or give None where one was not given or no shelter is."""
+    rooms = [one.room_pots for one in shelters]
+    if not rooms or None in rooms:
+        return None
+    return sum(room for room in rooms if room is not None)
 
 
 def days_from(first: date, count: int) -> tuple[date, ...]:

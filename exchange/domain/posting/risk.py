@@ -17,14 +17,15 @@ from exchange.domain.posting.exposure import Air
 from exchange.domain.posting.injury import Curves, kept
 
 Array = NDArray[np.float64]
+Rows = NDArray[np.int64]
 
 HANDED_OVER, EVENING, MORNING, DELIVERED = 12, 18, 7, 11
 """Hours of the day: handed over, last collection, out for delivery, at the door (judgement)."""
 NOON = 12
 CARRIED_FROM, CARRIED_UNTIL = 13, 18
 """Hours of the day in which a parcel carried by hand is on its way home (judgement)."""
-BLOCK = 64
-"""Parcels followed together: their cores stay in the processor's cache."""
+BLOCK = 48
+"""Parcels followed together, so that their cores stay in the processor's cache."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +87,12 @@ class Table:
     box_tenth: Array
 
 
-def _alike(journey: Journey) -> tuple[float, float, int, float, int]:
+def _alike(journey: Journey) -> tuple[float, float, float, int, int]:
     return (
         journey.tau_h,
+        journey.depot_offset_c,
         journey.latent_k,
         journey.indoors_at,
-        journey.depot_offset_c,
         len(journey.kinds),
     )
 
@@ -110,23 +111,55 @@ def risk_table(journeys: Sequence[Journey], question: Question, *, figures: bool
     shape = (len(journeys), question.days, len(question.needed))
     loss: list[Array] = [np.empty(0)] * len(journeys)
     middle, tenth = np.full(shape, np.nan), np.full(shape, np.nan)
-    order = sorted(range(len(journeys)), key=lambda index: _alike(journeys[index]))
-    for _, group in groupby(order, key=lambda index: _alike(journeys[index])):
-        members = list(group)
-        for start in range(0, len(members), BLOCK):
-            block = members[start : start + BLOCK]
-            walk = _Walk([journeys[index] for index in block], question)
-            kinds = len(journeys[block[0]].kinds)
-            found = np.full((len(block), kinds, *shape[1:]), np.nan)
-            for after, low, high in walk.deliveries():
-                found[..., after] = walk.losses(after, low, high)
-                if figures:
-                    ranked = np.sort(low, axis=2)
-                    middle[block, :, after] = _quantile(ranked, 0.5)
-                    tenth[block, :, after] = _quantile(ranked, 0.1)
-            for place, index in enumerate(block):
-                loss[index] = found[place]
+
+    def follow(block: Sequence[int], pulls: _Pulls) -> None:
+        walk = _Walk([journeys[index] for index in block], question, pulls)
+        found = np.full((len(block), len(journeys[block[0]].kinds), *shape[1:]), np.nan)
+        for after, low, high in walk.deliveries():
+            found[..., after] = walk.losses(after, low, high)
+            if figures:
+                ranked = np.sort(low, axis=2)
+                middle[block, :, after] = _quantile(ranked, 0.5)
+                tenth[block, :, after] = _quantile(ranked, 0.1)
+        for place, index in enumerate(block):
+            loss[index] = found[place]
+
+    for pulls, blocks in _blocks(journeys, question):
+        for block in blocks:
+            follow(block, pulls)
     return Table(tuple(loss), middle, tenth)
+
+
+def _blocks(
+    journeys: Sequence[Journey], question: Question
+) -> Iterable[tuple["_Pulls", list[list[int]]]]:
+    """Give blocks of parcels alike, those of one packing together, with the pulls they share."""
+    order = sorted(range(len(journeys)), key=lambda index: _alike(journeys[index]))
+    for (tau, offset), packed in groupby(
+        order, key=lambda index: (journeys[index].tau_h, journeys[index].depot_offset_c)
+    ):
+        blocks = []
+        for _, group in groupby(packed, key=lambda index: _alike(journeys[index])):
+            members = list(group)
+            blocks += [members[start : start + BLOCK] for start in range(0, len(members), BLOCK)]
+        yield _Pulls(question.air, math.exp(-1 / tau), offset), blocks
+
+
+class _Pulls:
+    """What the air of an hour adds to a core, worked out once for all places.
+
+    A core keeps a share of its warmth over the hour and takes the rest from the air.
+    """
+
+    def __init__(self, air: Air, keep: float, offset: float) -> None:
+        self.keep = keep
+        give, shift = 1 - keep, (1 - keep) * offset
+        self.outside = [give * hour for hour in air.hourly]
+        self.depot = {
+            hour: self.outside[hour] + shift
+            for hour in range(24)
+            if hour >= EVENING or hour < MORNING
+        }
 
 
 def _quantile(ranked: Array, share: float) -> Array:
@@ -142,11 +175,11 @@ def _quantile(ranked: Array, share: float) -> Array:
 class _Walk:
     """Parcels alike in packing and hours, followed hour by hour in every future."""
 
-    def __init__(self, journeys: Sequence[Journey], question: Question) -> None:
+    def __init__(self, journeys: Sequence[Journey], question: Question, pulls: _Pulls) -> None:
         first = journeys[0]
-        self.question = question
+        self.question, self.pulls = question, pulls
+        self.gathered: dict[tuple[int, bool, bool], Array] = {}
         self.tau, self.latent = first.tau_h, first.latent_k
-        self.keep = math.exp(-1 / first.tau_h)
         self.indoors_at, self.offset = first.indoors_at, first.depot_offset_c
         self.sender = np.array([one.sender for one in journeys])
         self.receiver = np.array([one.receiver for one in journeys])
@@ -155,26 +188,40 @@ class _Walk:
         self.heat = np.array([[kind.heat for kind in one.kinds] for one in journeys])
         self.dark = np.array([[kind.dark for kind in one.kinds] for one in journeys])
 
-    def _air(self, rows: NDArray[np.int64], day: int, hour: int) -> Array:
-        days = slice(day, day + self.question.days)
-        taken: Array = self.question.air.hourly[hour][rows, days]
-        return taken
+    def _pull(self, hour: int, *, near: bool, depot: bool) -> Array:
+        """Give what the air of an hour adds at one end (parcels, days, futures), gathered once."""
+        key = (hour, near, depot)
+        if key not in self.gathered:
+            pull = self.pulls.depot[hour] if depot else self.pulls.outside[hour]
+            self.gathered[key] = pull[self.sender if near else self.receiver]
+        return self.gathered[key]
 
-    def _step(self, state: Array, ambient: Array) -> Array:
+    def _step(self, state: Array, when: tuple[int, int], *, near: bool, depot: bool) -> None:
+        """Move cores an hour on, in place."""
+        day, hour = when
+        before = state.copy() if self.latent else state
+        state *= self.pulls.keep
+        pull = self._pull(hour, near=near, depot=depot)
+        state += pull[:, day : day + self.question.days]
         if self.latent:
-            return self._damp(state, ambient)
-        state -= ambient
-        state *= self.keep
-        state += ambient
-        return state
+            rows = self.sender if near else self.receiver
+            self._freeze(state, before, rows, (day, hour, depot))
 
-    def _damp(self, state: Array, ambient: Array) -> Array:
-        """Step liquid cores at once, and those that freeze or are frozen one by one."""
-        plain = (state - ambient) * self.keep + ambient
-        odd = (plain < 0) | (state <= 0)
-        if odd.any():
-            plain[odd] = heat.damp_step(state[odd], ambient[odd], self.tau, self.latent)
-        return plain
+    def _freeze(self, state: Array, before: Array, rows: Rows, when: tuple[int, int, bool]) -> None:
+        """Put right the cores of a damp wrap that freeze, are frozen or thaw."""
+        odd = (state < 0) | (before <= 0)
+        if not odd.any():
+            return
+        day, hour, depot = when
+        chosen = np.flatnonzero(odd)
+        parcel, rest = np.divmod(chosen, odd[0].size)
+        air = self.question.air.hourly[hour].reshape(len(self.question.air.lows), -1)
+        ambient = air[rows[parcel], rest + day * odd.shape[2]]
+        if depot:
+            ambient += self.offset
+        state.reshape(-1)[chosen] = heat.damp_step(
+            before.reshape(-1)[chosen], ambient, self.tau, self.latent
+        )
 
     def _core(self, state: Array) -> Array:
         return heat.core(state, self.latent) if self.latent else state
@@ -186,7 +233,7 @@ class _Walk:
         low, high = extremes[0].copy(), extremes[1].copy()
         state = state.copy()
         for day, hour in hours:
-            state = self._step(state, self._air(self.receiver, day, hour))
+            self._step(state, (day, hour), near=False, depot=False)
             core = self._core(state)
             np.minimum(low, core, out=low)
             np.maximum(high, core, out=high)
@@ -209,11 +256,8 @@ class _Walk:
                         yield day, *self._follow(state, (low, high), hours)
                     if day == len(needed) - 1:
                         return
-                near = self.sender if (day, hour) < (1, NOON) else self.receiver
-                ambient = self._air(near, day, hour)
-                if hour >= EVENING or hour < MORNING:
-                    ambient += self.offset
-                state = self._step(state, ambient)
+                near = (day, hour) < (1, NOON)
+                self._step(state, (day, hour), near=near, depot=hour >= EVENING or hour < MORNING)
                 core = self._core(state)
                 np.minimum(low, core, out=low)
                 np.maximum(high, core, out=high)

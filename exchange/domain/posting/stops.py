@@ -30,7 +30,7 @@ def day_stop(case: Case, day: date, around: Circumstances) -> Stop | None:
         return Stop(DayWord.TOO_LATE, until=send_by)
     if day.weekday() not in sender.posting_weekdays:
         return Stop(DayWord.OWN_DAYS)
-    for away in around.away:
+    for away in case.away:
         if away.household_id == sender.id and away.cannot_post and away.covers(day):
             return Stop(DayWord.AWAY_HERE, until=away.last)
     return None
@@ -61,13 +61,12 @@ def arrival_stop(
     """Give what stops an arrival: nobody there, no room, a likely rest day in the depot."""
     first, last = expected_days(coming)
     household = case.parcel.receiver_household_id
-    for away in around.away:
+    for away in case.away:
         hits = away.first <= last and away.last >= first
         if away.household_id == household and away.cannot_receive and hits:
             return Stop(DayWord.AWAY, until=away.last)
-    room = around.room(case.receiver.id)
-    if room is not None:
-        left = room - around.taken(case.receiver.id, first)
+    if case.room is not None:
+        left = case.room - around.taken(case.receiver.id, first)
         if plants(case.parcel) > left:
             return Stop(DayWord.ROOM_FULL, number=max(left, 0))
     if way.carriage is Carriage.BY_HAND or resting(case.parcel.lines):

@@ -37,7 +37,7 @@ def warn_at(case: Case, packed: Packing, around: Circumstances) -> float:
         kinds=tuple(stock_kinds(case)),
         shelter=0,
     )
-    kind = warmest(around.shelters_at(case.receiver.id))
+    kind = warmest(case.shelters)
     return _warn(journey, kind, loss_limit(case.parcel, around), around.terms.packed_at_c)
 
 

@@ -128,7 +128,7 @@ def _journeys(
     journeys = []
     for case, offset in _reckoned(desk, keys):
         packed = packings[case.parcel.id]
-        kind = warmest(desk.around.shelters_at(case.receiver.id))
+        kind = warmest(case.shelters)
         shelter = stays.setdefault((row[case.receiver.id], kind), len(stays))
         boxed = packed.flat and case.receiver.letter_box
         journeys.append(
