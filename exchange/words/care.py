@@ -145,14 +145,21 @@ def _first_nights(step: CareStep) -> str:
     if usual:
         sentences.append(
             _(
-                "Later, about {tenths} nights in 10 are usually too cold for them {in_shelter}; "
+                "Later, {nights} are usually too cold for them {in_shelter}; "
                 "that is the usual weather of the place, not a forecast."
             ).format(
-                tenths=min(10, max(1, round(usual.share * 10))),
+                nights=_some_nights(usual.share),
                 in_shelter=plants.in_shelter(usual.shelter),
             )
         )
     return " ".join(sentences)
+
+
+def _some_nights(share: float) -> str:
+    tenths = round(share * 10)
+    if tenths >= 9:
+        return _("nearly all nights")
+    return _("about {n} nights in 10").format(n=max(1, tenths))
 
 
 def _cold_night(step: CareStep) -> str:

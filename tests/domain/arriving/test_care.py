@@ -61,6 +61,34 @@ def test_plants_raised_cool_go_straight_to_the_frost_free_house():
     assert step.reasons == (StandIn(ShelterKind.FROST_FREE),)
 
 
+@pytest.mark.parametrize(
+    ("low", "source", "shelter"),
+    [
+        (9.0, WeatherSource.CLIMATE, ShelterKind.COLD),
+        (1.0, WeatherSource.CLIMATE, ShelterKind.INDOORS),
+        (1.0, WeatherSource.FORECAST, ShelterKind.COLD),
+    ],
+)
+def test_usually_cold_nights_keep_newcomers_out_of_an_unheated_house(low, source, shelter):
+    at = a_receiver((ShelterKind.COLD,), an_outlook(lows=(low,) * 12, source=source))
+
+    step = step_of(StepKind.FIRST_NIGHTS, steps_of([a_line(raised=Raised.COOL)], at))
+
+    assert reasons_of(step, StandIn)[0].shelter is shelter
+
+
+@pytest.mark.parametrize(
+    ("first", "shelter"),
+    [(WEDNESDAY, ShelterKind.INDOORS), (date(2027, 6, 9), ShelterKind.COLD)],
+)
+def test_where_nothing_is_known_of_the_nights_the_season_decides(first, shelter):
+    at = a_receiver((ShelterKind.COLD,))
+
+    steps = steps_of([a_line(raised=Raised.COOL)], at, a_window(first))
+
+    assert reasons_of(step_of(StepKind.FIRST_NIGHTS, steps), StandIn)[0].shelter is shelter
+
+
 def test_hardening_off_ends_where_planting_out_begins():
     steps = steps_of([a_line()])
     harden, out = step_of(StepKind.HARDEN, steps), step_of(StepKind.PLANT_OUT, steps)
