@@ -89,6 +89,19 @@ def pytest_runtest_makereport(item: pytest.Item) -> Any:
     return report
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector: pytest.Collector) -> Any:
+    """Turn the skip of a whole module that holds such tests into a failure, too."""
+    report = yield
+    if REQUIRE_ALL and report.skipped:
+        text = collector.path.read_text(encoding="utf-8")
+        marks = [mark for mark in NEVER_SKIPPED if f"mark.{mark}" in text]
+        if marks:
+            report.outcome = "failed"
+            report.longrepr = f"All {marks[0]} tests of {collector.nodeid} were skipped."
+    return report
+
+
 def _guarded(connect: Callable[..., Any]) -> Callable[..., Any]:
     def guarded(self: socket.socket, address: Any) -> Any:
         if self.family in (socket.AF_INET, socket.AF_INET6) and not _is_here(address[0]):
