@@ -145,7 +145,7 @@ def _first_nights(step: CareStep) -> str:
     if usual:
         sentences.append(
             _(
-                "Later, {nights} are usually too cold for them {in_shelter}; "
+                "After that {in_shelter} on mild nights only: {nights} are usually too cold there; "
                 "that is the usual weather of the place, not a forecast."
             ).format(
                 nights=_some_nights(usual.share),

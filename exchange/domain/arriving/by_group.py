@@ -115,11 +115,11 @@ def _first_nights(
     known = nights_of(course, window, at)
     first = _settling_in(window, at, wanted, known)
     reasons: list[Reason] = [*why, first]
-    if wanted.settled_in.shelter is not first.shelter:
-        reasons.append(ThenIn(wanted.settled_in.shelter))
     share = _usually_cold([night for night in known if night.day >= wanted.settled_on])
     if share >= USUALLY_COLD_SHARE:
         reasons.append(UsuallyCold(share, wanted.settled_in.shelter))
+    elif wanted.settled_in.shelter is not first.shelter:
+        reasons.append(ThenIn(wanted.settled_in.shelter))
     last = after(wanted.settled_on, -1)
     return a_step(StepKind.FIRST_NIGHTS, window.first, last, *reasons)
 
