@@ -90,9 +90,8 @@ def create_app(
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]  # Flask's documented way
     CSRFProtect(app)
-    app.extensions["security"] = Security(
-        app, SignInStore(house.books), mail_util_cls=LettersOfSignIn
-    )
+    security = Security(app, SignInStore(house.books), mail_util_cls=LettersOfSignIn)
+    security.mail_context_processor(lambda: {"public_url": house.public_url})
     web.register(app, Wiring(house, clock))
     _limit_sign_in(app)
     _register_errors(app)

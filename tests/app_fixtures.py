@@ -5,6 +5,8 @@ PostgreSQL: `with fresh_database("postgresql", tmp_path) as address`.
 """
 
 import os
+import socket
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
@@ -15,6 +17,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from aiosmtpd.controller import Controller
 from flask import Flask
 from flask.testing import FlaskClient
 from itsdangerous import URLSafeTimedSerializer
@@ -30,6 +33,7 @@ from exchange.actions.people import NewMember, add_member, invite
 from exchange.actions.towns import TownWanted, find_town
 from exchange.app import create_app
 from exchange.domain.circle.place import Place
+from exchange.mail.sending import MailServer
 from exchange.records import MEMBERS, PLACES, accounts
 from exchange.records.tables import Account
 from exchange.records.upgrade import upgrade
@@ -135,6 +139,35 @@ def site(
         yield Site(wanted, house, clock, app)
     finally:
         house.books.close()
+
+
+class Keeper:
+    """A mail server's box: what it took, and how often it says "not now" before it takes any."""
+
+    def __init__(self) -> None:
+        self.taken: list[Any] = []
+        self.not_now = 0
+
+    async def handle_DATA(self, _server: Any, _session: Any, envelope: Any) -> str:  # noqa: N802 - the library's name
+        if self.not_now:
+            self.not_now -= 1
+            return "451 not now"
+        self.taken.append(envelope)
+        return "250 taken"
+
+
+@contextmanager
+def mail_server() -> Iterator[tuple[MailServer, Keeper]]:
+    """Give a mail server on this machine, and the box of what it took."""
+    with socket.create_server(("127.0.0.1", 0)) as free:
+        port = free.getsockname()[1]
+    keeper = Keeper()
+    controller = Controller(keeper, hostname="127.0.0.1", port=port)
+    controller.start()
+    try:
+        yield MailServer("127.0.0.1", port), keeper
+    finally:
+        controller.stop()
 
 
 @dataclass
@@ -247,7 +280,7 @@ class Visitor:
             session["_user_id"] = uniquifier
             session["_fresh"] = True
             session["fs_cc"] = "set"
-            session["fs_paa"] = self.here.now().timestamp()
+            session["fs_paa"] = time.time()
             session["circle_id"] = member.circle_id
 
 

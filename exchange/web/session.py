@@ -99,9 +99,12 @@ def today() -> date:
 
 
 def is_fresh() -> bool:
-    """Say whether the reader proved who they are within the last day, as addresses need."""
+    """Say whether the reader proved who they are within the last day, as addresses need.
+
+    The sign-in library notes that by the machine's own clock.
+    """
     proved = float(session.get("fs_paa", 0))
-    return machine_now().timestamp() - proved < FRESH_FOR.total_seconds()
+    return machine_clock().timestamp() - proved < FRESH_FOR.total_seconds()
 
 
 def begin(circle_id: int | None = None) -> None:
