@@ -1,5 +1,6 @@
 """The share-out: opened, worked out as a task, looked at, confirmed once."""
 
+import json
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -7,6 +8,7 @@ from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_results
+from exchange.actions.tasks import ask
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.draw import shown_at_opening
@@ -80,6 +82,14 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
         )
         note(tx, actor, "opened a share-out", new.name, now)
     return share_out_id
+
+
+def ask_to_work_out(actor: Actor, share_out_id: int, now: datetime) -> int:
+    """Ask for a share-out to be worked out, and give the task that does it."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+    return ask(actor, "share_out", share_out_id, now)
 
 
 def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
@@ -156,6 +166,22 @@ def open_one(actor: Actor) -> ShareOutEntry:
     if not running:
         raise NotWorkedOutError(_("No share-out is open; open one first."))
     return running[0]
+
+
+def working_of(actor: Actor, share_out_id: int) -> str:
+    """Give the working of a share-out as JSON, for the second program to check.
+
+    Raises
+    ------
+    NotWorkedOutError
+        When nothing was worked out yet.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+    if share_out.working is None:
+        raise NotWorkedOutError(_("Work the share-out out first."))
+    return json.dumps(share_out.working, ensure_ascii=False, indent=1) + "\n"
 
 
 def _must_be_open(share_out: ShareOutEntry) -> None:

@@ -42,7 +42,7 @@ def share_out_case(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: dateti
     spares = _spares(tx, circle_id)
     claims = _claims(tx, circle_id, standing)
     places = PLACES.by_id(tx, circle_id)
-    given, received = _given_and_received(tx, circle_id, standing)
+    given, received = given_and_received(tx, circle_id)
     terms = sharing_terms(circle)
     return Case(
         closes_on=share_out.closes_on,
@@ -160,12 +160,11 @@ def _passages(
     }
 
 
-def _given_and_received(
-    tx: Tx, circle_id: int, standing: Iterable[Allocation]
-) -> tuple[dict[int, int], dict[int, int]]:
+def given_and_received(tx: Tx, circle_id: int) -> tuple[dict[int, int], dict[int, int]]:
+    """Count what each household gave and received in share-outs [household id -> plants]."""
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     given, received = Counter[int](), Counter[int]()
-    for one in standing:
+    for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
         if claims[one.claim_id].set_aside:
             continue
         given[spares[one.spare_id].household_id] += one.count

@@ -1,0 +1,97 @@
+"""The share-out: opened, worked out, looked at, confirmed."""
+
+from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.refused import RefusedError
+from exchange.actions.share_out import (
+    NewShareOut,
+    ask_to_work_out,
+    confirm_share_out,
+    open_share_out,
+    working_of,
+)
+from exchange.actions.tasks import ask
+from exchange.actions.views.share_outs import ShareOutPage, share_out_page, share_outs_page
+from exchange.web.charts.figure import Words
+from exchange.web.charts.share_bar import BarView, Outcome, draw_bar
+from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.share_out import OpenShareOutForm
+from exchange.web.session import actor, house, now
+from exchange.words.phrase import _
+
+blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
+
+
+@blueprint.route("", methods=["GET", "POST"])
+def show_all() -> tuple[str, int] | Response:
+    form = OpenShareOutForm(request.form)
+    if answered(form) and form.closes_on.data is not None:
+        new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
+        try:
+            share_out_id = open_share_out(actor(), new, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    page = share_outs_page(actor(), now())
+    return render_template("share_out/all.html", page=page, form=form), status(form)
+
+
+@blueprint.get("/<int:share_out_id>")
+def show(share_out_id: int) -> str:
+    page = share_out_page(actor(), share_out_id, now())
+    return render_template("share_out/show.html", page=page, bar=_bar(page))
+
+
+@blueprint.post("/<int:share_out_id>/work-out")
+def work_out(share_out_id: int) -> Response:
+    try:
+        task_id = ask_to_work_out(actor(), share_out_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.post("/<int:share_out_id>/confirm")
+def confirm(share_out_id: int) -> Response:
+    try:
+        done = confirm_share_out(actor(), share_out_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    flash(
+        _("{plants} plants are given, {met} claims are met in full. Everybody is told.").format(
+            plants=done.plants, met=done.met
+        )
+    )
+    return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
+
+
+@blueprint.get("/<int:share_out_id>/working.json")
+def working(share_out_id: int) -> Response:
+    answer = make_response(working_of(actor(), share_out_id))
+    answer.mimetype = "application/json"
+    answer.headers["Content-Disposition"] = 'attachment; filename="working.json"'
+    return answer
+
+
+def _bar(page: ShareOutPage) -> BarView | None:
+    outcomes = [
+        Outcome("given", _("met in full"), page.count("met"), "good"),
+        Outcome("part", _("in part"), page.count("part"), "good"),
+        Outcome("lost", _("to others"), page.to_others, "bad"),
+        Outcome("held", _("in the way"), page.hindered),
+        Outcome("open", _("nobody offers"), page.not_offered),
+    ]
+    if not page.answers:
+        return None
+    words = Words(
+        title=_("What came of the claims"),
+        description=", ".join(f"{one.count} {one.word}" for one in outcomes),
+        caption=_("What came of the claims"),
+        heads=(_("What came of it"), _("Claims")),
+        rows=tuple((one.word, str(one.count)) for one in outcomes),
+    )
+    return draw_bar([one for one in outcomes if one.count], words)
