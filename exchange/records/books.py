@@ -10,6 +10,9 @@ from sqlalchemy.orm import Session, sessionmaker
 
 Tx = Session
 BUSY_TIMEOUT_MS = 10_000
+"""How long a writer waits for another before it gives up [ms]."""
+_WRITERS_LOCK = 7_217_101
+_BUSY = ("database is locked", "lock timeout")
 
 
 class DatabaseBusyError(Exception):
@@ -19,14 +22,19 @@ class DatabaseBusyError(Exception):
 class Books:
     """One database, embedded SQLite or PostgreSQL by its address.
 
-    Writing takes the write lock at once (BEGIN IMMEDIATE), because a read snapshot cannot be
-    upgraded once somebody else has written.
+    Writers follow one another on both: SQLite by BEGIN IMMEDIATE, because a read snapshot cannot
+    be upgraded once somebody else has written; PostgreSQL by one lock for the transaction. So what
+    an act has read still holds when it writes. Readers never wait, and see one state.
     """
 
     def __init__(self, url: str) -> None:
         self.url = url
         self.engine = open_engine(url)
-        self._sessions = sessionmaker(self.engine, expire_on_commit=False)
+        sqlite = self.engine.dialect.name == "sqlite"
+        snapshot = {} if sqlite else {"isolation_level": "REPEATABLE READ"}
+        self._reading = sessionmaker(
+            self.engine.execution_options(**snapshot), expire_on_commit=False
+        )
         self._writing = sessionmaker(
             self.engine.execution_options(exchange_begin="IMMEDIATE"), expire_on_commit=False
         )
@@ -34,7 +42,7 @@ class Books:
     @contextmanager
     def reading(self) -> Iterator[Tx]:
         """Give a session that sees one state of the books and writes nothing."""
-        with self._sessions() as tx:
+        with self._reading() as tx:
             yield tx
             tx.rollback()
 
@@ -45,13 +53,9 @@ class Books:
             with self._writing() as tx, tx.begin():
                 yield tx
         except OperationalError as error:
-            if "database is locked" in str(error):
+            if any(sign in str(error) for sign in _BUSY):
                 raise DatabaseBusyError("Somebody else is writing; please try again.") from error
             raise
-
-    def session(self) -> Tx:
-        """Give a writing session for the sign-in library, which commits by itself."""
-        return self._writing()
 
     def alive(self) -> bool:
         """Say whether the database answers."""
@@ -65,7 +69,9 @@ class Books:
 
 def open_engine(url: str) -> Engine:
     if not url.startswith("sqlite"):
-        return create_engine(url, pool_pre_ping=True)
+        engine = create_engine(url, pool_pre_ping=True)
+        event.listen(engine, "begin", _begin_postgresql)
+        return engine
     engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
@@ -88,3 +94,9 @@ def _prepare_sqlite(connection: Any, _record: Any) -> None:
 def _begin_sqlite(connection: Any) -> None:
     mode = connection.get_execution_options().get("exchange_begin", "")
     connection.exec_driver_sql(f"BEGIN {mode}".strip())
+
+
+def _begin_postgresql(connection: Any) -> None:
+    if connection.get_execution_options().get("exchange_begin"):
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout = {BUSY_TIMEOUT_MS}")
+        connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_WRITERS_LOCK})")
