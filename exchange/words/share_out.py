@@ -1,0 +1,60 @@
+"""Sentences on a share-out: why a claim came out as it did. Nobody is ever named."""
+
+from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
+from exchange.words import dates
+from exchange.words.phrase import _, counted
+
+_OBSTACLES = {
+    Obstacle.NOBODY_OFFERS: "Nobody offers it.",
+    Obstacle.LEFT: "Whoever offered or claimed it has left the circle.",
+    Obstacle.OWN_ONLY: "The only plants offered are your own household’s.",
+    Obstacle.HELD: "It is held back: the variety may be protected. Ask {authority}.",
+    Obstacle.MATERIAL: "It is offered, but not as anything ticked in the claim.",
+    Obstacle.WINDOW: "It is offered, but not on days on which it would still be of use.",
+    Obstacle.BORDER: "A border lies between. {caution} Ask {authority}.",
+    Obstacle.SHELTER: "There is no shelter for it where it would stand{from_day}.",
+    Obstacle.ROOM: "There is no room left for it where it would stand.",
+    Obstacle.FORBIDDEN: "The organiser keeps these two apart, and has said why.",
+    Obstacle.MOST: "More of a contested variety than one household may have.",
+}
+_RULES = {
+    Rule.MUST_NOT_BE_LOST: "so that a variety that must not be lost stands where it is safest",
+    Rule.ONE_EACH: "so that everybody has a first plant before anybody has a second",
+    Rule.FAIR: "to households that had been given less",
+    Rule.WISHES: "to members who had put it higher among their wishes",
+    Rule.FEWEST_PARCELS: "so that fewer parcels are needed",
+    Rule.POSTAGE: "so that less postage is needed",
+    Rule.DRAW: "by the draw number, since all was equal",
+}
+
+
+def reason_sentence(reason: Reason) -> str:
+    """Say in one sentence why a claim came out as it did."""
+    if reason.standing is Standing.MET:
+        return _("Met in full.")
+    if reason.obstacle is not None:
+        return _(_OBSTACLES[reason.obstacle]).format(
+            caution=reason.caution or _("Plants may not pass it without papers."),
+            authority=reason.authority or _("the plant health service"),
+            from_day=_from_day(reason),
+        )
+    return _competition(reason)
+
+
+def _from_day(reason: Reason) -> str:
+    if reason.fits_from is None:
+        return ""
+    return _(" before {day}").format(day=dates.day(reason.fits_from))
+
+
+def _competition(reason: Reason) -> str:
+    plants = counted(reason.offered, _("plant was offered"), _("plants were offered"))
+    others = counted(reason.others, _("other household asked"), _("other households asked"))
+    went = _(_RULES[reason.rule]) if reason.rule is not None else _("to others")
+    start = _("In part only: ") if reason.standing is Standing.PART else ""
+    text = (
+        _("{plants} and {others}; the rest went {went}.")
+        if start
+        else _("{plants} and {others}; they went {went}.")
+    )
+    return start + text.format(plants=plants, others=others, went=went)
