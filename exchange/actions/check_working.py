@@ -1,0 +1,41 @@
+"""Checking a working with the second program, which knows no solver."""
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from exchange.actions.refused import RefusedError
+from exchange.domain.sharing.working import Verdict, check, in_order
+from exchange.words.phrase import _
+
+
+class NotAWorkingError(RefusedError):
+    """The file is no working of a share-out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What the checker says: a line a rule, and whether rules 1 to 4 are proven and nothing is wrong."""
+
+    lines: tuple[str, ...]
+    proven: bool
+
+
+def check_file(path: Path) -> Checked:
+    """Check the working in a file."""
+    try:
+        working = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as error:
+        raise NotAWorkingError(
+            _("{path} cannot be read: {why}").format(path=path, why=error)
+        ) from error
+    if not isinstance(working, dict):
+        raise NotAWorkingError(_("{path} is no working of a share-out.").format(path=path))
+    verdicts = check(working)
+    lines = tuple(_line(one) for one in verdicts)
+    return Checked(lines, in_order(verdicts))
+
+
+def _line(verdict: Verdict) -> str:
+    number = f"rule {verdict.rule}, " if verdict.rule else ""
+    return f"{number}{verdict.name}: {verdict.words}"
