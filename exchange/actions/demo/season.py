@@ -48,7 +48,9 @@ def list_season(data: DemoData, settled: Settled) -> Listed:
         opened,
     )
     for row in data.spares:
-        list_spare(settled.actors[row["household"]], _spare(row, settled, varieties), opened)
+        new = _spare(row, settled, varieties)
+        day = max(data.circle["share_out"]["opens"], new.health_on or date.min)
+        list_spare(settled.actors[row["household"]], new, data.at(day, 11))
     for row in data.claims:
         claim(settled.actors[row["household"]], _claim(row, settled, varieties), opened)
     return Listed(varieties, share_out_id)
