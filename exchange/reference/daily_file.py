@@ -44,7 +44,7 @@ def read_daily(path: Path) -> tuple[DayRead, ...]:
     for number, row in enumerate(rows, start=2):
         try:
             reads.append(_read(row, day, minimum, maximum))
-        except (TypeError, ValueError):
+        except (AttributeError, ValueError):
             raise DailyFileError(f"Line {number} of {path.name} cannot be read.") from None
     return tuple(read for read in reads if read is not None)
 

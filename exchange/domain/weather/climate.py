@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.weather.normal import quantile
 
@@ -16,8 +17,9 @@ LAPSE_K_PER_M = 0.0065
 DEFAULT_SPREAD_K = 3.5
 """Spread of night minima where frost days do not tell it (judgement)."""
 
-_MONTH_DAYS = (31.0, 28.25, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0)
-_HARMONICS = 3
+_CALENDAR = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+_LEAP_SHARE = 0.25
+_HARMONICS = 4
 _NEAR_THRESHOLD_K = 0.5
 _SPREAD_RANGE_K = (2.0, 6.0)
 
@@ -96,9 +98,10 @@ def spread_of_nights(mean_c: float, frost_days: float, days: float) -> float:
 
 def spreads(minimum_c: Sequence[float], frost_days: Sequence[float]) -> tuple[float, ...]:
     """Give the spread of night minima for each month, shape (12,) [K]."""
+    lengths = [days + _LEAP_SHARE * (days == 28) for days in _CALENDAR]
     return tuple(
         spread_of_nights(mean, frosts, days)
-        for mean, frosts, days in zip(minimum_c, frost_days, _MONTH_DAYS, strict=True)
+        for mean, frosts, days in zip(minimum_c, frost_days, lengths, strict=True)
     )
 
 
@@ -135,8 +138,8 @@ def usual_night(climate: Climate, day: date) -> UsualNight:
 def by_day_of_year(monthly: tuple[float, ...]) -> tuple[float, ...]:
     """Give a smooth daily course whose monthly means are close to those given.
 
-    The first three harmonics of the twelve values, each enlarged by what a mean over a twelfth of
-    the year takes from it, so that averaging the course over a month gives the month back.
+    A mean and four waves a year, fitted so that their averages over the months of the calendar come
+    as near as they can to the twelve values.
 
     Parameters
     ----------
@@ -153,15 +156,20 @@ def by_day_of_year(monthly: tuple[float, ...]) -> tuple[float, ...]:
     """
     if len(monthly) != 12:
         raise ValueError("A year has twelve monthly values.")
-    spectrum = np.fft.rfft(np.asarray(monthly, dtype=float)) / 12.0
+    waves = _waves()
+    months = np.repeat(np.arange(12), _CALENDAR)
+    averages = np.array([waves[:365][months == month].mean(axis=0) for month in range(12)])
+    weights, *_rest = np.linalg.lstsq(averages, np.asarray(monthly, dtype=float), rcond=None)
+    return tuple((waves @ weights).tolist())
+
+
+def _waves() -> NDArray[np.float64]:
+    """Give the mean and the waves at the middle of each day, shape (366, 9)."""
     turn = 2.0 * math.pi * (np.arange(366) + 0.5) / 365.25
-    daily = np.full(366, spectrum[0].real)
+    columns = [np.ones(366)]
     for order in range(1, _HARMONICS + 1):
-        half_width = math.pi * order / 12.0
-        enlarged = spectrum[order] * half_width / math.sin(half_width)
-        # the first value stands at mid-January, a twenty-fourth of a turn after New Year
-        daily += 2.0 * np.real(enlarged * np.exp(1j * (order * turn - half_width)))
-    return tuple(daily.tolist())
+        columns += [np.cos(order * turn), np.sin(order * turn)]
+    return np.column_stack(columns)
 
 
 def _index(day: date) -> int:

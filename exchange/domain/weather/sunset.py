@@ -20,7 +20,7 @@ CALMEST_WIND_MS = 2.0
 """The regression holds for radiation nights only: wind below 2 m/s and no cloud [1] [m/s]."""
 
 _STARTS_AFTER_H = 2.0
-_FEWEST_NIGHTS = 5
+_FEWEST_EVENINGS = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ def fit_sunset(nights: Sequence[tuple[float, float, float]]) -> SunsetRule:
     ValueError
         with fewer than five nights, or all alike
     """
-    if len(nights) < _FEWEST_NIGHTS:
+    if len(nights) < _FEWEST_EVENINGS:
         raise ValueError("The rule for frost tonight needs at least five nights.")
     evenings, dews, minima = zip(*nights, strict=True)
     slope, intercept = _line(evenings, minima)

@@ -19,7 +19,7 @@ def test_the_daily_course_gives_the_monthly_means_back():
 
     for month, given in enumerate(SHAWBURY_MINIMA, start=1):
         mean = fmean(course[day.timetuple().tm_yday - 1] for day in days if day.month == month)
-        assert mean == pytest.approx(given, abs=0.25)
+        assert mean == pytest.approx(given, abs=0.15)
 
 
 def test_a_year_has_twelve_values():
