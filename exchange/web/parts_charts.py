@@ -68,9 +68,9 @@ def strip(*, warm: bool = False) -> StripView:
             limits=Limits(4.0, 28.0),
             weeks=_WEEKS,
             words=Words(
-                "Days to post Bramble 27",
+                "Days to post Bramble 27" + (" in a warm spring" if warm else ""),
                 "Tue 27 April is safest: about 1 in 50 would be lost. Frost at Arrow Foot until Thursday.",
-                "Every day, what would be lost, and why",
+                "Every day, and what would be lost" + (" in a warm spring" if warm else ""),
                 ("Day", "In a word", "Would be lost"),
                 tuple((dates.day(day.day), day.word, day.chance or "no post") for day in days),
             ),

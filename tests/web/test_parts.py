@@ -7,7 +7,7 @@ import pytest
 from flask import render_template
 
 from exchange.web.frame import Frame, PageLink
-from tests.journeys.test_parts_page import parts_app
+from tests.builders.parts_app import parts_app
 
 EMPTY = {"input", "meta", "link", "br", "path", "rect", "line", "circle"}
 
