@@ -24,10 +24,12 @@ class Skill:
     ----------
     days : fall of the explained variance with lead [days]
     site_error_k : spread of the place itself [K]
+    shift_k : how much warmer the place's nights are than forecast, as learned there [K]
     """
 
     days: float = SKILL_DAYS
     site_error_k: float = SITE_ERROR_K
+    shift_k: float = 0.0
 
 
 PUBLISHED = Skill()

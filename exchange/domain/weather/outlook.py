@@ -98,9 +98,10 @@ def _night(
     minimum, doubt = told.minimum(day, usual)
     if minimum is None:
         return climatic, doubt
+    minimum += skill.shift_k
     if usual and abs(minimum - usual.mean_c) > BELIEVABLE_SPREADS * usual.sd_k:
         return climatic, Note.NOT_BELIEVABLE
-    members = told.members.get(day)
+    members = tuple(member + skill.shift_k for member in told.members.get(day, ()))
     if members:
         mean, spread = of_members(members, skill.site_error_k)
         high = told.highs.get(day, usual.day_high_c if usual else mean)

@@ -3,6 +3,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.climate import at_height, usual_night
 from exchange.domain.weather.forecast import MET_NORWAY, WeatherSource
 from exchange.domain.weather.note import Note
@@ -160,3 +161,21 @@ def test_what_the_answer_lacked_is_passed_on():
 def test_a_forecast_for_another_place_is_refused():
     with pytest.raises(ValueError, match="another place"):
         outlook(Pin(id=2), a_cold_forecast(), None, SPAN, NOW)
+
+
+def test_what_was_learned_of_a_place_shifts_its_forecast_nights_only():
+    learned = Skill(shift_k=-1.0)
+    plain = outlook(Pin(), a_cold_forecast(), None, (TONIGHT, 1), NOW)
+    shifted = outlook(Pin(), a_cold_forecast(), None, (TONIGHT, 1), NOW, learned)
+    climate = outlook(Pin(), None, a_climate(), (TONIGHT, 1), NOW, learned)
+
+    assert plain.nights[0].mean_c - shifted.nights[0].mean_c == pytest.approx(1.0)
+    assert climate.nights[0].mean_c == usual_night(a_climate(), TONIGHT).mean_c
+
+
+def test_a_refitted_spread_is_used():
+    sharper = Skill(days=20.0, site_error_k=0.3)
+    published = outlook(Pin(), a_cold_forecast(), a_climate(), SPAN, NOW)
+    refitted = outlook(Pin(), a_cold_forecast(), a_climate(), SPAN, NOW, sharper)
+
+    assert refitted.nights[1].sd_c < published.nights[1].sd_c
