@@ -54,7 +54,7 @@ def grow_too(actor: Actor, new: NewBatch, now: datetime) -> int:
 def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
     """Keep a batch, or count again the one of the same variety, kind and shelter in that place."""
     _check_count(new.plants)
-    place_id = new.place_id or first_place(tx, actor)
+    place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
     same = BATCHES.find(
         tx,
         actor.circle_id,
@@ -77,7 +77,7 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
         raised=new.raised,
         plants=new.plants,
         shelter=new.shelter,
-        origin=new.origin.strip(),
+        origin=new.origin.strip()[:200],
         since=today_in(circle_of(actor, tx), now),
     )
 
@@ -88,8 +88,10 @@ def count_batch(actor: Actor, batch_id: int, plants: int, now: datetime) -> None
     with actor.books.writing() as tx:
         batch = BATCHES.get(tx, actor.circle_id, batch_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=batch.household_id))
+        variety = VARIETIES.get(tx, actor.circle_id, batch.variety_id)
         BATCHES.change(tx, actor.circle_id, batch_id, plants=plants)
-        note(tx, actor, "counted a batch", f"{batch.plants} to {plants}", now)
+        what = f"{variety.name}: {batch.plants}, now {plants}"
+        note(tx, actor, "counted a batch", what, now)
 
 
 def first_place(tx: Tx, actor: Actor) -> int:

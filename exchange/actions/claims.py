@@ -1,6 +1,6 @@
 """Claims: what a household would like."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
@@ -14,6 +14,7 @@ from exchange.records.values import ClaimEntry
 from exchange.words.phrase import _
 
 MOST_ASKED = 100
+MOST_ALTERNATIVES = 40
 
 
 class CountRefusedError(RefusedError):
@@ -26,6 +27,10 @@ class NothingTakenError(RefusedError):
 
 class DayPassedError(RefusedError):
     """The last useful day has passed."""
+
+
+class AlternativesRefusedError(RefusedError):
+    """What would do instead cannot be kept."""
 
 
 class AlreadyGivenError(RefusedError):
@@ -57,6 +62,7 @@ def claim(actor: Actor, new: NewClaim, now: datetime) -> int:
     with actor.books.writing() as tx:
         _check(new, today_in(circle_of(actor, tx), now))
         variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        new = replace(new, alternatives=_alternatives(tx, actor, new))
         there = open_claim(tx, actor.circle_id, actor.own_household(), new.variety_id)
         if there is not None:
             claim_id = there.id
@@ -80,6 +86,16 @@ def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
         entry = _own(tx, actor, claim_id)
         CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=now)
         note(tx, actor, "withdrew a claim", f"claim {claim_id}", now)
+
+
+def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:
+    """Undo a withdrawal, unless the variety has been claimed anew since."""
+    with actor.books.writing() as tx:
+        entry = _own(tx, actor, claim_id)
+        anew = open_claim(tx, actor.circle_id, entry.household_id, entry.variety_id)
+        if anew is None and not entry.set_aside:
+            CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=None)
+            note(tx, actor, "claimed again", f"claim {claim_id}", now)
 
 
 def open_claim(tx: Tx, circle_id: int, household_id: int, variety_id: int) -> ClaimEntry | None:
@@ -110,6 +126,19 @@ def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimEntry:
 def _given(tx: Tx, circle_id: int, claim_id: int) -> bool:
     standing = ALLOCATIONS.all(tx, circle_id, claim_id=claim_id, state={"confirmed", "agreed"})
     return bool(standing)
+
+
+def _alternatives(tx: Tx, actor: Actor, new: NewClaim) -> tuple[int, ...]:
+    """Give what would do instead, each once and never the variety itself."""
+    wanted = tuple(dict.fromkeys(one for one in new.alternatives if one != new.variety_id))
+    if len(wanted) > MOST_ALTERNATIVES:
+        raise AlternativesRefusedError(
+            _("Tick at most {most} that would do instead.").format(most=MOST_ALTERNATIVES),
+            "alternatives",
+        )
+    for one in wanted:
+        VARIETIES.get(tx, actor.circle_id, one)
+    return wanted
 
 
 def _add(tx: Tx, actor: Actor, new: NewClaim, now: datetime) -> int:
@@ -152,7 +181,7 @@ def _check(new: NewClaim, today: date) -> None:
         )
     if new.choice not in {1, 2, 3}:
         raise CountRefusedError(_("Choose first, second or third choice."), "choice")
-    if not new.materials:
+    if not new.materials - {Material.SEED}:
         raise NothingTakenError(_("Tick at least one thing you can take it as."), "materials")
     if new.no_use_after is not None and new.no_use_after < today:
         raise DayPassedError(_("That day has passed; give a later one, or none."), "no_use_after")

@@ -1,22 +1,22 @@
-"""Listing spares: one by one, changed, looked over, withdrawn."""
+"""Listing spares one by one, and changing them."""
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import NewBatch, add_batch, first_place, own_place
-from exchange.actions.passage import between
 from exchange.actions.refused import RefusedError
-from exchange.actions.set_aside import set_aside
-from exchange.domain.circle.border import Passage
+from exchange.actions.set_aside import set_aside, take_back
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
-from exchange.records import BATCHES, HOUSEHOLDS, PLACES, SPARES, VARIETIES, Tx
+from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 from exchange.records.values import SpareEntry
 from exchange.words.phrase import _
 
 USUAL_WINDOW = timedelta(days=42)
+LONGEST_AHEAD = timedelta(days=366)
+LONGEST_REMARK = 500
 
 
 class WindowRefusedError(RefusedError):
@@ -27,8 +27,12 @@ class CountRefusedError(RefusedError):
     """The number of plants cannot be right."""
 
 
-class BorderBlockedError(RefusedError):
-    """A border lies between the sender and the member it is set aside for."""
+class SeedRefusedError(RefusedError):
+    """Seed holds no named variety."""
+
+
+class HealthDayRefusedError(RefusedError):
+    """The plants cannot have been looked over on that day."""
 
 
 class AlreadyGivenError(RefusedError):
@@ -81,93 +85,83 @@ def add_spare(tx: Tx, actor: Actor, new: NewSpare, now: datetime) -> int:
         place_id=place_id,
         variety_id=variety.id,
         batch_id=_batch(tx, actor, new, place_id, now),
-        material=new.material,
-        raised=new.raised,
-        count=new.count,
-        ready_from=new.ready_from,
-        send_by=new.send_by,
-        roots_seen=new.roots_seen,
-        health_by=new.health_by.strip(),
-        health_on=new.health_on,
-        note=new.note.strip()[:500],
         held=variety.protected,
         listed_at=now,
         entered_by=actor.member_id,
+        **_said(new),
     )
     if new.set_aside_for is not None:
-        _set_aside(tx, actor, spare_id, new.set_aside_for, now)
+        set_aside(tx, actor, spare_id, new.set_aside_for, now)
     return spare_id
 
 
 def change_spare(actor: Actor, spare_id: int, new: NewSpare, now: datetime) -> None:
-    """Change what a spare says; never to fewer plants than are promised."""
+    """Change what a spare says; never to fewer plants than are promised in a share-out."""
     with actor.books.writing() as tx:
-        spare = _own(tx, actor, spare_id)
-        _check(new, min(spare.ready_from, today_in(circle_of(actor, tx), now)))
-        if new.count < spare.allocated:
-            raise AlreadyGivenError(
-                _(
-                    "{given} of these are promised already; fewer than that cannot be listed."
-                ).format(given=spare.allocated),
-                "count",
-            )
-        if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
-            raise AlreadyGivenError(
-                _("Some of these are promised; what they are sent as cannot change now."),
-                "material",
-            )
+        spare = own_spare(tx, actor, spare_id)
+        _check(new, today_in(circle_of(actor, tx), now))
+        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        if spare.set_aside_for is not None:
+            take_back(tx, actor, spare, now)
+            spare = SPARES.get(tx, actor.circle_id, spare_id)
+        _check_promised(spare, new)
+        is_other = variety.id != spare.variety_id
         SPARES.change(
             tx,
             actor.circle_id,
             spare_id,
-            variety_id=new.variety_id,
-            material=new.material,
-            raised=new.raised,
-            count=new.count,
-            ready_from=new.ready_from,
-            send_by=new.send_by,
-            roots_seen=new.roots_seen,
-            health_by=new.health_by.strip(),
-            health_on=new.health_on,
-            note=new.note.strip()[:500],
+            variety_id=variety.id,
+            batch_id=_batch(tx, actor, new, spare.place_id, now) if is_other else spare.batch_id,
+            held=variety.protected if is_other else spare.held,
+            set_aside_for=None,
+            **_said(new),
         )
-        note(tx, actor, "changed a spare", f"spare {spare_id}", now)
+        if new.set_aside_for is not None:
+            set_aside(tx, actor, spare_id, new.set_aside_for, now)
+        note(tx, actor, "changed a spare", f"{new.count} {variety.name}", now)
 
 
-def withdraw_spare(actor: Actor, spare_id: int, now: datetime) -> None:
-    """Take a spare off the list; what is promised must be answered first."""
-    with actor.books.writing() as tx:
-        spare = _own(tx, actor, spare_id)
-        if spare.allocated:
-            raise AlreadyGivenError(
-                _("{given} of these are promised. Say no to those plants first.").format(
-                    given=spare.allocated
-                )
-            )
-        SPARES.change(tx, actor.circle_id, spare_id, withdrawn_at=now)
-        note(tx, actor, "withdrew a spare", f"spare {spare_id}", now)
-
-
-def put_back(actor: Actor, spare_id: int, now: datetime) -> None:
-    """Undo a withdrawal."""
-    with actor.books.writing() as tx:
-        _own(tx, actor, spare_id)
-        SPARES.change(tx, actor.circle_id, spare_id, withdrawn_at=None)
-        note(tx, actor, "listed a spare again", f"spare {spare_id}", now)
-
-
-def release_held(actor: Actor, spare_id: int, now: datetime) -> None:
-    """Let a held spare go, after the organiser has asked the authority."""
-    actor.must(Permission.RUN_CIRCLE)
-    with actor.books.writing() as tx:
-        SPARES.change(tx, actor.circle_id, spare_id, held=False)
-        note(tx, actor, "let a held spare go", f"spare {spare_id}", now)
-
-
-def _own(tx: Tx, actor: Actor, spare_id: int) -> SpareEntry:
+def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareEntry:
+    """Give the spare if the actor may change it."""
     spare = SPARES.get(tx, actor.circle_id, spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
     return spare
+
+
+def _said(new: NewSpare) -> dict[str, object]:
+    """Give what is said of a spare beside its variety, place and member."""
+    return {
+        "material": new.material,
+        "raised": new.raised,
+        "count": new.count,
+        "ready_from": new.ready_from,
+        "send_by": new.send_by,
+        "roots_seen": new.roots_seen,
+        "health_by": plain_line(new.health_by),
+        "health_on": new.health_on,
+        "note": plain_line(new.note),
+    }
+
+
+def plain_line(text: str) -> str:
+    """Give a remark as one line, without what cannot be seen."""
+    spaced = " ".join(text.split())
+    return "".join(one for one in spaced if one.isprintable())[:LONGEST_REMARK]
+
+
+def _check_promised(spare: SpareEntry, new: NewSpare) -> None:
+    if new.count < spare.allocated:
+        raise AlreadyGivenError(
+            _("{given} of these are promised already; fewer than that cannot be listed.").format(
+                given=spare.allocated
+            ),
+            "count",
+        )
+    if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
+        raise AlreadyGivenError(
+            _("Some of these are promised; what they are and are sent as cannot change now."),
+            "material",
+        )
 
 
 def _check(new: NewSpare, today: date) -> None:
@@ -175,12 +169,27 @@ def _check(new: NewSpare, today: date) -> None:
         raise CountRefusedError(
             _("Write how many plants, from 1 to {most}.").format(most=MOST_PLANTS_A_LINE), "count"
         )
+    if new.material is Material.SEED:
+        raise SeedRefusedError(
+            _("Seed does not come true to a name, so it cannot be listed as a variety."),
+            "material",
+        )
+    if new.health_on is not None and new.health_on > today:
+        raise HealthDayRefusedError(_("That day has not come yet."), "health_on")
+    _check_window(new, today)
+
+
+def _check_window(new: NewSpare, today: date) -> None:
     if new.send_by < new.ready_from:
         raise WindowRefusedError(
             _("The last day for sending is before the first; give a later one."), "send_by"
         )
     if new.send_by < today:
         raise WindowRefusedError(_("The last day for sending has passed."), "send_by")
+    if new.send_by > today + LONGEST_AHEAD:
+        raise WindowRefusedError(_("Give a last day within a year from now."), "send_by")
+    if new.ready_from < today - LONGEST_AHEAD:
+        raise WindowRefusedError(_("Give a first day within the last year."), "ready_from")
 
 
 def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) -> int:
@@ -188,30 +197,14 @@ def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) ->
 
     Unrooted cuttings stand for one plant they are cut from; anything else for itself.
     """
-    kept = BATCHES.all(tx, actor.circle_id, variety_id=new.variety_id, place_id=place_id)
-    if kept:
+    there = BATCHES.all(tx, actor.circle_id, variety_id=new.variety_id, place_id=place_id)
+    living = [batch for batch in there if batch.plants]
+    if living:
         wanted = (new.material, new.raised)
-        alike = [batch for batch in kept if (batch.material, batch.raised) == wanted]
-        return (alike or list(kept))[0].id
+        alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
+        return (alike or living)[0].id
     if new.material is Material.UNROOTED:
         parent = NewBatch(new.variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
         return add_batch(tx, actor, parent, now)
     batch = NewBatch(new.variety_id, new.count, place_id, new.material, new.raised)
     return add_batch(tx, actor, batch, now)
-
-
-def _set_aside(tx: Tx, actor: Actor, spare_id: int, household_id: int, now: datetime) -> None:
-    household = HOUSEHOLDS.get(tx, actor.circle_id, household_id)
-    spare = SPARES.get(tx, actor.circle_id, spare_id)
-    places = PLACES.all(tx, actor.circle_id, household_id=household.id)
-    row = between(tx, actor, spare.place_id, places[0].id) if places else None
-    if row is not None and row.passage is Passage.BLOCKED:
-        raise BorderBlockedError(
-            _("{caution} Ask {authority}.").format(caution=row.caution, authority=row.authority),
-            "set_aside_for",
-        )
-    if not places:
-        raise BorderBlockedError(
-            _("That household has not yet said where it grows."), "set_aside_for"
-        )
-    set_aside(tx, actor.circle_id, spare, places[0], now)

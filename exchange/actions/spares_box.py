@@ -1,6 +1,6 @@
 """The box: spares one a line; doubtful names are asked about in one table, none is ever merged."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, note
@@ -8,14 +8,38 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.spares import NewSpare, add_spare
 from exchange.actions.varieties import add_variety, find_name
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.names import LONGEST_NAME, fold
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.listing import ListedLine, UnreadLine, read_lines
+from exchange.domain.sharing.listing import (
+    MOST_LINES,
+    MOST_PLANTS_A_LINE,
+    ListedLine,
+    TooManyLinesError,
+    UnreadLine,
+    read_lines,
+)
+from exchange.records import VARIETIES
 from exchange.words.phrase import _
+
+OF_THE_WHOLE_BOX = frozenset({"ready_from", "send_by", "health_on", "place"})
+
+
+class BoxRefusedError(RefusedError):
+    """The box cannot be read as a whole."""
 
 
 class LineRefusedError(RefusedError):
-    """One line of the box cannot be listed; nothing of the box is."""
+    """One line of the box cannot be listed; nothing of the box is.
+
+    Attributes
+    ----------
+    number : the line, or 0 when the refusal is about the whole box
+    """
+
+    def __init__(self, sentence: str, field: str, number: int) -> None:
+        super().__init__(sentence, field)
+        self.number = number
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,25 +95,45 @@ class Window:
 def read_box(actor: Actor, text: str) -> tuple[BoxLine, ...]:
     """Read the box and look every name up; nothing is listed yet."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    try:
+        lines = read_lines(text)
+    except TooManyLinesError as many:
+        raise BoxRefusedError(
+            _("These are {count} lines; list at most {most} at a time.").format(
+                count=many.lines, most=MOST_LINES
+            ),
+            "lines",
+        ) from many
+    if not lines:
+        raise BoxRefusedError(_("Write at least one line, such as 3 rooted and a name."), "lines")
     with actor.books.reading() as tx:
-        lines = []
-        for line in read_lines(text):
-            if isinstance(line, UnreadLine):
-                lines.append(_unread(line))
-                continue
-            found = find_name(tx, actor.circle_id, line.name, line.species)
-            lines.append(
-                BoxLine(
-                    line.number,
-                    line.text,
-                    line,
-                    "",
-                    found.variety,
-                    (() if found.variety else found.others + found.near),
-                    doubtful=found.variety is None or not line.sure,
-                )
-            )
-    return tuple(lines)
+        known = VARIETIES.all(tx, actor.circle_id)
+    return tuple(_looked_up(known, line) for line in lines)
+
+
+def _looked_up(known: tuple[Variety, ...], line: ListedLine | UnreadLine) -> BoxLine:
+    if isinstance(line, UnreadLine):
+        return _unread(line)
+    line = _named_whole(known, line)
+    found = find_name(known, line.name, line.species)
+    return BoxLine(
+        line.number,
+        line.text,
+        line,
+        "",
+        found.variety,
+        () if found.variety else found.others + found.near,
+        doubtful=found.variety is None or not line.sure,
+    )
+
+
+def _named_whole(known: tuple[Variety, ...], line: ListedLine) -> ListedLine:
+    """Take a line that reads in full as a known name for that name: "Seedling 12", "Cool Clump"."""
+    names = {fold(one.name) for one in known}
+    for whole, count in ((line.text, 1), (line.whole, line.count)):
+        if whole != line.name and fold(whole) in names:
+            return replace(line, name=whole, count=count, species=None, sure=False)
+    return line
 
 
 def list_box(
@@ -103,6 +147,8 @@ def list_box(
         Naming the line that cannot be listed.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    if not decisions:
+        raise BoxRefusedError(_("Every line is left out; nothing was listed."), "lines")
     ids = []
     with actor.books.writing() as tx:
         for decision in decisions:
@@ -122,12 +168,9 @@ def list_box(
                 )
                 ids.append(add_spare(tx, actor, new, now))
             except RefusedError as refused:
-                raise LineRefusedError(
-                    _("Line {number}, {name}: {what}").format(
-                        number=decision.number, name=decision.name, what=refused
-                    ),
-                    refused.field,
-                ) from refused
+                whole = refused.field in OF_THE_WHOLE_BOX
+                number = 0 if whole else decision.number
+                raise LineRefusedError(str(refused), refused.field, number) from refused
         note(tx, actor, "listed spares", f"{len(ids)} lines", now)
     return tuple(ids)
 
@@ -135,7 +178,7 @@ def list_box(
 def _unread(line: UnreadLine) -> BoxLine:
     faults = {
         "no name": _("There is no name on this line."),
-        "count": _("The number must be from 1 to 1000."),
-        "too long": _("The name is too long."),
+        "count": _("The number must be from 1 to {most}.").format(most=MOST_PLANTS_A_LINE),
+        "too long": _("The name is longer than {most} letters.").format(most=LONGEST_NAME),
     }
     return BoxLine(line.number, line.text, None, faults[line.fault], None, (), doubtful=True)

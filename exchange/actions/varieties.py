@@ -1,21 +1,28 @@
 """What members say of varieties: the name, how it keeps, whether it must not be lost."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
-from exchange.domain.growing.names import LONGEST_NAME, fold, near
+from exchange.domain.growing.names import LONGEST_NAME, fold, near, tidied
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.records import BATCHES, VARIETIES, Tx
+from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 from exchange.words.phrase import _
 
+MOST_PLACES = 100
+LONGEST_REMARK = 300
 USUAL_AUTHORITY = "the Plant Variety Rights Office, or the office named on the plant's label"
 
 
 class NameRefusedError(RefusedError):
     """The name cannot be kept."""
+
+
+class MarksRefusedError(RefusedError):
+    """The marks cannot be kept as they are."""
 
 
 class NotAHolderError(RefusedError):
@@ -50,9 +57,15 @@ class Marks:
     authority: str
 
 
-def find_name(tx: Tx, circle_id: int, name: str, species: Species | None) -> NameFound:
-    """Look a name up among the circle's varieties; near ones are for asking, never for merging."""
-    known = VARIETIES.all(tx, circle_id)
+def look_up(actor: Actor, name: str, species: Species | None) -> NameFound:
+    """Look a typed name up, to ask which variety is meant."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.reading() as tx:
+        return find_name(VARIETIES.all(tx, actor.circle_id), name, species)
+
+
+def find_name(known: Sequence[Variety], name: str, species: Species | None) -> NameFound:
+    """Look a name up among known varieties; near ones are for asking, never for merging."""
     folded = fold(name)
     same = tuple(one for one in known if fold(one.name) == folded)
     exact = tuple(one for one in same if species in (None, one.species))
@@ -65,7 +78,7 @@ def find_name(tx: Tx, circle_id: int, name: str, species: Species | None) -> Nam
 
 def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
     """Keep a new name; the same name in the same kind of plant gives the variety there is."""
-    cleaned = " ".join(name.split())
+    cleaned = tidied(name)
     if not fold(cleaned):
         raise NameRefusedError(_("Write the name of the variety."), "name")
     if len(cleaned) > LONGEST_NAME:
@@ -94,23 +107,57 @@ def name_variety(actor: Actor, name: str, species: Species, now: datetime) -> Va
 
 
 def mark_variety(actor: Actor, variety_id: int, marks: Marks, now: datetime) -> None:
-    """Say how a variety keeps, whether it must not be lost, and whether it is protected."""
+    """Say how a variety keeps, whether it must not be lost, and whether it is protected.
+
+    What is listed of a variety when it is marked as protected is held from then on.
+    """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.writing() as tx:
         variety = VARIETIES.get(tx, actor.circle_id, variety_id)
         _must_hold(tx, actor, variety)
+        _check_marks(actor, variety, marks)
+        authority = tidied(marks.authority)[:LONGEST_REMARK]
         VARIETIES.change(
             tx,
             actor.circle_id,
             variety_id,
             keeps=marks.keeps,
             must_not_be_lost=marks.must_not_be_lost,
-            must_not_be_lost_because=marks.because.strip(),
+            must_not_be_lost_because=_remark(marks.because) if marks.must_not_be_lost else "",
             target_places=marks.target_places,
             protected=marks.protected,
-            authority=marks.authority.strip() or (USUAL_AUTHORITY if marks.protected else ""),
+            authority=authority or (USUAL_AUTHORITY if marks.protected else ""),
         )
+        if marks.protected and not variety.protected:
+            _hold_spares(tx, actor.circle_id, variety_id)
         note(tx, actor, "marked a variety", variety.name, now)
+
+
+def _remark(text: str) -> str:
+    spaced = " ".join(text.split())
+    return "".join(one for one in spaced if one.isprintable())[:LONGEST_REMARK]
+
+
+def _check_marks(actor: Actor, variety: Variety, marks: Marks) -> None:
+    if marks.must_not_be_lost and not _remark(marks.because):
+        raise MarksRefusedError(_("Say in a few words why it must not be lost."), "because")
+    if not 1 <= marks.target_places <= MOST_PLACES:
+        raise MarksRefusedError(
+            _("Write in how many places it should stand, from 1 to {most}.").format(
+                most=MOST_PLACES
+            ),
+            "target_places",
+        )
+    if variety.protected and not marks.protected and not (actor.organiser or actor.clock):
+        raise MarksRefusedError(
+            _("Only the organiser takes this mark off, after asking the authority."), "protected"
+        )
+
+
+def _hold_spares(tx: Tx, circle_id: int, variety_id: int) -> None:
+    for spare in SPARES.all(tx, circle_id, variety_id=variety_id, withdrawn_at=None, held=False):
+        if not spare.allocated:
+            SPARES.change(tx, circle_id, spare.id, held=True)
 
 
 def _must_hold(tx: Tx, actor: Actor, variety: Variety) -> None:

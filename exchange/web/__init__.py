@@ -18,6 +18,7 @@ PAGES = (
     "answers",
     "todo",
     "spares",
+    "spares_box",
     "claims",
     "varieties",
     "share_out",

@@ -1,17 +1,31 @@
 """What the pages of spares and claims show."""
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.views.holders import household_labels
+from exchange.domain.circle.border import BorderRow, Passage, passage
+from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Material
-from exchange.domain.growing.names import fold_accents
+from exchange.domain.growing.names import fold_accents, near
 from exchange.domain.growing.variety import Species, Variety
-from exchange.domain.permissions import Permission, Subject
-from exchange.records import CLAIMS, PLACES, SHARE_OUTS, SPARES, VARIETIES, Tx
+from exchange.domain.permissions import Permission, may
+from exchange.records import (
+    ALLOCATIONS,
+    CLAIMS,
+    PLACES,
+    SHARE_OUTS,
+    SPARES,
+    VARIETIES,
+    NotHereError,
+    Tx,
+)
 from exchange.records.values import ClaimEntry, ShareOutEntry, SpareEntry
+from exchange.reference.borders import border_rows
 
 PAGE_OF_SPARES = 25
 
@@ -45,6 +59,8 @@ class SpareLine:
     left : plants not promised yet [plants]
     claims : open claims on the variety [claims]
     my_claim : the reader's own open claim on the variety, or None
+    passed : its last day for sending has passed
+    border : the border row between the holder and the reader, where it says anything
     """
 
     spare: SpareEntry
@@ -55,17 +71,49 @@ class SpareLine:
     mine: bool
     my_claim: ClaimEntry | None
     set_aside_for: str
+    passed: bool
+    border: BorderRow | None
+
+    @property
+    def blocked(self) -> bool:
+        """Say whether a border lies between the holder and every place of the reader."""
+        return self.border is not None and self.border.passage is Passage.BLOCKED
 
 
 @dataclass(frozen=True, slots=True)
 class SparesPage:
-    """The list of spares."""
+    """The list of spares.
+
+    Attributes
+    ----------
+    meant : names that may be meant when nothing was found
+    """
 
     lines: tuple[SpareLine, ...]
     found: int
     all_together: int
+    varieties: int
+    page: int
     pages: int
     search: Search
+    meant: tuple[str, ...]
+    share_out: ShareOutEntry | None
+    today: date
+
+
+@dataclass(frozen=True, slots=True)
+class SparePage:
+    """One spare.
+
+    Attributes
+    ----------
+    mine : whether the reader may change it
+    may_release : whether it is held and the reader may let it go
+    """
+
+    line: SpareLine
+    place: str
+    may_release: bool
     share_out: ShareOutEntry | None
     today: date
 
@@ -74,23 +122,52 @@ def spares_page(actor: Actor, search: Search, now: datetime) -> SparesPage:
     """Show the spares the search narrows to, a page of them."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        lines = _lines(tx, actor)
         today = today_in(circle_of(actor, tx), now)
+        lines = tuple(line for line in _lines(tx, actor, today) if line.mine or not line.passed)
         share_out = open_share_out(tx, actor.circle_id)
     found = tuple(line for line in lines if _fits(line, search))
     pages = max(1, -(-len(found) // PAGE_OF_SPARES))
     page = min(max(1, search.page), pages)
     part = found[(page - 1) * PAGE_OF_SPARES : page * PAGE_OF_SPARES]
-    return SparesPage(part, len(found), len(lines), pages, search, share_out, today)
+    names = dict.fromkeys(line.variety.name for line in lines)
+    return SparesPage(
+        part,
+        len(found),
+        len(lines),
+        len({line.variety.id for line in lines}),
+        page,
+        pages,
+        search,
+        near(search.text, names) if search.text and not found else (),
+        share_out,
+        today,
+    )
 
 
-def spare_page(actor: Actor, spare_id: int, now: datetime) -> tuple[SpareLine, date]:
-    """Show one spare and the circle's date."""
+def spare_page(actor: Actor, spare_id: int, now: datetime) -> SparePage:
+    """Show one spare; one withdrawn or set aside for others is there only for whom it concerns."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        SPARES.get(tx, actor.circle_id, spare_id)
-        line = next(one for one in _lines(tx, actor, withdrawn=True) if one.spare.id == spare_id)
-        return line, today_in(circle_of(actor, tx), now)
+        today = today_in(circle_of(actor, tx), now)
+        spare = SPARES.get(tx, actor.circle_id, spare_id)
+        lines = _lines(tx, actor, today, id=spare_id)
+        if not lines or (spare.withdrawn_at and not (lines[0].mine or actor.organiser)):
+            raise NotHereError(f"spare {spare_id} is not shown to this reader")
+        return SparePage(
+            lines[0],
+            PLACES.get(tx, actor.circle_id, spare.place_id).name,
+            spare.held and may(actor.person, Permission.RUN_CIRCLE),
+            open_share_out(tx, actor.circle_id),
+            today,
+        )
+
+
+def spares_of_variety(actor: Actor, variety_id: int, now: datetime) -> tuple[SpareLine, ...]:
+    """Show what others offer of a variety, for who thinks of claiming it."""
+    with actor.books.reading() as tx:
+        today = today_in(circle_of(actor, tx), now)
+        lines = _lines(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
+    return tuple(line for line in lines if not (line.mine or line.passed or line.set_aside_for))
 
 
 def open_share_out(tx: Tx, circle_id: int) -> ShareOutEntry | None:
@@ -99,15 +176,23 @@ def open_share_out(tx: Tx, circle_id: int) -> ShareOutEntry | None:
     return running[0] if running else None
 
 
-def _lines(tx: Tx, actor: Actor, *, withdrawn: bool = False) -> tuple[SpareLine, ...]:
+def open_claims(tx: Tx, circle_id: int) -> tuple[ClaimEntry, ...]:
+    """Give the claims that still wait: not withdrawn, not set aside, nothing given to them."""
+    standing = ALLOCATIONS.all(tx, circle_id, state={"confirmed", "agreed"})
+    answered = {one.claim_id for one in standing}
+    claims = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
+    return tuple(one for one in claims if one.id not in answered)
+
+
+def _lines(tx: Tx, actor: Actor, today: date, **where: Any) -> tuple[SpareLine, ...]:
     circle_id = actor.circle_id
-    where = {} if withdrawn else {"withdrawn_at": None}
-    spares = SPARES.all(tx, circle_id, **where)
+    spares = SPARES.all(tx, circle_id, **(where or {"withdrawn_at": None}))
     varieties = VARIETIES.by_id(tx, circle_id)
     labels = household_labels(tx, circle_id)
-    claims = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
+    claims = open_claims(tx, circle_id)
     asked = Counter(entry.variety_id for entry in claims)
     own = {one.variety_id: one for one in claims if one.household_id == actor.household_id}
+    places = PLACES.by_id(tx, circle_id)
     lines = [
         SpareLine(
             spare,
@@ -118,12 +203,25 @@ def _lines(tx: Tx, actor: Actor, *, withdrawn: bool = False) -> tuple[SpareLine,
             spare.household_id == actor.household_id,
             own.get(spare.variety_id),
             labels.get(spare.set_aside_for, "") if spare.set_aside_for else "",
+            spare.send_by < today,
+            _border(actor, places, spare),
         )
         for spare in spares
         if _may_see(actor, spare)
     ]
     lines.sort(key=lambda one: (fold_accents(one.variety.name), one.spare.id))
     return tuple(lines)
+
+
+def _border(actor: Actor, places: Mapping[int, Place], spare: SpareEntry) -> BorderRow | None:
+    """Give what a border says between a spare and the reader's best-placed place."""
+    if spare.household_id == actor.household_id:
+        return None
+    own = [place for place in places.values() if place.household_id == actor.household_id]
+    rows = [passage(places[spare.place_id], place, border_rows()) for place in own]
+    if not rows or any(row.passage is Passage.ALLOWED for row in rows):
+        return None
+    return min(rows, key=lambda row: row.passage is Passage.BLOCKED)
 
 
 def _may_see(actor: Actor, spare: SpareEntry) -> bool:
@@ -135,35 +233,11 @@ def _may_see(actor: Actor, spare: SpareEntry) -> bool:
 
 def _fits(line: SpareLine, search: Search) -> bool:
     wanted = fold_accents(search.text)
+    words = f"{fold_accents(line.variety.name)} {fold_accents(line.holder)}"
     return (
-        (not wanted or wanted in fold_accents(line.variety.name))
+        (not wanted or wanted in words)
         and search.species in (None, line.variety.species)
         and search.material in (None, line.spare.material)
         and (line.mine or not search.mine)
         and (line.left > 0 or not search.left_only)
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Choices:
-    """What a form offers to choose from."""
-
-    varieties: tuple[Variety, ...]
-    places: tuple[tuple[int, str], ...]
-    households: tuple[tuple[int, str], ...]
-    today: date
-
-
-def choices(actor: Actor, now: datetime) -> Choices:
-    """Give what the forms of spares and claims offer."""
-    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    with actor.books.reading() as tx:
-        labels = household_labels(tx, actor.circle_id)
-        others = [(key, label) for key, label in labels.items() if key != actor.household_id]
-        places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
-        return Choices(
-            VARIETIES.all(tx, actor.circle_id),
-            tuple((place.id, f"{place.name}, {place.town}") for place in places),
-            tuple(sorted(others, key=lambda one: one[1])),
-            today_in(circle_of(actor, tx), now),
-        )

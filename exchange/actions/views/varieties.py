@@ -5,8 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.actor import Actor
 from exchange.actions.views.holders import household_labels
+from exchange.actions.views.spares import open_claims
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.losing import Holding, holding, variety_lost, winter_shelter
 from exchange.domain.growing.names import fold_accents
@@ -47,14 +48,24 @@ class BatchLine:
 
 @dataclass(frozen=True, slots=True)
 class VarietyPage:
-    """One variety."""
+    """One variety.
+
+    Attributes
+    ----------
+    holder : whether the reader's household has it living
+    gardens : households that have it living [households]
+    places : the reader's own places
+    may_mark : whether the reader may say how it keeps and whether it must not be lost
+    """
 
     line: VarietyLine
     batches: tuple[BatchLine, ...]
     holder: bool
     chance_with_one_more: float | None
+    gardens: int
     places: tuple[tuple[int, str], ...]
-    year: int
+    may_mark: bool
+    my_claim: bool
 
 
 def varieties_page(
@@ -76,12 +87,18 @@ def varieties_page(
 
 def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
     """Show one variety: its holders, and how safe it is."""
+    del now
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
         VARIETIES.get(tx, actor.circle_id, variety_id)
         line = next(one for one in _lines(tx, actor.circle_id) if one.variety.id == variety_id)
         labels = household_labels(tx, actor.circle_id)
         places = PLACES.by_id(tx, actor.circle_id)
+        living = [
+            batch
+            for batch in BATCHES.all(tx, actor.circle_id, variety_id=variety_id)
+            if batch.plants
+        ]
         batches = tuple(
             BatchLine(
                 batch,
@@ -89,20 +106,24 @@ def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
                 places[batch.place_id].name,
                 batch.household_id == actor.household_id,
             )
-            for batch in BATCHES.all(tx, actor.circle_id, variety_id=variety_id)
-            if batch.plants
+            for batch in living
         )
         return VarietyPage(
             line,
             batches,
             any(one.mine for one in batches),
             _with_one_more(tx, actor.circle_id, line.variety),
+            len({batch.household_id for batch in living}),
             tuple(
                 (place.id, f"{place.name}, {place.town}")
                 for place in places.values()
                 if place.household_id == actor.household_id
             ),
-            today_in(circle_of(actor, tx), now).year,
+            actor.organiser or any(one.mine for one in batches),
+            any(
+                claim.household_id == actor.household_id and claim.variety_id == variety_id
+                for claim in open_claims(tx, actor.circle_id)
+            ),
         )
 
 

@@ -1,7 +1,7 @@
 """Names of varieties: the same name is found, a near one is asked about, none is ever merged."""
 
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from difflib import SequenceMatcher
 
 LONGEST_NAME = 60
@@ -9,6 +9,9 @@ LONGEST_NAME = 60
 
 NEAR_RATIO = 0.82
 """How alike two folded names must be to be asked about (judgement) [1]."""
+
+SHORTEST_PART = 4
+"""Shortest name that is asked about for being part of another (judgement) [characters]."""
 
 _QUOTES = "'\"`´‘’‚‛“”„‟′″«»‹›"
 _DASHES = "-‐‑‒–—―−"
@@ -39,6 +42,18 @@ def fold_accents(name: str) -> str:
     return " ".join("".join(kept).split())
 
 
+def tidied(name: str) -> str:
+    """Give a name as it is kept: no quotation marks around it, one space between words, nothing unseen.
+
+    Parameters
+    ----------
+    name : as typed or pasted
+    """
+    spaced = " ".join(unicodedata.normalize("NFC", name).split())
+    seen = "".join(one for one in spaced if one.isprintable())
+    return seen.strip(_QUOTES + " ")
+
+
 def near(name: str, known: Iterable[str], most: int = 4) -> tuple[str, ...]:
     """Give known names that may be meant, the most alike first, without the name itself.
 
@@ -48,19 +63,23 @@ def near(name: str, known: Iterable[str], most: int = 4) -> tuple[str, ...]:
     known : names of the circle
     most : how many to give [names]
     """
-    wanted = fold_accents(name)
-    alike: list[tuple[float, str]] = []
-    for other in known:
-        if fold(other) == fold(name):
-            continue
-        folded = fold_accents(other)
-        ratio = SequenceMatcher(None, wanted, folded).ratio()
-        part = len(wanted) >= 4 and (wanted in folded or folded in wanted) and len(folded) >= 4
-        if ratio >= NEAR_RATIO or part:
-            alike.append((-max(ratio, NEAR_RATIO if part else 0.0), other))
-    return tuple(other for _, other in sorted(alike)[:most])
+    own, wanted = fold(name), fold_accents(name)
+    alike = {
+        other: likeness
+        for other in known
+        if fold(other) != own and (likeness := _likeness(wanted, fold_accents(other)))
+    }
+    return tuple(sorted(alike, key=lambda other: (-alike[other], other))[:most])
 
 
-def find(name: str, known: Mapping[str, int]) -> int | None:
-    """Give the id whose folded name equals the typed one, or None."""
-    return known.get(fold(name))
+def _likeness(wanted: str, other: str) -> float:
+    """Give how alike two folded names are, 0 where they are too unlike to be asked about."""
+    shorter, longer = sorted((wanted, other), key=len)
+    part = len(shorter) >= SHORTEST_PART and shorter in longer
+    matcher = SequenceMatcher(None, wanted, other, autojunk=False)
+    if not part and min(matcher.real_quick_ratio(), matcher.quick_ratio()) < NEAR_RATIO:
+        return 0.0
+    ratio = matcher.ratio()
+    if part:
+        return max(ratio, NEAR_RATIO)
+    return ratio if ratio >= NEAR_RATIO else 0.0

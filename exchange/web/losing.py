@@ -1,0 +1,34 @@
+"""The chance of losing a variety as two pictures of a hundred labels: as now, and with one more place."""
+
+from exchange.actions.views.varieties import VarietyPage
+from exchange.web.charts.figure import Words
+from exchange.web.charts.hundred import HundredView, draw_hundred
+from exchange.web.filters import in_hundred, number_word
+from exchange.words.phrase import _
+
+
+def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
+    """Draw both chances; nothing where nobody tells of a plant."""
+    now, helped = page.line.chance, page.chance_with_one_more
+    if now is None or helped is None:
+        return ()
+    places = page.line.places
+    as_now = (
+        _("with one place, as now")
+        if places == 1
+        else _("with {n} places, as now").format(n=number_word(places))
+    )
+    one_more = _("with one more frost-free place")
+    words = Words(
+        title=_("The chance that the circle loses it this winter"),
+        description=_("{now} {as_now}; {helped} {one_more}.").format(
+            now=in_hundred(now), as_now=as_now, helped=in_hundred(helped), one_more=one_more
+        ),
+        caption=_("The chance that the circle loses it this winter"),
+        heads=(_("Where it stands"), _("Lost in so many winters of 100")),
+        rows=((as_now, in_hundred(now)), (one_more, in_hundred(helped))),
+    )
+    return (
+        draw_hundred(round(now * 100), in_hundred(now), as_now, words),
+        draw_hundred(round(helped * 100), in_hundred(helped), one_more, words),
+    )

@@ -1,0 +1,154 @@
+"""Varieties: the list, one of them with who holds it, a new name, what one grows of it."""
+
+from typing import Any
+
+from flask import Blueprint, abort, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.batches import NewBatch, count_batch, grow_too
+from exchange.actions.refused import RefusedError
+from exchange.actions.varieties import Marks, mark_variety
+from exchange.actions.views.varieties import (
+    BatchLine,
+    VarietyPage,
+    varieties_page,
+    variety_page,
+)
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.variety import Keeps, Species
+from exchange.web.back import done
+from exchange.web.charts.hundred import HundredView
+from exchange.web.enums import one_of
+from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.spares import KINDS
+from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
+from exchange.web.losing import hundreds
+from exchange.web.session import actor, now
+from exchange.web.which_variety import named
+from exchange.words import plants, spares
+from exchange.words.phrase import _
+
+blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
+Page = tuple[str, int] | Response
+
+
+@blueprint.context_processor
+def words() -> dict[str, Any]:
+    return {"plants": plants, "said_of": spares}
+
+
+@blueprint.get("")
+def show() -> str:
+    text = request.args.get("find", "").strip()[:60]
+    species = one_of(Species, request.args.get("kind"))
+    lines = varieties_page(actor(), text, species, now())
+    return render_template(
+        "varieties/show.html", lines=lines, text=text, species=species, kinds=KINDS
+    )
+
+
+@blueprint.get("/<int:variety_id>")
+def one(variety_id: int) -> str:
+    page = variety_page(actor(), variety_id, now())
+    drawn: tuple[HundredView, ...] = hundreds(page)
+    return render_template("varieties/one.html", page=page, drawn=drawn)
+
+
+@blueprint.route("/new", methods=["GET", "POST"])
+def new() -> Page:
+    form = VarietyForm(request.form, data={"name": request.args.get("name", "")[:60]})
+    if answered(form):
+        try:
+            found = named(form)
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            if found.variety_id is not None:
+                return _to(found.variety_id)
+    return render_template("varieties/new.html", form=form), status(form)
+
+
+@blueprint.route("/<int:variety_id>/grow", methods=["GET", "POST"])
+def grow(variety_id: int) -> Page:
+    page = variety_page(actor(), variety_id, now())
+    form = GrowForm(request.form)
+    form.place.choices = list(page.places) or [(0, "")]
+    if answered(form):
+        new_batch = NewBatch(
+            variety_id,
+            form.plants.data,
+            form.place.data or None,
+            Material(form.material.data),
+            Raised(form.raised.data),
+            ShelterKind(form.shelter.data) if form.shelter.data else None,
+            form.origin.data or "",
+        )
+        try:
+            grow_too(actor(), new_batch, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            done(_("It is noted that you grow it."))
+            return _to(variety_id)
+    return render_template("varieties/grow.html", form=form, page=page), status(form)
+
+
+@blueprint.route("/<int:variety_id>/batches/<int:batch_id>", methods=["GET", "POST"])
+def count(variety_id: int, batch_id: int) -> Page:
+    page = variety_page(actor(), variety_id, now())
+    line = _own_batch(page, batch_id)
+    form = CountForm(request.form, data={"plants": line.batch.plants})
+    if answered(form):
+        try:
+            count_batch(actor(), batch_id, form.plants.data, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            done(_("Counted anew."))
+            return _to(variety_id)
+    return render_template("varieties/count.html", form=form, page=page, line=line), status(form)
+
+
+@blueprint.route("/<int:variety_id>/marks", methods=["GET", "POST"])
+def marks(variety_id: int) -> Page:
+    page = variety_page(actor(), variety_id, now())
+    form = MarksForm(request.form, data=_marks_of(page))
+    if answered(form):
+        said = Marks(
+            Keeps(form.keeps.data),
+            bool(form.must_not_be_lost.data),
+            form.because.data or "",
+            form.target_places.data,
+            bool(form.protected.data),
+            form.authority.data or "",
+        )
+        try:
+            mark_variety(actor(), variety_id, said, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            done(_("What you say of it is kept."))
+            return _to(variety_id)
+    return render_template("varieties/marks.html", form=form, page=page), status(form)
+
+
+def _to(variety_id: int) -> Response:
+    return redirect(url_for("varieties.one", variety_id=variety_id), 303)
+
+
+def _own_batch(page: VarietyPage, batch_id: int) -> BatchLine:
+    own = (line for line in page.batches if line.mine and line.batch.id == batch_id)
+    return next(own, None) or abort(404)
+
+
+def _marks_of(page: VarietyPage) -> dict[str, Any]:
+    variety = page.line.variety
+    return {
+        "keeps": variety.keeps.value,
+        "must_not_be_lost": variety.must_not_be_lost,
+        "because": variety.must_not_be_lost_because,
+        "target_places": variety.target_places,
+        "protected": variety.protected,
+        "authority": variety.authority,
+    }
