@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
 from typing import Any
 
 import requests
@@ -14,6 +15,7 @@ SOON = timedelta(minutes=10)
 LATER = timedelta(hours=1)
 
 _CONNECT_S = 5.0
+_LONGEST_WAIT = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,17 @@ def ask(
         raise AnswerError(FaultKind.UNREACHABLE, wait=LATER) from None
     except requests.RequestException:
         raise AnswerError(FaultKind.UNREACHABLE, wait=SOON) from None
+
+
+def retry_after(answer: requests.Response, now: datetime) -> datetime | None:
+    """Give the instant a Retry-After header names, in seconds or as a date; None without one."""
+    said = answer.headers.get("Retry-After", "").strip()
+    if said.isdigit():
+        return now + min(timedelta(seconds=int(said)), _LONGEST_WAIT)
+    try:
+        return min(parsedate_to_datetime(said).astimezone(UTC), now + _LONGEST_WAIT)
+    except (ValueError, TypeError):
+        return None
 
 
 def json_of(answer: requests.Response) -> Any:

@@ -15,7 +15,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import MET_NORWAY, Forecast
 from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
 from exchange.forecasts.hours import readings_of
-from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of
+from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of, retry_after
 from exchange.forecasts.met_norway_format import height_of, hours_of_answer
 from exchange.words.weather import lack_sentence
 
@@ -92,7 +92,7 @@ def _fetch_place(
     expires = _stamp(answer, "Expires") or now + _FRESH_FOR
     if answer.status_code == 304:
         return _kept_on(kept, now, expires)
-    _check_status(answer)
+    _check_status(answer, now)
     body = json_of(answer)
     hours, lacks = hours_of_answer(body, place)
     readings, more = readings_of(hours)
@@ -126,14 +126,14 @@ def _stamp(answer: requests.Response, name: str) -> datetime | None:
         return None
 
 
-def _check_status(answer: requests.Response) -> None:
+def _check_status(answer: requests.Response, now: datetime) -> None:
     status = answer.status_code
     if status in (200, 203):
         return
     if status == 429:
-        raise AnswerError(FaultKind.LIMIT, wait=LATER)
+        raise AnswerError(FaultKind.LIMIT, wait=retry_after(answer, now) or LATER)
     if status in (404, 422):
-        raise AnswerError(FaultKind.NOT_OFFERED, wait=None)
+        raise AnswerError(FaultKind.NOT_OFFERED)
     if status >= 500:
-        raise AnswerError(FaultKind.OVERLOADED, wait=SOON)
+        raise AnswerError(FaultKind.OVERLOADED, wait=retry_after(answer, now) or SOON)
     raise AnswerError(FaultKind.REFUSED, wait=LATER)

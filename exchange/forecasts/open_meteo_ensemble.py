@@ -8,10 +8,11 @@ from typing import Any
 
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast, Reading
-from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
+from exchange.forecasts.base import AnswerError, FaultKind, Fetched
+from exchange.forecasts.batching import batches, fetch_in_turn, read_each
 from exchange.forecasts.hours import Hours, readings_of
 from exchange.forecasts.http import Asking, ask, json_of
-from exchange.forecasts.open_meteo import batches, where
+from exchange.forecasts.open_meteo import where
 from exchange.forecasts.open_meteo_format import column, forecast_of, split_answer, times_of
 from exchange.forecasts.open_meteo_limits import check_status
 from exchange.words.weather import lack_sentence
@@ -20,8 +21,8 @@ SOURCE = "Open-Meteo ensemble"
 BASE_URL = "https://ensemble-api.open-meteo.com"
 MODEL = "icon_seamless_eps"
 DAYS = 7
+BATCH = 10
 
-_BATCH_LIMIT = 10
 _NOT_ASKED = frozenset(lack_sentence(kind) for kind in ("dew point", "wind", "cloud"))
 _MEMBER = re.compile(r"temperature_2m(?:_member(\d\d))?(?:_([a-z0-9_]+))?")
 
@@ -49,37 +50,27 @@ def fetch(
     -------
     fetched : a forecast, or a share in a fault, for every place
     """
-    fetched = Fetched()
-    parts = list(batches(places, _BATCH_LIMIT))
-    for number, part in enumerate(parts):
-        try:
-            fetched = fetched.joined(_fetch_batch(part, now, base_url, asking or Asking()))
-        except AnswerError as error:
-            stops = error.kind in STOPPING
-            left = parts[number:] if stops else [part]
-            ids = tuple(place.id for group in left for place in group)
-            fetched = fetched.joined(Fetched(faults=(error.as_fault(SOURCE, ids, now),)))
-            if stops:
-                break
-    return fetched
+
+    def fetch_part(part: Sequence[Place]) -> Fetched:
+        return _fetch_part(part, now, base_url, asking or Asking())
+
+    return fetch_in_turn(list(batches(places, BATCH)), fetch_part, SOURCE, now)
 
 
-def _fetch_batch(places: Sequence[Place], now: datetime, base_url: str, asking: Asking) -> Fetched:
+def _fetch_part(places: Sequence[Place], now: datetime, base_url: str, asking: Asking) -> Fetched:
     params = where(places) | {
         "hourly": "temperature_2m",
         "models": MODEL,
+        "past_days": "1",
         "forecast_days": str(DAYS),
     }
     answer = ask(f"{base_url}/v1/ensemble", params, asking)
     check_status(answer, now)
-    fetched = Fetched()
-    for place, part in zip(places, split_answer(json_of(answer), len(places)), strict=True):
-        try:
-            fetched = fetched.joined(Fetched((ensemble_of(part, place, now),)))
-        except AnswerError as error:
-            fault = error.as_fault(SOURCE, (place.id,), now)
-            fetched = fetched.joined(Fetched(faults=(fault,)))
-    return fetched
+
+    def read(part: Mapping[str, Any], place: Place) -> Forecast:
+        return ensemble_of(part, place, now)
+
+    return read_each(places, split_answer(json_of(answer), len(places)), read, SOURCE, now)
 
 
 def ensemble_of(part: Mapping[str, Any], place: Place, now: datetime) -> Forecast:

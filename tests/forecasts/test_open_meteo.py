@@ -1,7 +1,8 @@
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
+from exchange.domain.weather.nights import night_minima
 from exchange.forecasts import open_meteo, open_meteo_limits
 from exchange.forecasts.base import FaultKind
 from tests.builders.weather import NOW, a_place
@@ -158,3 +159,41 @@ def test_one_offset_for_the_whole_answer_is_taken_back(httpserver):
     serve(httpserver, answer(offset_s=3600))
 
     assert fetch(httpserver).forecasts[0].readings[0].at == datetime(2026, 4, 17, 23, tzinfo=UTC)
+
+
+def test_a_place_the_service_has_nothing_for_does_not_cost_the_others(httpserver):
+    nothing = {"error": True, "reason": "No data is available for this location"}
+    requests = httpserver.expect_ordered_request
+    requests("/v1/forecast").respond_with_json(nothing, status=400)
+    requests("/v1/forecast").respond_with_json(answer())
+    requests("/v1/forecast").respond_with_json(nothing, status=400)
+    requests("/v1/forecast").respond_with_json(nothing, status=400)
+    requests("/v1/forecast").respond_with_json(answer())
+
+    fetched = fetch(httpserver, a_place(1), a_place(2), a_place(3))
+
+    assert [f.place_id for f in fetched.forecasts] == [1, 3]
+    assert [(f.kind, f.place_ids) for f in fetched.faults] == [(FaultKind.NOT_OFFERED, (2,))]
+
+
+@pytest.mark.parametrize(
+    ("header", "wait"),
+    [
+        ("120", timedelta(minutes=2)),
+        ("Sat, 18 Apr 2026 09:30:00 GMT", timedelta(minutes=30)),
+        ("9999999", timedelta(days=1)),
+        ("later", timedelta(minutes=5)),
+    ],
+)
+def test_a_stated_wait_is_kept(httpserver, header, wait):
+    serve(httpserver, {"error": True}, status=503, headers={"Retry-After": header})
+
+    assert fetch(httpserver).not_before() == NOW + wait
+
+
+def test_yesterday_is_asked_for_so_that_the_night_under_way_is_whole(httpserver):
+    serve(httpserver, answer([5.0] * 26 + [-1.0] + [5.0] * 60, start="2026-04-17T00:00"))
+    (forecast,) = fetch(httpserver).forecasts
+
+    assert httpserver.log[0][0].args["past_days"] == "1"
+    assert night_minima(forecast.readings, "Europe/London")[date(2026, 4, 17)] == -1.0
