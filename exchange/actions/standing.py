@@ -65,6 +65,13 @@ def standing_of(
         return Standing(circle, member, _acted_for(tx, member, acting_for), len(members) > 1)
 
 
+def organiser_of(house: House, circle_id: int) -> Actor:
+    """Give the actor for the first organiser of a circle, for commands on the machine itself."""
+    with house.books.reading() as tx:
+        first = MEMBERS.all(tx, circle_id, organiser=True, left_at=None)[0]
+    return Actor(house, circle_id, first.id, first.household_id, organiser=True)
+
+
 def _acted_for(tx: Tx, member: Member, wanted: int | None) -> Member | None:
     """Give the member acted for, as long as it is still allowed and they are still here."""
     if wanted is None or not member.organiser:

@@ -17,18 +17,19 @@ if TYPE_CHECKING:
 def working_actor(door: Door, circle: str) -> "Iterator[Actor]":
     """Give the organiser of the circle named, and turn refusals into sentences."""
     from exchange.actions.actor import NotAllowedError
-    from exchange.actions.install import circle_names, organiser_actor
+    from exchange.actions.install import every_circle
     from exchange.actions.refused import RefusedError
+    from exchange.actions.standing import organiser_of
     from exchange.cli.house import ready_house
 
     house = ready_house(door.settings())
-    names = circle_names(house)
-    wanted = [one for one in names if circle in ("", one[1])]
+    circles = every_circle(house)
+    wanted = [one for one in circles if circle in ("", one.name)]
     if len(wanted) != 1:
-        listed = ", ".join(name for _id, name in names) or "none"
+        listed = ", ".join(one.name for one in circles) or "none"
         raise click.UsageError(f"Say which circle with --circle; there are: {listed}.")
     try:
-        yield organiser_actor(house, wanted[0][0])
+        yield organiser_of(house, wanted[0].id)
     except (RefusedError, NotAllowedError) as refused:
         raise click.ClickException(str(refused)) from refused
     finally:
