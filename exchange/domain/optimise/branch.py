@@ -21,7 +21,7 @@ from exchange.domain.optimise.grid import (
 from exchange.domain.optimise.programme import Floats, Ints, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
-SCALES = (1, 12, 5040)
+SCALES = (1, 12, 5040, 10**6)
 """Parts into which duals are rounded; the first with a proof is kept."""
 
 Step = tuple[int, str, int]
@@ -51,14 +51,13 @@ class Maximum:
 
     Attributes
     ----------
-    face : where all solutions of this value lie; unchanged when the tree has more than one leaf
+    x : the columns; None when there is no solution at all
     """
 
-    x: Ints
+    x: Ints | None
     value: int
     bound: int
     leaves: tuple[Leaf, ...]
-    face: Face
 
     @property
     def proven(self) -> bool:
@@ -86,35 +85,44 @@ def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     SolverFailed
         when the solver gives no answer
     """
-    answer = solve_linear(programme(grid, face, aim.cost), aim.stage, aim.watch)
+    try:
+        answer = solve_linear(programme(grid, face, aim.cost), aim.stage, aim.watch)
+    except SolverFailed:
+        leaf = infeasible_leaf(grid, face, (), aim)
+        return Maximum(None, leaf.bound, leaf.bound, (leaf,))
     if is_whole(answer.x):
         x = np.rint(answer.x).astype(np.int64)
         value = int(aim.cost @ x)
-        leaf, reduced, gap = prove(grid, face, aim.cost, answer.duals, value)
+        leaf = prove(grid, face, aim.cost, answer.duals, value)
         if leaf.bound == value:
-            smaller = narrowed(face, reduced, leaf.duals, gap)
-            return Maximum(x, value, value, (leaf,), smaller)
-    return _branch(grid, face, aim)
+            return Maximum(x, value, value, (leaf,))
+    first = solve_whole(programme(grid, face, aim.cost), aim.stage, aim.watch, aim.node_limit)
+    return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
 
 
-def prove(grid: Grid, face: Face, cost: Ints, duals: Floats, value: int) -> tuple[Leaf, Ints, int]:
-    """Round the duals so that they prove as much as they can; give leaf, reduced costs and gap, in parts of 1/scale."""
+def faces_of(grid: Grid, face: Face, cost: Ints, best: Maximum, value: int) -> list[Face]:
+    """Give where solutions of this value can lie: a face for each leaf whose duals allow it."""
+    found = []
+    for leaf in best.leaves:
+        if leaf.bound >= value:
+            here = walk(face, leaf.path)
+            reduced = reduced_costs(grid, cost * leaf.scale, leaf.duals)
+            gap = dual_bound(grid, here, reduced, leaf.duals) - value * leaf.scale
+            found.append(narrowed(here, reduced, leaf.duals, gap))
+    return found
+
+
+def prove(grid: Grid, face: Face, cost: Ints, duals: Floats, value: int) -> Leaf:
+    """Round the duals so that they prove as much as they can."""
     found = []
     for scale in SCALES:
         whole = whole_duals(face, duals, scale)
         reduced = reduced_costs(grid, cost * scale, whole)
-        bound = dual_bound(grid, face, reduced, whole)
-        leaf = Leaf((), scale, whole, bound // scale)
-        found.append((leaf, reduced, bound - value * scale))
-        if bound // scale <= value:
+        leaf = Leaf((), scale, whole, dual_bound(grid, face, reduced, whole) // scale)
+        found.append(leaf)
+        if leaf.bound <= value:
             break
-    return min(found, key=lambda one: one[0].bound)
-
-
-def _branch(grid: Grid, face: Face, aim: Aim) -> Maximum:
-    """Search the tree of branches, from the best the solver finds in whole numbers."""
-    first = solve_whole(programme(grid, face, aim.cost), aim.stage, aim.watch, aim.node_limit)
-    return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
+    return min(found, key=lambda one: one.bound)
 
 
 def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) -> Maximum:
@@ -136,14 +144,14 @@ def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) 
         whole = np.rint(answer.x).astype(np.int64)
         if is_whole(answer.x) and int(aim.cost @ whole) > value:
             best, value = whole, int(aim.cost @ whole)
-        leaf = replace(prove(grid, here, aim.cost, answer.duals, value)[0], path=path)
+        leaf = replace(prove(grid, here, aim.cost, answer.duals, value), path=path)
         full = len(leaves) + len(open_paths) + 1 >= most
         if leaf.bound <= value or is_whole(answer.x) or full:
             leaves.append(leaf)
         else:
             open_paths += split(answer.x, path)
-    bound = max(leaf.bound for leaf in leaves)
-    return Maximum(best, value, max(bound, value), tuple(leaves), face)
+    bound = max(value, *(leaf.bound for leaf in leaves))
+    return Maximum(best, value, bound, tuple(leaves))
 
 
 def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
@@ -156,10 +164,12 @@ def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) ->
     needs, duals = _slackened(grid, face, aim)
     if needs < 1e-6:
         raise SolverFailed(f"{aim.stage}: a branch is neither solvable nor empty")
-    scale = 1000
-    whole = whole_duals(face, duals, scale)
-    shortfall = -dual_bound(grid, face, reduced_costs(grid, zero, whole), whole)
-    if shortfall <= 0:
+    for scale in (1, 12, 5040, 10**7):
+        whole = whole_duals(face, duals, scale)
+        shortfall = -dual_bound(grid, face, reduced_costs(grid, zero, whole), whole)
+        if shortfall > 0:
+            break
+    else:
         raise SolverFailed(f"{aim.stage}: an empty branch could not be shown to be empty")
     most = 2 * int((np.abs(aim.cost) * face.upper).sum()) + 1
     times = most // shortfall + 1

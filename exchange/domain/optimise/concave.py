@@ -5,7 +5,7 @@ lines leave above the curves plus the bound of the linear programme; slopes come
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -24,8 +24,14 @@ from exchange.domain.optimise.grid import (
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear
 
-SLOPE_PARTS = 10**4
+SLOPE_PARTS = 100
 """Slopes are whole parts of this, in value a unit of the count."""
+
+LEVELLED = 10**6
+"""Values are handed to the solver divided by this, to keep its numbers of ordinary size."""
+
+NOISE = 1000
+"""Values closer than this count as equal: what rounding of slopes and duals can amount to."""
 
 MOST_ROUNDS = 60
 
@@ -56,7 +62,17 @@ class Curve:
 
     def above(self, slope: int) -> int:
         """Give the most by which the curve exceeds a line through nothing [1/SLOPE_PARTS of a value]."""
-        return int((self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])).max())
+        return int(self._over(slope).max())
+
+    def touching(self, slope: int, gap: int) -> tuple[int, int]:
+        """Give the least and largest count at which the curve comes within the gap of its line."""
+        over = self._over(slope)
+        near = self.counts[over >= over.max() - gap]
+        return int(near[0]), int(near[-1])
+
+    def _over(self, slope: int) -> Ints:
+        """Give by how much the curve exceeds a line through nothing, count by count."""
+        return self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,14 +86,27 @@ class CurveLeaf:
 
 
 @dataclass(frozen=True, slots=True)
+class CurveFace:
+    """Where solutions of the best value can lie.
+
+    Attributes
+    ----------
+    touching : of each curve, least and largest count at which its line touches it
+    """
+
+    face: Face
+    touching: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CurveMaximum:
-    """The best that was found, with its proof; `face` is unchanged when there is more than one leaf."""
+    """The best that was found, with its proof, and where all that are as good lie."""
 
     x: Ints
     value: int
     bound: int
     leaves: tuple[CurveLeaf, ...]
-    face: Face
+    faces: tuple[CurveFace, ...]
 
 
 def hull(curve: Curve) -> tuple[Ints, Ints]:
@@ -113,7 +142,7 @@ class Chords:
             new = (number, 0) not in self._seen
             self._seen.add((number, 0))
             if new:
-                self.lines.append((number, 0.0, float(values[0])))
+                self.lines.append((number, 0.0, float(values[0]) / LEVELLED))
             return new
         right = int(np.clip(np.searchsorted(counts, count - 1e-6), 1, len(counts) - 1))
         new = False
@@ -121,8 +150,8 @@ class Chords:
             if (number, end) not in self._seen:
                 self._seen.add((number, end))
                 slope = (values[end] - values[end - 1]) / (counts[end] - counts[end - 1])
-                base = float(values[end] - slope * (counts[end] - counts[0]))
-                self.lines.append((number, float(slope), base))
+                base = values[end] - slope * (counts[end] - counts[0])
+                self.lines.append((number, float(slope) / LEVELLED, float(base) / LEVELLED))
                 new = True
         return new
 
@@ -131,7 +160,7 @@ class Chords:
         mixed = np.zeros(len(self.curves))
         for (number, slope, _), dual in zip(self.lines, duals, strict=True):
             mixed[number] += slope * dual
-        return [int(one) for one in np.rint(mixed * SLOPE_PARTS)]
+        return [int(one) for one in np.rint(mixed * SLOPE_PARTS * LEVELLED)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +178,31 @@ class Task:
         return sum(curve.at(x) for curve in self.curves)
 
 
+@dataclass(frozen=True, slots=True)
+class Bounded:
+    """What slopes prove at a leaf: reduced costs, and the bound in parts of 1/SLOPE_PARTS."""
+
+    leaf: CurveLeaf
+    x: Floats
+    reduced: Ints
+    total: int
+
+    def gap(self, value: int) -> int:
+        """Give how far a value lies below the bound, noise allowed for."""
+        return max(0, self.total - (value - NOISE) * SLOPE_PARTS)
+
+    def tight(self, face: Face, value: int) -> Face:
+        """Give where solutions of this value lie."""
+        return narrowed(face, self.reduced, self.leaf.duals, self.gap(value))
+
+    def touching(self, task: Task, value: int) -> tuple[tuple[int, int], ...]:
+        """Give between which counts each curve lies in solutions of this value."""
+        return tuple(
+            curve.touching(slope, self.gap(value))
+            for curve, slope in zip(task.curves, self.leaf.slopes, strict=True)
+        )
+
+
 def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     """Maximise the sum of the curves on the face.
 
@@ -163,8 +217,7 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     best = np.zeros(task.grid.columns, dtype=np.int64)
     value = task.value(best)
     open_paths: list[tuple[Step, ...]] = [()]
-    leaves: list[CurveLeaf] = []
-    smaller = face
+    leaves: list[Bounded] = []
     while open_paths:
         path = open_paths.pop()
         here = walk(face, path)
@@ -173,19 +226,28 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
         except SolverFailed:
             leaves.append(_empty(task, here, path))
             continue
-        bounded = _bounded(task, here, slopes)
+        bounded = _bounded(task, here, slopes, path)
         for one in (x, bounded.x):
             if is_whole(one) and task.value(np.rint(one).astype(np.int64)) > value:
                 best = np.rint(one).astype(np.int64)
                 value = task.value(best)
-        if bounded.leaf.bound <= value or len(leaves) > task.node_limit:
-            leaves.append(replace(bounded.leaf, path=path))
-            smaller = bounded.tight(here, value)
+        if bounded.leaf.bound <= value + NOISE or len(leaves) > task.node_limit:
+            leaves.append(bounded)
         else:
             open_paths += _next(task, here, x, path)
-    bound = max(value, *(leaf.bound for leaf in leaves))
-    alone = len(leaves) == 1 and bound == value
-    return CurveMaximum(best, value, bound, tuple(leaves), smaller if alone else face)
+    return _maximum(task, face, best, leaves)
+
+
+def _maximum(task: Task, face: Face, best: Ints, leaves: list[Bounded]) -> CurveMaximum:
+    """Put together the best with its leaves; narrow the face when one leaf only can hold the best."""
+    value = task.value(best)
+    bound = max(value, *(one.leaf.bound for one in leaves))
+    faces = tuple(
+        CurveFace(one.tight(walk(face, one.leaf.path), value), one.touching(task, value))
+        for one in leaves
+        if one.leaf.bound >= value - NOISE
+    )
+    return CurveMaximum(best, value, bound, tuple(one.leaf for one in leaves), faces)
 
 
 def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]:
@@ -212,7 +274,7 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
         end += len(curve.columns) + 1
         starts.append(np.array([end]))
         limits.append(np.array([start]))
-    tops = np.array([float(curve.values.max()) for curve in curves])
+    tops = np.array([float(curve.values.max()) / LEVELLED for curve in curves])
     return Programme(
         cost=np.concatenate((base.cost, np.ones(len(curves)))),
         lower=np.concatenate((base.lower, np.zeros(len(curves)))),
@@ -225,32 +287,18 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Bounded:
-    """What slopes prove at a leaf: reduced costs, and the bound in parts of 1/SLOPE_PARTS."""
-
-    leaf: CurveLeaf
-    x: Floats
-    reduced: Ints
-    total: int
-
-    def tight(self, face: Face, value: int) -> Face:
-        """Give where solutions of this value lie."""
-        gap = max(0, self.total - value * SLOPE_PARTS)
-        return narrowed(face, self.reduced, self.leaf.duals, gap)
-
-
-def _bounded(task: Task, face: Face, slopes: list[int]) -> Bounded:
-    """Prove what the slopes prove on a face."""
+def _bounded(task: Task, face: Face, slopes: list[int], path: tuple[Step, ...]) -> Bounded:
+    """Prove what the slopes prove on the face at the end of a path."""
     cost = np.zeros(task.grid.columns, dtype=np.int64)
     for curve, slope in zip(task.curves, slopes, strict=True):
         np.add.at(cost, curve.columns, slope * curve.weights)
-    answer = solve_linear(programme(task.grid, face, cost / SLOPE_PARTS), task.stage, task.watch)
-    duals = whole_duals(face, answer.duals, SLOPE_PARTS)
+    parts = SLOPE_PARTS * LEVELLED
+    answer = solve_linear(programme(task.grid, face, cost / parts), task.stage, task.watch)
+    duals = whole_duals(face, answer.duals, parts)
     reduced = reduced_costs(task.grid, cost, duals)
     above = sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
     total = above + dual_bound(task.grid, face, reduced, duals)
-    leaf = CurveLeaf((), tuple(slopes), duals, total // SLOPE_PARTS)
+    leaf = CurveLeaf(path, tuple(slopes), duals, total // SLOPE_PARTS)
     return Bounded(leaf, answer.x, reduced, total)
 
 
@@ -265,7 +313,7 @@ def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tup
     raise SolverFailed(f"{task.stage}: nothing is left to branch on, and still no proof")
 
 
-def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> CurveLeaf:
+def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> Bounded:
     """Give the leaf of a branch without solutions."""
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)
@@ -275,4 +323,5 @@ def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> CurveLeaf:
     duals = leaf.duals * times
     reduced = reduced_costs(task.grid, nothing, duals)
     total = above + dual_bound(task.grid, face, reduced, duals)
-    return CurveLeaf(path, tuple(flat), duals, total // SLOPE_PARTS)
+    leaf = CurveLeaf(path, tuple(flat), duals, total // SLOPE_PARTS)
+    return Bounded(leaf, np.full(task.grid.columns, 0.5), reduced, total)

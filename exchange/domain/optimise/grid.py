@@ -106,8 +106,12 @@ def reduced_costs(grid: Grid, cost: Ints, duals: Ints) -> Ints:
 
 def dual_bound(grid: Grid, face: Face, reduced: Ints, duals: Ints) -> int:
     """Give the bound weak duality proves for the cost on the face."""
-    best = np.where(reduced > 0, reduced * face.upper, reduced * face.lower)
-    return int(duals @ grid.limits) + int(best.sum())
+    # Sums are made of Python's whole numbers, which never overflow.
+    rows, columns = np.flatnonzero(duals), np.flatnonzero(reduced)
+    paid = zip(duals[rows].tolist(), grid.limits[rows].tolist(), strict=True)
+    ends = np.where(reduced > 0, face.upper, face.lower)[columns].tolist()
+    kept = zip(reduced[columns].tolist(), ends, strict=True)
+    return sum(dual * limit for dual, limit in paid) + sum(rest * end for rest, end in kept)
 
 
 def narrowed(face: Face, reduced: Ints, duals: Ints, gap: int) -> Face:

@@ -15,13 +15,17 @@ GAP_OF_WHOLE_NUMBERS = 0.999
 """Values are whole numbers, so a bound less than one away proves the best."""
 
 
-class _Quiet(highspy.Highs):  # type: ignore[misc] # highspy leaves its base class untyped
+class _Quiet(highspy.Highs):
     """The solver without its greeting, which would stand in the terminal's answers."""
+
+    def __init__(self) -> None:
+        """Make a solver."""
+        super().__init__()  # type: ignore[no-untyped-call] # highspy types its methods in part
 
     def enableCallbacks(self) -> None:  # noqa: N802 - highspy's own name, called while it is made
         """Turn output off before the first word can be printed."""
         self.setOptionValue("output_flag", False)
-        super().enableCallbacks()
+        super().enableCallbacks()  # type: ignore[no-untyped-call] # the same
 
 
 def solver_version() -> str:

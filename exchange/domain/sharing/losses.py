@@ -2,7 +2,8 @@
 
 With q the chance that a place loses what it holds (growing/losing.py), each further plant at a place multiplies the
 chance that the variety is lost by q(n + 1) / q(n). Its gain is the negative logarithm of that factor, in thousandths,
-and the drop of a variety held with chance Q after gains L is Q (1 - exp(-L / 1000)), in millionths of a variety.
+and the drop of a variety held with chance Q after gains L is Q (1 - exp(-L / 1000)). It is reckoned in 10^-12 of a
+variety, so finely that rounding never bends the curve, and told in millionths.
 """
 
 from collections import defaultdict
@@ -26,10 +27,15 @@ from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing.case import Case
 
 EXACT = Context(prec=40, rounding=ROUND_HALF_EVEN)
-ONE = 10**9
+ONE = 10**15
 """exp(-L / 1000) is tabled in whole parts of this."""
 
-MILLION = 10**6
+FINE = 10**12
+"""Drops are reckoned in whole parts of this."""
+
+TOLD = 10**6
+"""Drops are told in parts of FINE / TOLD, that is in millionths of a variety."""
+
 MOST_STEPS = 30
 """Beyond so many plants at one place a further one gains nothing that counts [plants]."""
 
@@ -40,7 +46,7 @@ class Loss:
 
     Attributes
     ----------
-    lost : chance of losing it as things stand [millionths]
+    lost : chance of losing it as things stand [1e-12]
     gains : by place, the gain of each further plant, never rising [thousandths of a natural logarithm]
     standing : by place, plants it receives already [plants]
     supply : plants that are offered [plants]
@@ -61,7 +67,7 @@ class Loss:
         return sum(sum(self.gains.get(place, ())[:count]) for place, count in received.items())
 
     def drop(self, total: int) -> int:
-        """Give the drop of the expected number lost after gains of this total [millionths]."""
+        """Give the drop of the expected number lost after gains of this total [1e-12]."""
         return self.lost * (ONE - exp_table(total)) // ONE
 
     def reachable(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
@@ -79,8 +85,7 @@ class Loss:
                     break
                 mask[height:] |= before[: top + 1 - height]
         totals = np.flatnonzero(mask).astype(np.int64) + self.total(self.standing)
-        table = np.array([exp_table(int(total)) for total in totals], dtype=np.int64)
-        return totals, self.lost * (ONE - table) // ONE
+        return totals, np.array([self.drop(total) for total in totals.tolist()], dtype=np.int64)
 
 
 @lru_cache(maxsize=200_000)
@@ -144,7 +149,7 @@ def _loss(case: Case, variety_id: int, kept: Mapping[int, int], supply: int) -> 
     }
     lost = variety_lost(held[place] for place in kept)
     gains = {place: _gains(held[place], supply) for place in sorted(_claiming(case, variety_id))}
-    return Loss(round(lost * MILLION), gains, _standing(case, variety_id), supply)
+    return Loss(round(lost * FINE), gains, _standing(case, variety_id), supply)
 
 
 def _claiming(case: Case, variety_id: int) -> set[int]:

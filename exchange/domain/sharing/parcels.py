@@ -7,19 +7,22 @@ import numpy as np
 
 from exchange.domain.optimise.branch import Aim, prove_by_branching
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, programme
-from exchange.domain.optimise.programme import Ints, Watch
+from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_whole
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import drawn
-from exchange.domain.sharing.model import Layout
-from exchange.domain.sharing.pairs import Pairs
-from exchange.domain.sharing.proof import SKIPPED, Proof, leaf_values
+from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
 from exchange.domain.sharing.sourcing import Limits, Sourcing, take_apart
+from exchange.domain.sharing.stages import Hold, Path, Region
 
 SMALL = 3000
-"""Up to so many columns, rules 5 and 6 are proven by branches of our own, and ties drawn over all share-outs."""
+"""Up to so many columns, ties are drawn over all share-outs that are equal under every rule."""
 
-MOST_LEAVES = 400
+COLUMNS_IN_ALL = 60_000
+"""How many leaves are grown for a proof: so many columns in all leaves together."""
+
+PROVABLE = 1000
+"""Beyond so many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,26 +41,37 @@ class Sourced:
 
 @dataclass(slots=True)
 class _Work:
-    """The rules of parcels under way."""
+    """The rules of parcels under way in one region.
 
-    case: Case
+    Attributes
+    ----------
+    x : the best answer so far, None once the region is out of the running
+    """
+
     sourcing: Sourcing
-    watch: Watch
     grid: Grid
     face: Face
-    held: tuple[str, ...] = ()
+    x: Ints | None = None
 
     def hold(self, rule: int, value: int) -> None:
         """Hold what a rule has reached by a row."""
-        aim = self.sourcing.model.aims[rule]
-        self.sourcing.model.row([(one, -weight) for one, weight in aim.items()], -value)
         model = self.sourcing.model
+        model.row([(one, -weight) for one, weight in model.aims[rule].items()], -value)
         self.grid = make_grid(model.rows, model.limits, model.upper)
         self.face = replace(self.face, equal=np.append(self.face.equal, False))
-        self.held = (*self.held, f"rule {rule}")
 
 
-def choose_parcels(case: Case, pairs: Pairs, layout: Layout, face: Face, watch: Watch) -> Sourced:
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """What one region came to under one rule: the solver's value and bound, and what duals prove."""
+
+    value: int | None
+    bound: int
+    by_duals: int
+    tree: list[dict[str, object]] | None
+
+
+def choose_parcels(case: Case, path: Path) -> Sourced:
     """Choose spares for the fewest parcels, then the least postage, then by the draw.
 
     Raises
@@ -65,74 +79,110 @@ def choose_parcels(case: Case, pairs: Pairs, layout: Layout, face: Face, watch: 
     Stopped
         when the watcher asks for it
     """
-    limits = Limits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
-    sourcing = take_apart(case, pairs, layout, limits)
-    work = _work(case, sourcing, watch)
-    parcels, x = _rule(work, 5, "fewest parcels")
-    postage = SKIPPED
-    if case.postage is not None:
-        postage, x = _rule(work, 6, "postage")
-    x = _drawn(work, x)
+    works = [_work(case, path, region) for region in path.regions]
+    parcels = _rule(case, path, works, 5)
+    postage = SKIPPED if case.postage is None else _rule(case, path, works, 6)
+    work, x = _drawn(case, works, path.watch)
     counts: dict[tuple[int, int], int] = {}
-    for number, (spare, claim) in enumerate(sourcing.single):
+    for number, (spare, claim) in enumerate(work.sourcing.single):
         if x[number]:
             counts[case.spares[spare].id, case.claims[claim].id] = int(x[number])
     return Sourced(counts, (parcels, postage))
 
 
-def _work(case: Case, sourcing: Sourcing, watch: Watch) -> _Work:
-    """Put the model into arrays."""
-    model, limits = sourcing.model, sourcing.limits
+def _work(case: Case, path: Path, region: Region) -> _Work:
+    """Take a region apart into single spares."""
+    face = region.face
+    limits = Limits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
+    sourcing = take_apart(case, path.pairs, path.layout, limits, region.more)
+    model, found = sourcing.model, sourcing.limits
+    apart = Face(
+        np.array(found.lower, dtype=np.int64),
+        np.array(found.upper, dtype=np.int64),
+        np.array(found.equal, dtype=bool),
+    )
     grid = make_grid(model.rows, model.limits, model.upper)
-    face = Face(
-        np.array(limits.lower, dtype=np.int64),
-        np.array(limits.upper, dtype=np.int64),
-        np.array(limits.equal, dtype=bool),
-    )
-    return _Work(case, sourcing, watch, grid, face)
+    return _Work(sourcing, grid, apart, np.zeros(grid.columns, dtype=np.int64))
 
 
-def _rule(work: _Work, rule: int, stage: str) -> tuple[Proof, Ints]:
-    """Solve one of rules 5 and 6 and hold it for what follows."""
+def _rule(case: Case, path: Path, works: list[_Work], rule: int) -> Proof:
+    """Solve one of rules 5 and 6 in every region, and hold it in those that reach the best."""
+    tried = [_try(case, path.watch, work, rule) for work in works]
+    reached = [one.value for one in tried if one.value is not None]
+    if not reached:
+        raise SolverFailed("no region holds an answer for parcels")
+    value = max(reached)
+    for work, one in zip(works, tried, strict=True):
+        if one.value == value:
+            work.hold(rule, value - _elsewhere(work, rule))
+        else:
+            work.x = None
+    by_duals = max(one.by_duals for one in tried)
+    bound = max(value, *(one.bound for one in tried))
+    proven = by_duals == value and path.hold is not Hold.VARIETY
+    trees = [one.tree for one in tried]
+    return Proof(-value, -bound, by_duals=proven, trees=trees, hold=path.hold.value)
+
+
+def _elsewhere(work: _Work, rule: int) -> int:
+    """Give what a rule counts between ends without any column, as a maximum."""
+    return -work.sourcing.elsewhere[rule - 5]
+
+
+def _try(case: Case, watch: Watch, work: _Work, rule: int) -> _Tried:
+    """Solve a rule in one region."""
+    nothing = -(10**15)
+    if work.x is None:
+        return _Tried(None, nothing, nothing, None)
     cost = cost_array(work.grid, work.sourcing.model.aims[rule])
-    aim = Aim(stage, cost, work.watch, work.case.terms.node_limit)
-    answer = solve_whole(programme(work.grid, work.face, cost), stage, work.watch, aim.node_limit)
+    stage = "fewest parcels" if rule == 5 else "postage"
+    aim = Aim(stage, cost, watch, case.terms.node_limit)
+    try:
+        answer = solve_whole(programme(work.grid, work.face, cost), stage, watch, aim.node_limit)
+    except SolverFailed:
+        return _Tried(None, nothing, nothing, None)
     x = np.rint(answer.x).astype(np.int64)
-    value = int(cost @ x)
-    most = MOST_LEAVES if work.grid.columns <= SMALL else 1
+    size = work.grid.columns
+    most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
     best = prove_by_branching(work.grid, work.face, aim, x, most)
-    bound = best.bound
-    if not best.proven and answer.optimal:
-        bound = value
-    elif not best.proven:
-        bound = min(bound, int(np.floor(answer.bound + 1e-6)))
-    elsewhere = work.sourcing.elsewhere[rule - 5]
-    proof = Proof(
-        elsewhere - value,
-        elsewhere - bound,
-        by_duals=best.proven,
-        leaves=[leaf_values(leaf) for leaf in best.leaves],
-        held=work.held,
+    work.x = best.x
+    bound = best.value if answer.optimal else int(np.floor(answer.bound + 1e-6))
+    apart = _elsewhere(work, rule)
+    smallest = min(bound, best.bound) if not best.proven else best.bound
+    return _Tried(
+        best.value + apart, smallest + apart, best.bound + apart, tree_values(best.leaves)
     )
-    work.hold(rule, value)
-    return proof, best.x
 
 
-def _drawn(work: _Work, x: Ints) -> Ints:
+def _drawn(case: Case, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
     """Decide ties: the largest sum of drawn numbers among share-outs equal under every rule.
 
     In a large circle only those with the same parcels are looked at.
     """
+    found = []
+    for number, work in enumerate(works):
+        if work.x is not None:
+            cost = _draws(case, work)
+            face = _same_parcels(work, work.x) if work.grid.columns > SMALL else work.face
+            limit = case.terms.node_limit
+            answer = solve_whole(programme(work.grid, face, cost), "draw", watch, limit)
+            x = np.rint(answer.x).astype(np.int64)
+            found.append((int(cost @ x), -number, x))
+    _, where, x = max(found, key=lambda one: one[:2])
+    return works[-where], x
+
+
+def _draws(case: Case, work: _Work) -> Ints:
+    """Give the number each claim drew for each spare."""
     cost = np.zeros(work.grid.columns, dtype=np.int64)
     for number, (spare, claim) in enumerate(work.sourcing.single):
-        spare_id, claim_id = work.case.spares[spare].id, work.case.claims[claim].id
-        cost[number] = drawn(work.case.draw_number, claim_id, spare_id)
-    face = work.face
-    if work.grid.columns > SMALL:
-        lower, upper = face.lower.copy(), face.upper.copy()
-        parcels = np.fromiter(work.sourcing.parcels, dtype=np.int64)
-        upper[parcels] = np.minimum(upper[parcels], x[parcels])
-        face = replace(face, lower=np.minimum(lower, upper), upper=upper)
-    limit = work.case.terms.node_limit
-    answer = solve_whole(programme(work.grid, face, cost), "draw", work.watch, limit)
-    return np.rint(answer.x).astype(np.int64)
+        cost[number] = drawn(case.draw_number, case.claims[claim].id, case.spares[spare].id)
+    return cost
+
+
+def _same_parcels(work: _Work, x: Ints) -> Face:
+    """Give the face of answers that need no parcel beyond those of an answer."""
+    lower, upper = work.face.lower.copy(), work.face.upper.copy()
+    parcels = np.fromiter(work.sourcing.parcels, dtype=np.int64)
+    upper[parcels] = np.minimum(upper[parcels], x[parcels])
+    return replace(work.face, lower=np.minimum(lower, upper), upper=upper)

@@ -1,5 +1,6 @@
 """The proof of one rule's value: dual numbers, as plain values."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -13,16 +14,16 @@ class Proof:
     Attributes
     ----------
     value, bound : what was reached and what could not be bettered; None when the rule is skipped
-    by_duals : whether the leaves prove the bound by arithmetic alone
-    leaves : of the tree of branches, as plain values
-    held : rules before this one that are held by a row instead of a face
+    by_duals : whether the trees prove the bound by arithmetic alone
+    trees : the leaves of a tree of branches for each region, as plain values; None for a region left aside
+    hold : how rule 1 is held in what follows
     """
 
     value: int | None
     bound: int | None
     by_duals: bool
-    leaves: list[dict[str, Any]] = field(default_factory=list)
-    held: tuple[str, ...] = ()
+    trees: list[list[dict[str, Any]] | None] = field(default_factory=list)
+    hold: str = "face"
 
 
 SKIPPED = Proof(None, None, by_duals=False)
@@ -35,3 +36,8 @@ def leaf_values(leaf: Leaf) -> dict[str, Any]:
         "scale": leaf.scale,
         "duals": [[row, dual] for row, dual in enumerate(leaf.duals.tolist()) if dual],
     }
+
+
+def tree_values(leaves: Iterable[Leaf]) -> list[dict[str, Any]]:
+    """Give the leaves of one tree as plain values."""
+    return [leaf_values(leaf) for leaf in leaves]

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Generic, TypeVar
 
 from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import Ground, wanted
 
@@ -139,6 +140,11 @@ def values(case: Case, allocations: Sequence[Allocation], measure: Measure) -> t
 
 def _drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
     """Rule 1: the drop of the expected number of must-not-be-lost varieties lost [millionths]."""
+    return fine_drop(case, allocations, measure) // TOLD
+
+
+def fine_drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+    """Give rule 1's drop as finely as it is reckoned [1e-12]."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
     received: defaultdict[int, Tally[int]] = defaultdict(Tally)

@@ -10,11 +10,13 @@ from exchange.domain.sharing.instance import case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
 from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.proof import Proof
 from exchange.domain.sharing.quantities import check_quantities
+from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
-from exchange.domain.sharing.stages import Solved, solve_stages
+from exchange.domain.sharing.stages import four_rules
 
 __all__ = ["Disagreement", "ShareOut", "Status", "Stopped", "Verdict", "work_out"]
 
@@ -29,7 +31,8 @@ class Found:
 
     allocations: tuple[Allocation, ...]
     values: tuple[int, ...]
-    solved: Solved
+    proofs: tuple[Proof, ...]
+    decided: Mapping[int, Rule]
     pairs: Pairs
 
 
@@ -53,13 +56,13 @@ def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) ->
     verdicts = tuple(
         _verdict(number, value, proof)
         for number, (value, proof) in enumerate(
-            zip(found.values, found.solved.proofs, strict=True), start=1
+            zip(found.values, found.proofs, strict=True), start=1
         )
     )
     return ShareOut(
         allocations=found.allocations,
         rules=verdicts,
-        reasons=reasons(case, found.pairs, found.allocations, found.solved.decided),
+        reasons=reasons(case, found.pairs, found.allocations, found.decided),
         working=_working(case, found, verdicts),
     )
 
@@ -75,17 +78,19 @@ def find(case: Case, watch: Watch) -> Found:
     check_quantities(case)
     pairs = pair_up(case)
     what = measure(case, pairs)
-    solved = solve_stages(case, pairs, what, watch)
-    allocations = _with_standing(case, solved.counts)
+    path = four_rules(case, pairs, what, watch)
+    sourced = choose_parcels(case, path)
+    proofs = (*path.proofs, *sourced.proofs)
+    allocations = _with_standing(case, sourced.counts)
     try:
         check_feasible(case, allocations, what)
     except Infeasible as fault:
         raise Disagreement(str(fault)) from fault
     counted = values(case, allocations, what)
-    for number, (value, proof) in enumerate(zip(counted, solved.proofs, strict=True), start=1):
+    for number, (value, proof) in enumerate(zip(counted, proofs, strict=True), start=1):
         if proof.value is not None and proof.value != value:
             raise Disagreement(f"rule {number}: the solver says {proof.value}, arithmetic {value}")
-    return Found(allocations, counted, solved, pairs)
+    return Found(allocations, counted, proofs, path.settled, pairs)
 
 
 def _with_standing(case: Case, counts: Mapping[tuple[int, int], int]) -> tuple[Allocation, ...]:
@@ -122,10 +127,10 @@ def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[st
                     "value": verdict.value,
                     "bound": verdict.bound,
                     "status": verdict.words,
-                    "held": list(proof.held),
-                    "leaves": proof.leaves,
+                    "hold": proof.hold,
+                    "trees": proof.trees,
                 }
-                for verdict, proof in zip(verdicts, found.solved.proofs, strict=True)
+                for verdict, proof in zip(verdicts, found.proofs, strict=True)
             ],
         }
     )

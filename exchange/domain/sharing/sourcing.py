@@ -46,7 +46,7 @@ class _Builder:
 
     def __init__(self, case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> None:
         self.case, self.pairs, self.layout, self.before = case, pairs, layout, limits
-        self.left, _ = what_is_left(case)
+        self.left, self.left_claim = what_is_left(case)
         self.model = Model()
         self.lower: list[int] = []
         self.equal: list[bool] = []
@@ -76,17 +76,17 @@ class _Builder:
                     self.parts[number].append(self.column(0, min(self.left[spare], most)))
                     self.single.append((spare, pair.claim))
 
-    def carry_over(self) -> None:
+    def carry_over(self, more: Sequence[tuple[list[tuple[int, int]], int]]) -> None:
         """Carry over the steps of the rules, the rows, and what the face has fixed."""
         first = len(self.pairs.pairs)
         for number in range(first, len(self.layout.model.upper)):
             self.carried[number] = self.column(self.before.lower[number], self.before.upper[number])
         supply = {row: pool for pool, row in self.layout.supply_rows.items()}
-        for row, entries in enumerate(self.layout.model.rows):
+        plain = list(zip(self.layout.model.rows, self.layout.model.limits, strict=True))
+        for row, (entries, limit) in enumerate([*plain, *more]):
             if row in supply:
                 self._supply(supply[row], equal=self.before.equal[row])
             else:
-                limit = self.layout.model.limits[row]
                 self.row(self._spread(entries), limit, equal=self.before.equal[row])
         for number in range(first):
             if self.before.lower[number] > 0:
@@ -148,10 +148,22 @@ class _Builder:
             self.row([*entries, (number, -1)], -standing.get(variety, 0))
         together = {part for those in alone.values() for part in those}
         if stands == 0:
-            for part in parts:
-                if part not in together:
-                    self.row([(part, 1), (number, -self.model.upper[part])], 0)
+            self._share([part for part in parts if part not in together], number)
         return number
+
+    def _share(self, parts: list[int], number: int) -> None:
+        """Allow plants only where there is a parcel: by spare, and by claim over several spares."""
+        of_claim: defaultdict[int, list[int]] = defaultdict(list)
+        for part in parts:
+            of_claim[self.single[part][1]].append(part)
+        for claim, those in of_claim.items():
+            asked = self.left_claim[claim]
+            if len(those) > 1:
+                most = min(asked, sum(self.model.upper[part] for part in those))
+                self.row([*((part, 1) for part in those), (number, -most)], 0)
+            if len(those) == 1 or asked > 1:
+                for part in those:
+                    self.row([(part, 1), (number, -self.model.upper[part])], 0)
 
 
 def _standing_by_variety(case: Case, ends: tuple[int, int]) -> dict[int, int]:
@@ -168,11 +180,17 @@ def _standing_by_variety(case: Case, ends: tuple[int, int]) -> dict[int, int]:
     return counts
 
 
-def take_apart(case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> Sourcing:
-    """Build the model of rules 5 and 6 on the face the rules before have left."""
+def take_apart(
+    case: Case,
+    pairs: Pairs,
+    layout: Layout,
+    limits: Limits,
+    more: Sequence[tuple[list[tuple[int, int]], int]] = (),
+) -> Sourcing:
+    """Build the model of rules 5 and 6 on the face the rules before have left, with its further rows."""
     builder = _Builder(case, pairs, layout, limits)
     builder.take_apart()
-    builder.carry_over()
+    builder.carry_over(more)
     parcels, elsewhere = builder.count_parcels()
     postage = case.postage or {}
     builder.model.aims[5] = dict.fromkeys(parcels, -1)

@@ -1,98 +1,114 @@
-"""The rules one after another, each on the face the one before has left."""
+"""Rules 1 to 4 one after another, each on the faces the one before has left.
+
+Most of the time there is one region: the rows, and one face. Where a rule had to be branched, each leaf that can still
+hold a best answer becomes a region of its own, so that no best answer is lost on the way.
+"""
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
 
 import numpy as np
 
-from exchange.domain.optimise.branch import Aim, Leaf, Maximum, maximise
-from exchange.domain.optimise.concave import Curve, CurveMaximum, Task, maximise_curves
+from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
+from exchange.domain.optimise.concave import (
+    NOISE,
+    Curve,
+    CurveFace,
+    CurveMaximum,
+    Task,
+    maximise_curves,
+)
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
 from exchange.domain.optimise.programme import Ints, Watch
 from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout, build
 from exchange.domain.sharing.pairs import Pairs
-from exchange.domain.sharing.parcels import choose_parcels
-from exchange.domain.sharing.proof import Proof, leaf_values
+from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
-from exchange.domain.sharing.rules import values
+from exchange.domain.sharing.rules import fine_drop, values
 
 STAGES = {2: "one each", 3: "fair", 4: "wishes"}
 
+Row = tuple[list[tuple[int, int]], int]
+
+
+class Hold(StrEnum):
+    """How rule 1 is held while the later rules are solved."""
+
+    FACE = "face"
+    TOUCH = "touch"
+    VARIETY = "variety"
+
 
 @dataclass(frozen=True, slots=True)
-class Solved:
-    """What the solver found.
+class Region:
+    """Rows beyond those of the model, and the face within them."""
 
-    Attributes
-    ----------
-    counts : by spare id and claim id, beyond what stands [plants]
-    proofs : of rules 1 to 6
-    decided : by claim index, the rule that settled the claim
-    """
-
-    counts: Mapping[tuple[int, int], int]
-    proofs: tuple[Proof, ...]
-    decided: Mapping[int, Rule]
+    grid: Grid
+    face: Face
+    more: tuple[Row, ...] = ()
 
 
 @dataclass(slots=True)
 class Path:
-    """The way through the rules so far."""
+    """The way through rules 1 to 4 so far.
+
+    Attributes
+    ----------
+    regions : where the best answers lie
+    x : one of the best answers so far
+    settled : by claim index, the rule that left it no freedom
+    """
 
     case: Case
     pairs: Pairs
     measure: Measure
     watch: Watch
     layout: Layout
-    grid: Grid
-    face: Face
     constants: tuple[int, ...]
+    regions: list[Region]
     x: Ints
     proofs: list[Proof] = field(default_factory=list)
-    held: list[str] = field(default_factory=list)
     settled: dict[int, Rule] = field(default_factory=dict)
+    hold: Hold = Hold.FACE
 
 
-def solve_stages(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Solved:
-    """Solve all rules in their order.
+def four_rules(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
+    """Solve rules 1 to 4.
+
+    Rule 1 bends, so on its flat face its value can slip. Then its counts are held between the points where the
+    bound touches the curves, which loses no answer; if that still slips, variety by variety at what was reached.
 
     Raises
     ------
     Stopped
         when the watcher asks for it
     """
-    path = four_rules(case, pairs, measure, watch)
-    found = choose_parcels(path.case, path.pairs, path.layout, path.face, watch)
-    return Solved(found.counts, (*path.proofs, *found.proofs), path.settled)
-
-
-def four_rules(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
-    """Solve rules 1 to 4; when the face of rule 1 lets its value slip, hold each variety's and go again."""
-    path = _start(case, pairs, measure, watch)
-    _first(path, hold=False)
-    value = path.proofs[0].value
-    for rule, stage in STAGES.items():
-        _next(path, rule, stage)
-    if _losses_now(path) != value:
-        path = _start(case, pairs, measure, watch)
-        _first(path, hold=True)
+    for hold in Hold:
+        path = start(case, pairs, measure, watch)
+        path.hold = hold
+        _first(path)
+        value = losses_now(path)
         for rule, stage in STAGES.items():
             _next(path, rule, stage)
+        if losses_now(path) >= value - NOISE:
+            break
     return path
 
 
-def _start(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
+def start(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
     """Stand at the beginning."""
     layout = build(case, pairs, measure)
     model = layout.model
     grid = make_grid(model.rows, model.limits, model.upper)
     constants = values(case, case.standing, measure)
     nothing = np.zeros(grid.columns, dtype=np.int64)
-    return Path(case, pairs, measure, watch, layout, grid, whole_face(grid), constants, nothing)
+    region = Region(grid, whole_face(grid))
+    return Path(case, pairs, measure, watch, layout, constants, [region], nothing)
 
 
 def curves_of(path: Path) -> tuple[Curve, ...]:
@@ -106,88 +122,122 @@ def curves_of(path: Path) -> tuple[Curve, ...]:
     return tuple(found)
 
 
-def _first(path: Path, *, hold: bool) -> None:
+def _first(path: Path) -> None:
     """Solve rule 1."""
     curves = curves_of(path)
     if not curves:
         path.proofs.append(Proof(path.constants[0], path.constants[0], by_duals=True))
         return
-    task = Task(path.grid, curves, "must not be lost", path.watch)
-    best = maximise_curves(task, path.face)
-    apart = path.constants[0] - sum(int(curve.values[0]) for curve in curves)
-    proof = Proof(
-        best.value + apart,
-        best.bound + apart,
-        by_duals=best.bound == best.value,
-        leaves=_curve_leaves(path, best),
-    )
-    path.proofs.append(proof)
-    _settle(path, best.face, Rule.MUST_NOT_BE_LOST)
-    if hold or len(best.leaves) > 1:
-        for variety, steps in path.layout.steps.items():
-            reached = sum(weight * int(best.x[column]) for column, weight in steps)
-            _hold(path, [(column, -weight) for column, weight in steps], -reached)
-            path.held.append(f"variety {variety}")
+    region = path.regions[0]
+    best = maximise_curves(Task(region.grid, curves, "must not be lost", path.watch), region.face)
+    path.x = best.x
+    path.proofs.append(_curve_proof(path, curves, best))
+    rows = [_rows_between(path, curves, face) for face in best.faces]
+    if path.hold is Hold.FACE:
+        rows = [() for _ in best.faces]
+    elif path.hold is Hold.VARIETY:
+        rows = [_rows_reached(path) for _ in best.faces]
+    regions = [
+        _held(path, Region(region.grid, one.face), more)
+        for one, more in zip(best.faces, rows, strict=True)
+    ]
+    _settle(path, regions, Rule.MUST_NOT_BE_LOST)
 
 
-def _curve_leaves(path: Path, best: CurveMaximum) -> list[dict[str, Any]]:
-    """Give the leaves of rule 1 as plain values."""
+def _curve_proof(path: Path, curves: tuple[Curve, ...], best: CurveMaximum) -> Proof:
+    """Give the proof of rule 1, told in millionths; a bound within the noise of rounding counts as reached."""
+    apart = fine_drop(path.case, path.case.standing, path.measure)
+    apart -= sum(int(curve.values[0]) for curve in curves)
+    value = (best.value + apart) // TOLD
+    reached = best.bound <= best.value + NOISE
+    bound = value if reached else (best.bound + apart) // TOLD
     varieties = list(path.layout.steps)
-    return [
+    tree = [
         {
             **leaf_values(Leaf(leaf.path, 1, leaf.duals, leaf.bound)),
-            "slopes": [
-                [variety, slope] for variety, slope in zip(varieties, leaf.slopes, strict=True)
-            ],
+            "slopes": [list(one) for one in zip(varieties, leaf.slopes, strict=True)],
         }
         for leaf in best.leaves
     ]
+    return Proof(value, bound, by_duals=reached, trees=[tree], hold=path.hold.value)
 
 
-def _next(path: Path, rule: int, stage: str) -> None:
-    """Solve one of rules 2 to 4."""
-    aim = path.layout.model.aims[rule]
-    constant = path.constants[rule - 1]
-    cost = cost_array(path.grid, aim)
-    best = maximise(path.grid, path.face, Aim(stage, cost, path.watch))
-    path.x = best.x
-    path.proofs.append(_linear_proof(best, constant, tuple(path.held)))
-    _settle(path, best.face, Rule(rule))
-    if len(best.leaves) > 1:
-        _hold(path, [(column, -weight) for column, weight in aim.items()], -best.value)
-        path.held.append(f"rule {rule}")
+def _rows_between(path: Path, curves: tuple[Curve, ...], face: CurveFace) -> tuple[Row, ...]:
+    """Hold each variety's count between the points where its line touches its curve."""
+    rows: list[Row] = []
+    ranges = zip(path.layout.steps.values(), curves, face.touching, strict=True)
+    for steps, curve, (least, most) in ranges:
+        base = int(curve.counts[0])
+        rows.append(([(column, -weight) for column, weight in steps], base - least))
+        rows.append((list(steps), most - base))
+    return tuple(rows)
 
 
-def _linear_proof(best: Maximum, constant: int, held: tuple[str, ...]) -> Proof:
-    """Give the proof of one of rules 2 to 4."""
-    return Proof(
-        best.value + constant,
-        best.bound + constant,
-        by_duals=best.proven,
-        leaves=[leaf_values(leaf) for leaf in best.leaves],
-        held=held,
+def _rows_reached(path: Path) -> tuple[Row, ...]:
+    """Hold each variety at what rule 1 reached."""
+    return tuple(
+        (
+            [(column, -weight) for column, weight in steps],
+            -sum(weight * int(path.x[column]) for column, weight in steps),
+        )
+        for steps in path.layout.steps.values()
     )
 
 
-def _hold(path: Path, entries: list[tuple[int, int]], limit: int) -> None:
-    """Add a row that holds what a rule has reached, where its face alone does not."""
+def _held(path: Path, region: Region, more: tuple[Row, ...]) -> Region:
+    """Add rows to a region."""
+    if not more:
+        return region
     model = path.layout.model
-    model.row(entries, limit)
-    path.grid = make_grid(model.rows, model.limits, model.upper)
-    path.face = Face(path.face.lower, path.face.upper, np.append(path.face.equal, False))
+    rows = [*model.rows, *(entries for entries, _ in more)]
+    grid = make_grid(rows, [*model.limits, *(limit for _, limit in more)], model.upper)
+    open_rows = np.zeros(len(more), dtype=bool)
+    face = replace(region.face, equal=np.concatenate((region.face.equal, open_rows)))
+    return Region(grid, face, more)
 
 
-def _settle(path: Path, face: Face, rule: Rule) -> None:
-    """Take over a rule's face and note the claims it settles: those with no column free any more."""
-    path.face = face
-    free = face.lower < face.upper
-    open_claims = {pair.claim for number, pair in enumerate(path.pairs.pairs) if free[number]}
+def _next(path: Path, rule: int, stage: str) -> None:
+    """Solve one of rules 2 to 4 in every region, and keep the regions that reach the best."""
+    aim = path.layout.model.aims[rule]
+    constant = path.constants[rule - 1]
+    cost = cost_array(path.regions[0].grid, aim)
+    found = [
+        maximise(region.grid, region.face, Aim(stage, cost, path.watch)) for region in path.regions
+    ]
+    solved = [(one.value, -number) for number, one in enumerate(found) if one.x is not None]
+    value, where = max(solved)
+    best = found[-where].x
+    if best is not None:
+        path.x = best
+    bound = max(value, *(one.bound for one in found))
+    # Held variety by variety, rule 1 may hide better answers, and then duals prove nothing.
+    proven = bound == value and path.hold is not Hold.VARIETY
+    trees: list[list[dict[str, object]] | None] = [tree_values(one.leaves) for one in found]
+    path.proofs.append(
+        Proof(value + constant, bound + constant, proven, trees, hold=path.hold.value)
+    )
+    regions = [
+        replace(region, face=face)
+        for region, one in zip(path.regions, found, strict=True)
+        for face in faces_of(region.grid, region.face, cost, one, value)
+    ]
+    _settle(path, regions, Rule(rule))
+
+
+def _settle(path: Path, regions: list[Region], rule: Rule) -> None:
+    """Take over the regions and note the claims a rule settles: those with no column free any more."""
+    path.regions = regions
+    lower = np.min([region.face.lower for region in regions], axis=0)
+    upper = np.max([region.face.upper for region in regions], axis=0)
+    open_claims = {
+        pair.claim for number, pair in enumerate(path.pairs.pairs) if lower[number] < upper[number]
+    }
     for claim in {pair.claim for pair in path.pairs.pairs} - open_claims:
         path.settled.setdefault(claim, rule)
 
 
-def _losses_now(path: Path) -> int:
-    """Give rule 1's value of the latest answer, by plain arithmetic."""
+def losses_now(path: Path) -> int:
+    """Give rule 1's value of the latest answer, by plain arithmetic [1e-12]."""
     received: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for variety, loss in path.measure.losses.items():
         received[variety].update(loss.standing)
@@ -195,6 +245,9 @@ def _losses_now(path: Path) -> int:
         places = received[path.pairs.pools[pair.pool].variety_id]
         place = path.case.claims[pair.claim].place_id
         places[place] = places.get(place, 0) + int(path.x[number])
-    return sum(
-        loss.drop(loss.total(received[variety])) for variety, loss in path.measure.losses.items()
-    )
+    return _dropped(path.measure, received)
+
+
+def _dropped(measure: Measure, received: Mapping[int, Mapping[int, int]]) -> int:
+    """Add up the drops of all varieties [1e-12]."""
+    return sum(loss.drop(loss.total(received[variety])) for variety, loss in measure.losses.items())

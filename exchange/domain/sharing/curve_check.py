@@ -1,0 +1,83 @@
+"""What slopes and dual numbers prove of rule 1, whose value bends, in whole numbers and without any solver."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from exchange.domain.sharing.dual_check import Bound, Ledger, Wrong, leaf_bound, whole
+from exchange.domain.sharing.measure import Measure
+from exchange.domain.sharing.model import Layout
+
+SLOPE_PARTS = 100
+"""Slopes of rule 1 are whole parts of this."""
+
+NOISE = 1000
+"""Values of rule 1 closer than this count as equal [1e-12 of a variety]."""
+
+Row = tuple[list[tuple[int, int]], int]
+
+
+class Curves:
+    """The curve of every must-not-be-lost variety, point by point."""
+
+    def __init__(self, layout: Layout, measure: Measure) -> None:
+        self.steps = layout.steps
+        self.losses = measure.losses
+        self.points = {}
+        for variety in layout.steps:
+            counts, drops = measure.losses[variety].reachable()
+            first = int(counts[0])
+            pairs = zip(counts.tolist(), drops.tolist(), strict=True)
+            self.points[variety] = [(count - first, drop) for count, drop in pairs]
+
+    def base(self) -> int:
+        """Give the drop by what stands already [1e-12]."""
+        return sum(points[0][1] for points in self.points.values())
+
+    def leaf(self, ledger: Ledger, leaf: Mapping[str, Any]) -> Bound:
+        """Work out what a leaf proves: its lines lie above the curves by so much at most.
+
+        Raises
+        ------
+        Wrong
+            when there is not one slope a variety, or a dual is not allowed
+        """
+        slopes = {variety: whole(slope, "a slope") for variety, slope in leaf["slopes"]}
+        if set(slopes) != set(self.steps) or len(leaf["slopes"]) != len(slopes):
+            raise Wrong("rule 1 does not have one slope a variety")
+        if leaf["scale"] != 1:
+            raise Wrong("rule 1 has a scale")
+        cost: dict[int, int] = {}
+        above = 0
+        for variety, steps in self.steps.items():
+            above += max(self._over(variety, slopes[variety]))
+            cost.update({column: slopes[variety] * weight for column, weight in steps})
+        proof = leaf_bound(ledger, leaf, cost)
+        return Bound(above + proof.total, SLOPE_PARTS, proof.reduced, proof.duals)
+
+    def between(self, slopes: Mapping[int, int], gap: int) -> list[Row]:
+        """Give rows that hold each variety's count between the points where its line touches its curve."""
+        rows: list[Row] = []
+        for variety, steps in self.steps.items():
+            over = self._over(variety, slopes[variety])
+            top = max(over)
+            near = [
+                count
+                for (count, _), one in zip(self.points[variety], over, strict=True)
+                if one >= top - gap
+            ]
+            rows.append(([(column, -weight) for column, weight in steps], -near[0]))
+            rows.append((list(steps), near[-1]))
+        return rows
+
+    def reached(self, received: Mapping[int, Mapping[int, int]]) -> list[Row]:
+        """Give rows that hold each variety at what its places receive."""
+        rows: list[Row] = []
+        for variety, steps in self.steps.items():
+            loss = self.losses[variety]
+            count = loss.total(received.get(variety, {})) - loss.total(loss.standing)
+            rows.append(([(column, -weight) for column, weight in steps], -count))
+        return rows
+
+    def _over(self, variety: int, slope: int) -> list[int]:
+        """Give by how much a curve exceeds its line, point by point."""
+        return [drop * SLOPE_PARTS - slope * count for count, drop in self.points[variety]]

@@ -1,0 +1,294 @@
+"""The checker of workings: a second program that knows no solver.
+
+It reads a working as plain values, builds the rows of the share-out from the case alone, and recomputes feasibility,
+the value of every rule and the bounds its dual numbers prove, all in whole numbers.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, Curves
+from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
+from exchange.domain.sharing.instance import FINGERPRINT, case_from, case_values, fingerprint
+from exchange.domain.sharing.losses import TOLD
+from exchange.domain.sharing.measure import Measure, measure
+from exchange.domain.sharing.model import Layout, build
+from exchange.domain.sharing.outcome import NAMES, Status, within_percent
+from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop, values
+from exchange.domain.sharing.sourcing import Sourcing, take_apart
+
+PROVEN = Status.PROVEN.value
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the checker found of one subject.
+
+    Attributes
+    ----------
+    rule : 1 to 6; 0 for the file and its allocations
+    words : "proven", "within x %", "as the solver says", "skipped", or "WRONG: " and the first line that fails
+    """
+
+    rule: int
+    name: str
+    words: str
+
+    @property
+    def wrong(self) -> bool:
+        """Say whether something is wrong."""
+        return self.words.startswith("WRONG")
+
+
+def check(working: Mapping[str, Any]) -> tuple[Verdict, ...]:
+    """Check a working: the file and its allocations first, then a verdict a rule.
+
+    Never raises for what a working may hold; whatever does not hold is a verdict.
+    """
+    try:
+        return _Checker(working).verdicts()
+    except (Wrong, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
+        told = f"WRONG: {fault}" if isinstance(fault, (Wrong, Infeasible)) else _unreadable(fault)
+        return (Verdict(0, "file and allocations", told),)
+
+
+def in_order(verdicts: tuple[Verdict, ...]) -> bool:
+    """Say whether nothing is wrong and rules 1 to 4 are proven."""
+    proven = {one.rule for one in verdicts if one.words == PROVEN}
+    return not any(one.wrong for one in verdicts) and {1, 2, 3, 4} <= proven
+
+
+def _unreadable(fault: Exception) -> str:
+    """Say that the file cannot be read as a working."""
+    return f"WRONG: the file cannot be read as a working ({type(fault).__name__}: {fault})"
+
+
+class _Checker:
+    """One working under check.
+
+    Attributes
+    ----------
+    regions : where the best answers of rules 1 to 4 lie so far
+    apart : the same for rules 5 and 6, spare by spare; None once a region is out of the running
+    sure : whether what is proven so far holds for all answers
+    """
+
+    def __init__(self, working: Mapping[str, Any]) -> None:
+        self.working = working
+        self.case: Case = case_from(working["case"])
+        self.allocations = tuple(
+            Allocation(whole(spare, "a spare"), whole(claim, "a claim"), whole(count, "a count"))
+            for spare, claim, count in working["allocations"]
+        )
+        self.pairs: Pairs = pair_up(self.case)
+        self.measure: Measure = measure(self.case, self.pairs)
+        check_feasible(self.case, self.allocations, self.measure)
+        self.values = values(self.case, self.allocations, self.measure)
+        self.constants = values(self.case, self.case.standing, self.measure)
+        self.layout: Layout = build(self.case, self.pairs, self.measure)
+        model = self.layout.model
+        free = [False] * len(model.rows)
+        none = [0] * len(model.upper)
+        self.regions = [Ledger(model.rows, model.limits, none, list(model.upper), free)]
+        self.plain = len(model.rows)
+        self.apart: list[tuple[Ledger, Sourcing]] = []
+        self.bounds: list[int | None] = []
+        self.sure = True
+
+    def verdicts(self) -> tuple[Verdict, ...]:
+        """Give the verdict on the file, then on each rule."""
+        found = [Verdict(0, "file and allocations", self._file())]
+        if len(self.working["rules"]) != len(NAMES):
+            raise Wrong("there must be six rules")
+        for number, line in enumerate(self.working["rules"], start=1):
+            try:
+                words = self._rule(number, line)
+            except Wrong as fault:
+                words = f"WRONG: {fault}"
+                self.sure = False
+            found.append(Verdict(number, NAMES[number - 1], words))
+        return tuple(found)
+
+    def _file(self) -> str:
+        """Check that the file is what was written."""
+        if self.working[FINGERPRINT] != fingerprint(self.working):
+            return "WRONG: the fingerprint does not fit the file, so something in it was changed"
+        if case_values(self.case) != self.working["case"]:
+            return "WRONG: the case is not written as a case is"
+        return PROVEN
+
+    def _rule(self, number: int, line: Mapping[str, Any]) -> str:
+        """Check one rule."""
+        if line["rule"] != number or line["name"] != NAMES[number - 1]:
+            raise Wrong(f"rule {number} is not in its place")
+        if number == 6 and self.case.postage is None:
+            return self._skipped(line)
+        value = whole(line["value"], f"the value of rule {number}")
+        claimed = whole(line["bound"], f"the bound of rule {number}")
+        if value != self.values[number - 1]:
+            told = self.values[number - 1]
+            raise Wrong(f"rule {number} says {value}, the allocations give {told}")
+        if number == 1:
+            bound = self._first(line)
+        elif number <= 4:
+            bound = self._next(number, line["trees"])
+        else:
+            bound = self._parcels(number, line["trees"])
+        return self._words(number, line["status"], claimed, bound)
+
+    def _skipped(self, line: Mapping[str, Any]) -> str:
+        """Check a rule that was skipped."""
+        if line["value"] is not None or line["bound"] is not None or line["trees"]:
+            raise Wrong("rule 6 has values though no tariff was typed in")
+        if line["status"] != Status.SKIPPED.value:
+            raise Wrong("rule 6 is not marked as skipped")
+        return Status.SKIPPED.value
+
+    def _words(self, number: int, status: str, claimed: int, bound: int | None) -> str:
+        """Compare what is claimed with what the duals prove; rules 5 and 6 are better when smaller."""
+        sign = -1 if number >= 5 else 1
+        value = self.values[number - 1]
+        if sign * claimed < sign * value:
+            raise Wrong(f"rule {number} claims a bound that its own value betters")
+        if bound == value and self.sure:
+            expected = PROVEN
+        elif claimed == value:
+            expected = Status.SOLVER_SAYS.value
+        else:
+            expected = f"within {within_percent(value, claimed)} %"
+        if status == PROVEN and expected != PROVEN:
+            raise Wrong(f"rule {number} is called proven, but the duals prove {bound} only")
+        if status != expected:
+            raise Wrong(f"rule {number} is called {status!r}, not {expected!r}")
+        if expected == PROVEN and claimed != value:
+            raise Wrong(f"rule {number} claims {claimed}, the duals prove {bound}")
+        if expected == PROVEN or (bound is not None and sign * bound <= sign * claimed):
+            return expected
+        return Status.SOLVER_SAYS.value
+
+    def _first(self, line: Mapping[str, Any]) -> int:
+        """Work out what the leaves prove for rule 1, told in millionths."""
+        trees = line["trees"]
+        if not self.layout.steps:
+            if trees:
+                raise Wrong("rule 1 has duals but nothing to decide")
+            return self.values[0]
+        (tree,) = trees
+        check_tree([leaf["path"] for leaf in tree])
+        before = self.regions[0]
+        curves = Curves(self.layout, self.measure)
+        proofs = [curves.leaf(before, leaf) for leaf in tree]
+        apart = fine_drop(self.case, self.case.standing, self.measure) - curves.base()
+        value = fine_drop(self.case, self.allocations, self.measure) - apart
+        best = max(proof.total // SLOPE_PARTS for proof in proofs)
+        self.regions = []
+        for leaf, proof in zip(tree, proofs, strict=True):
+            if proof.total // SLOPE_PARTS >= value - NOISE:
+                gap = max(0, proof.total - (value - NOISE) * SLOPE_PARTS)
+                region = before.after(leaf["path"], proof, gap)
+                self._hold(region, curves, line["hold"], dict(leaf["slopes"]), gap)
+                self.regions.append(region)
+        return self.values[0] if best <= value + NOISE else (best + apart) // TOLD
+
+    def _hold(
+        self, region: Ledger, curves: "Curves", hold: str, slopes: dict[int, int], gap: int
+    ) -> None:
+        """Hold rule 1 in a region as the working says."""
+        if hold == "touch":
+            for entries, limit in curves.between(slopes, gap):
+                region.hold(entries, limit)
+        elif hold == "variety":
+            self.sure = False
+            for entries, limit in curves.reached(_received(self.case, self.allocations)):
+                region.hold(entries, limit)
+        elif hold != "face":
+            raise Wrong(f"rule 1 cannot be held by {hold!r}")
+
+    def _next(self, number: int, trees: list[list[Mapping[str, Any]]]) -> int:
+        """Work out what the trees prove for one of rules 2 to 4, and narrow the regions."""
+        aim, constant = self.layout.model.aims[number], self.constants[number - 1]
+        reached = self.values[number - 1] - constant
+        best = reached
+        regions = []
+        if len(trees) != len(self.regions):
+            raise Wrong(f"rule {number} does not have a tree for each region")
+        for region, tree in zip(self.regions, trees, strict=True):
+            check_tree([leaf["path"] for leaf in tree])
+            for leaf in tree:
+                proof = leaf_bound(region, leaf, aim)
+                best = max(best, proof.total // proof.scale)
+                if proof.total // proof.scale >= reached:
+                    gap = proof.total - reached * proof.scale
+                    regions.append(region.after(leaf["path"], proof, gap))
+        self.regions = regions
+        return best + constant
+
+    def _parcels(self, number: int, trees: list[list[Mapping[str, Any]] | None]) -> int | None:
+        """Work out what the trees prove for rule 5 or 6; None when they prove nothing."""
+        if number == 5:
+            self._take_apart()
+        else:
+            self._hold_parcels(trees)
+        if len(trees) != len(self.apart):
+            raise Wrong(f"rule {number} does not have a tree for each region")
+        bounds = [
+            None if tree is None else self._parcel_bound(number, one, tree)
+            for one, tree in zip(self.apart, trees, strict=True)
+        ]
+        out_of_the_running = [
+            number == 6 and before is not None and before > self.values[4]
+            for before in (self.bounds or [None] * len(bounds))
+        ]
+        self.bounds = bounds
+        counted = [bound for bound, out in zip(bounds, out_of_the_running, strict=True) if not out]
+        known = [bound for bound in counted if bound is not None]
+        if len(known) < len(counted):
+            return None
+        return min([self.values[number - 1], *known])
+
+    def _parcel_bound(
+        self, number: int, one: tuple[Ledger, Sourcing], tree: list[Mapping[str, Any]]
+    ) -> int:
+        """Work out what one tree proves: no answer of its region comes to less."""
+        ledger, sourcing = one
+        check_tree([leaf["path"] for leaf in tree])
+        proofs = [leaf_bound(ledger, leaf, sourcing.model.aims[number]) for leaf in tree]
+        best = max(proof.total // proof.scale for proof in proofs)
+        return sourcing.elsewhere[number - 5] - best
+
+    def _take_apart(self) -> None:
+        """Go over to the models of rules 5 and 6."""
+        for region in self.regions:
+            more = list(zip(region.rows, region.limits, strict=True))[self.plain :]
+            sourcing = take_apart(self.case, self.pairs, self.layout, region.face(), more)
+            model, limits = sourcing.model, sourcing.limits
+            ledger = Ledger(
+                model.rows,
+                model.limits,
+                list(limits.lower),
+                list(limits.upper),
+                list(limits.equal),
+            )
+            self.apart.append((ledger, sourcing))
+
+    def _hold_parcels(self, trees: list[list[Mapping[str, Any]] | None]) -> None:
+        """Hold the parcels that rule 5 reached where rule 6 goes on."""
+        for (ledger, sourcing), tree in zip(self.apart, trees, strict=True):
+            if tree is not None:
+                aim = sourcing.model.aims[5]
+                limit = self.values[4] - sourcing.elsewhere[0]
+                ledger.hold([(one, -weight) for one, weight in aim.items()], limit)
+
+
+def _received(case: Case, allocations: tuple[Allocation, ...]) -> dict[int, dict[int, int]]:
+    """Count the plants each place receives, by variety."""
+    varieties = {one.id: one.variety_id for one in case.spares}
+    places = {one.id: one.place_id for one in case.claims}
+    found: dict[int, dict[int, int]] = {}
+    for one in allocations:
+        by_place = found.setdefault(varieties[one.spare_id], {})
+        by_place[places[one.claim_id]] = by_place.get(places[one.claim_id], 0) + one.count
+    return found
