@@ -21,6 +21,14 @@ from exchange.web.session import actor, house, now
 from exchange.words.phrase import _
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
+OUTCOMES = (
+    ("met", "given", _("met in full"), "good"),
+    ("part", "part", _("in part"), "good"),
+    ("others", "lost", _("to others"), "bad"),
+    ("hindered", "held", _("in the way"), ""),
+    ("nobody", "open", _("nobody offers"), ""),
+)
+"""What can come of a claim, with its sign, its word and its tone."""
 
 
 @blueprint.route("", methods=["GET", "POST"])
@@ -41,7 +49,7 @@ def show_all() -> tuple[str, int] | Response:
 @blueprint.get("/<int:share_out_id>")
 def show(share_out_id: int) -> str:
     page = share_out_page(actor(), share_out_id, now())
-    return render_template("share_out/show.html", page=page, bar=_bar(page))
+    return render_template("share_out/show.html", page=page, bar=_bar(page), outcomes=OUTCOMES)
 
 
 @blueprint.post("/<int:share_out_id>/work-out")
@@ -79,11 +87,7 @@ def working(share_out_id: int) -> Response:
 
 def _bar(page: ShareOutPage) -> BarView | None:
     outcomes = [
-        Outcome("given", _("met in full"), page.count("met"), "good"),
-        Outcome("part", _("in part"), page.count("part"), "good"),
-        Outcome("lost", _("to others"), page.to_others, "bad"),
-        Outcome("held", _("in the way"), page.hindered),
-        Outcome("open", _("nobody offers"), page.not_offered),
+        Outcome(kind, word, len(page.came_of(came)), tone) for came, kind, word, tone in OUTCOMES
     ]
     if not page.answers:
         return None

@@ -31,6 +31,15 @@ class AnswerLine:
     obstacle: str
     sentence: str
 
+    @property
+    def came(self) -> str:
+        """Give what came of the claim: "met", "part", "others", "hindered" or "nobody"."""
+        if self.standing != "unmet":
+            return self.standing
+        if not self.obstacle:
+            return "others"
+        return "nobody" if self.obstacle == "nobody_offers" else "hindered"
+
 
 @dataclass(frozen=True, slots=True)
 class GivingLine:
@@ -81,23 +90,9 @@ class ShareOutPage:
     def closed(self) -> bool:
         return self.today >= self.share_out.closes_on
 
-    def count(self, standing: str) -> int:
-        return sum(one.standing == standing for one in self.answers)
-
-    @property
-    def hindered(self) -> int:
-        return sum(
-            one.standing == "unmet" and one.obstacle not in ("", "nobody_offers")
-            for one in self.answers
-        )
-
-    @property
-    def not_offered(self) -> int:
-        return sum(one.obstacle == "nobody_offers" for one in self.answers)
-
-    @property
-    def to_others(self) -> int:
-        return self.count("unmet") - self.hindered - self.not_offered
+    def came_of(self, what: str) -> tuple[AnswerLine, ...]:
+        """Give the claims of which the same came; the words are those of `AnswerLine.came`."""
+        return tuple(one for one in self.answers if one.came == what)
 
 
 @dataclass(frozen=True, slots=True)
