@@ -1,0 +1,102 @@
+"""Kept forecasts paired with what was observed, one a night and lead, for comparing and refitting."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill
+from exchange.domain.weather.climate import Climate, usual_night
+from exchange.domain.weather.compare import Compared
+from exchange.domain.weather.daily import DayRead
+from exchange.domain.weather.forecast import Forecast, WeatherSource
+from exchange.domain.weather.outlook import outlook
+from exchange.domain.weather.refit import Kept
+from exchange.domain.weather.spot import Spot, climate_at
+from exchange.domain.weather.told import told_by
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """One night of a kept forecast with what came.
+
+    Attributes
+    ----------
+    compared : what was said of it, for the scores
+    kept : what the service had said, for refitting; its forecast before any blending
+    """
+
+    compared: Compared
+    kept: Kept
+
+
+def observed_nights(days: Iterable[DayRead]) -> dict[date, float]:
+    """Give the minimum of each night of a daily file, by the day on which the night began."""
+    return {read.day - timedelta(days=1): read.minimum_c for read in days}
+
+
+def pairs(
+    place: Spot,
+    forecasts: Sequence[Forecast],
+    climate: Climate,
+    observed: Mapping[date, float],
+    skill: Skill = PUBLISHED,
+) -> tuple[Pair, ...]:
+    """Pair every kept forecast of a place with the nights observed there.
+
+    Of several forecasts for one night with the same lead in whole days the first fetched counts, so
+    that frequent fetching weighs nothing. Nights the forecast had only climate for are left out.
+
+    Parameters
+    ----------
+    place : where
+    forecasts : kept for the place, oldest first
+    climate : of the nearest station, not yet corrected for the place
+    observed : minima by the day on which the night began [degrees C]
+    skill : with which the nights were, or would be, said
+    """
+    found: dict[tuple[date, int], Pair] = {}
+    for forecast in forecasts:
+        for pair in _pairs_of(place, forecast, climate, observed, skill):
+            key = (pair.compared.night, round(pair.compared.lead_days))
+            found.setdefault(key, pair)
+    return tuple(found[key] for key in sorted(found))
+
+
+def _pairs_of(
+    place: Spot,
+    forecast: Forecast,
+    climate: Climate,
+    observed: Mapping[date, float],
+    skill: Skill,
+) -> Iterable[Pair]:
+    told, _notes = told_by(forecast, place, forecast.issued_at)
+    if told is None:
+        return
+    local = climate_at(place, climate, forecast.grid_height_m)
+    for night in sorted(told.minima.keys() & observed.keys()):
+        lead = told.lead_days(night)
+        if not 0.0 < lead <= HORIZON_DAYS:
+            continue
+        seen = outlook(place, forecast, climate, (night, 1), forecast.issued_at, skill)
+        if seen.source is not WeatherSource.FORECAST:
+            continue
+        said, usual = seen.nights[0], usual_night(local, night)
+        yield Pair(
+            Compared(
+                night=night,
+                lead_days=lead,
+                mean_c=said.mean_c,
+                sd_k=said.sd_c,
+                usual_c=usual.mean_c,
+                usual_sd_k=usual.sd_k,
+                observed_c=observed[night],
+            ),
+            Kept(
+                lead_days=lead,
+                forecast_c=told.minima[night],
+                usual_c=usual.mean_c,
+                usual_sd_k=usual.sd_k,
+                observed_c=observed[night],
+                regressed=forecast.regressed,
+            ),
+        )
