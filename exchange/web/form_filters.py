@@ -19,7 +19,7 @@ from wtforms.widgets import Select
 
 from exchange.words.phrase import _
 
-# What the form library says by itself, in words that tell a grower what to write.
+# What the libraries of forms and of signing in say by themselves, in words that tell what to write.
 _IN_OUR_WORDS = {
     "This field is required.": _("This is still empty. Please fill it in."),
     "Not a valid integer value.": _("Write a whole number, such as 4."),
@@ -31,6 +31,14 @@ _IN_OUR_WORDS = {
     "Not a valid choice": _("Choose one of these."),
     "Invalid Choice: could not coerce.": _("Choose one of these."),
     "Invalid email address.": _("Write an e-mail address, such as maud@example.org."),
+    "Invalid email address": _("Write an e-mail address, such as maud@example.org."),
+    "Email not provided": _("Write your e-mail address."),
+    "Password not provided": _("Write your password."),
+    "Invalid password": _("That is not your password."),
+    "Passwords do not match": _("The two are not the same. Write the new password twice."),
+    "Authentication failed - identity or password/passcode invalid": _(
+        "That address and that password do not go together."
+    ),
 }
 
 
@@ -45,7 +53,10 @@ class Mistake:
 
 def first_error(field: Field) -> str:
     """Give the first thing wrong with a field, however deep it lies."""
-    sentence = _first(field.errors)
+    return _in_our_words(_first(field.errors))
+
+
+def _in_our_words(sentence: str) -> str:
     return _IN_OUR_WORDS.get(sentence, sentence)
 
 
@@ -59,8 +70,8 @@ def _first(errors: Any) -> str:
 def mistakes(form: Form) -> list[Mistake]:
     """Number the mistakes of a form in the order of its fields; each field keeps its number."""
     found: list[Mistake] = []
-    for sentence in getattr(form, "form_errors", ()):
-        found.append(Mistake(len(found) + 1, "", str(sentence)))
+    for sentence in dict.fromkeys(_in_our_words(str(error)) for error in form.form_errors):
+        found.append(Mistake(len(found) + 1, "", sentence))
     for field in _fields(form):
         if field.errors:
             field.mistake_number = len(found) + 1

@@ -25,3 +25,9 @@ def live(app: Flask) -> Iterator[str]:
         server.shutdown()
         thread.join()
         server.server_close()
+
+
+def come_in(page, address: str, visitor) -> None:
+    """Let the page's browser be signed in as a visitor of tests.app_fixtures is."""
+    cookie = visitor.client.get_cookie("session")
+    page.context.add_cookies([{"name": "session", "value": cookie.value, "url": address}])

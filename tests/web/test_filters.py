@@ -90,6 +90,15 @@ def test_the_librarys_sentences_are_put_in_ours():
     assert first_error(form["sent_as"]) == "Choose one of these."
 
 
+def test_what_concerns_the_whole_form_is_said_once_and_leads_nowhere():
+    form = listing()
+    form.form_errors = ["Invalid password", "Invalid password"]
+
+    found = mistakes(form)
+
+    assert [(one.anchor, one.sentence) for one in found] == [("", "That is not your password.")]
+
+
 def test_an_input_says_what_describes_it():
     wrong, right = listing(name="")["name"], listing()["name"]
 
