@@ -14,7 +14,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
 from exchange.web.back import back, done
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.spares import KINDS, SENT_AS, SpareForm, usual_window
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import how_it_reads, new_spare, of_spare, offer_choices
@@ -54,7 +54,7 @@ def one(spare_id: int) -> str:
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
     offered = choices(actor(), now())
-    form = SpareForm(request.form, data=_first_answers(offered.varieties))
+    form = SpareForm(sent(), data=_first_answers(offered.varieties))
     offer_choices(form, offered)
     if answered(form) and "look" not in request.form:
         try:
@@ -72,7 +72,7 @@ def new() -> Page:
 @blueprint.route("/<int:spare_id>/change", methods=["GET", "POST"])
 def change(spare_id: int) -> Page:
     there = spare_page(actor(), spare_id, now())
-    form = SpareForm(request.form, data=of_spare(there.line))
+    form = SpareForm(sent(), data=of_spare(there.line))
     offer_choices(form, choices(actor(), now()))
     form.place.choices = [(there.line.spare.place_id, there.place)]
     shown = url_for("spares.one", spare_id=spare_id)

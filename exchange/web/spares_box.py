@@ -15,7 +15,7 @@ from exchange.actions.spares_box import (
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.web.back import done
-from exchange.web.forms.asked import NOT_TAKEN, answered, blame, status
+from exchange.web.forms.asked import NOT_TAKEN, answered, blame, sent, status
 from exchange.web.forms.spares import KINDS, NEW, BoxForm, TableForm, usual_window
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import health_of
@@ -31,7 +31,7 @@ _WINDOW = ("ready_from", "send_by", "looked_over", "health_by", "health_on")
 @blueprint.route("", methods=["GET", "POST"])
 def write() -> Page:
     form = BoxForm(
-        request.form, data={**usual_window(today()), "health_by": standing().person.first_name}
+        sent(), data={**usual_window(today()), "health_by": standing().person.first_name}
     )
     if request.form.get("again"):
         return render_template("spares/box.html", form=form), 200
@@ -48,7 +48,7 @@ def write() -> Page:
 
 @blueprint.post("/list")
 def keep() -> Page:
-    form = TableForm(request.form)
+    form = TableForm(sent())
     try:
         lines = read_box(actor(), form.lines.data or "")
     except RefusedError:

@@ -20,7 +20,7 @@ from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.back import done
 from exchange.web.charts.hundred import HundredView
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.spares import KINDS
 from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.losing import hundreds
@@ -57,7 +57,7 @@ def one(variety_id: int) -> str:
 
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
-    form = VarietyForm(request.form, data={"name": request.args.get("name", "")[:60]})
+    form = VarietyForm(sent(), data={"name": request.args.get("name", "")[:60]})
     if answered(form):
         try:
             found = named(form)
@@ -72,7 +72,7 @@ def new() -> Page:
 @blueprint.route("/<int:variety_id>/grow", methods=["GET", "POST"])
 def grow(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
-    form = GrowForm(request.form)
+    form = GrowForm(sent())
     form.place.choices = list(page.places) or [(0, "")]
     if answered(form):
         new_batch = NewBatch(
@@ -98,7 +98,7 @@ def grow(variety_id: int) -> Page:
 def count(variety_id: int, batch_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
     line = _own_batch(page, batch_id)
-    form = CountForm(request.form, data={"plants": line.batch.plants})
+    form = CountForm(sent(), data={"plants": line.batch.plants})
     if answered(form):
         try:
             count_batch(actor(), batch_id, form.plants.data, now())
@@ -113,7 +113,7 @@ def count(variety_id: int, batch_id: int) -> Page:
 @blueprint.route("/<int:variety_id>/marks", methods=["GET", "POST"])
 def marks(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
-    form = MarksForm(request.form, data=_marks_of(page))
+    form = MarksForm(sent(), data=_marks_of(page))
     if answered(form):
         said = Marks(
             Keeps(form.keeps.data),

@@ -1,12 +1,18 @@
 """What every form does: kept when it comes back, refusals beside the field they belong to."""
 
 from flask import request
+from werkzeug.datastructures import ImmutableMultiDict
 from wtforms import Form
 
 from exchange.actions.refused import RefusedError
 
 NOT_TAKEN = 422
 """The status of a form that comes back [HTTP status]."""
+
+
+def sent() -> ImmutableMultiDict[str, str] | None:
+    """Give what was sent, or None on a first visit: an empty answer would clear ticks and choices."""
+    return request.form if request.method == "POST" else None
 
 
 def answered(form: Form) -> bool:

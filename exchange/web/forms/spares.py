@@ -53,28 +53,38 @@ def usual_window(today: date) -> dict[str, date]:
     return {"ready_from": today, "send_by": today + USUAL_DAYS}
 
 
-class WindowFields(Form):
-    """Days for sending, and the looking-over."""
-
-    ready_from = DateField(
+def _ready_from() -> DateField:
+    return DateField(
         _("Ready from"),
         [InputRequired(A_DAY.format(example="2027-04-26"))],
         description=_("Unrooted cuttings: the first day on which you can cut them."),
     )
-    send_by = DateField(
+
+
+def _send_by() -> DateField:
+    return DateField(
         _("Send by"),
         [InputRequired(A_DAY.format(example="2027-05-14"))],
         description=_("The last day on which they should be posted, or cut."),
     )
-    looked_over = BooleanField(
+
+
+def _looked_over() -> BooleanField:
+    return BooleanField(
         _("I looked them over and saw no symptoms"),
         description=_("Leaves from above and below, stems, tubers. Leave it empty if nobody has."),
     )
-    health_by = StringField(_("Looked over by"), [Optional(), Length(max=60)])
-    health_on = DateField(_("Looked over on"), [Optional()])
 
 
-class SpareForm(WindowFields):
+def _health_by() -> StringField:
+    return StringField(_("Looked over by"), [Optional(), Length(max=60)])
+
+
+def _health_on() -> DateField:
+    return DateField(_("Looked over on"), [Optional()])
+
+
+class SpareForm(Form):
     """One spare."""
 
     name = StringField(
@@ -97,6 +107,8 @@ class SpareForm(WindowFields):
         _("How many can you spare?"), [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)]
     )
     material = SelectField(_("Sent as"), choices=SENT_AS, default=Material.ROOTED.value)
+    ready_from = _ready_from()
+    send_by = _send_by()
     raised = RadioField(
         _("How raised"),
         choices=RAISED,
@@ -107,6 +119,9 @@ class SpareForm(WindowFields):
         _("Roots, or an eye, seen"),
         description=_("A tuber without an eye does not grow; a cutting without roots is unrooted."),
     )
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()
     place = SelectField(_("Where they stand"), coerce=int, choices=[])
     set_aside_for = SelectField(
         _("Set aside for"),
@@ -117,7 +132,7 @@ class SpareForm(WindowFields):
     note = TextAreaField(_("Anything they should know"), [Optional(), Length(max=500)])
 
 
-class BoxForm(WindowFields):
+class BoxForm(Form):
     """The box: spares one a line, and the days for all of them."""
 
     lines = TextAreaField(
@@ -128,6 +143,11 @@ class BoxForm(WindowFields):
     raised = RadioField(
         _("How raised, where a line does not say"), choices=RAISED, default=Raised.COOL.value
     )
+    ready_from = _ready_from()
+    send_by = _send_by()
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()
 
 
 class RowForm(Form):
@@ -143,9 +163,14 @@ class RowForm(Form):
     raised = SelectField(_("Raised"), choices=RAISED)
 
 
-class TableForm(WindowFields):
+class TableForm(Form):
     """The table in which doubtful lines are asked about; the box goes along unseen."""
 
     lines = HiddenField()
     raised = HiddenField()
     rows = FieldList(FormField(RowForm), max_entries=MOST_LINES)
+    ready_from = _ready_from()
+    send_by = _send_by()
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()
