@@ -1,10 +1,12 @@
 """Calendars: secret addresses, and what is served at them."""
 
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, time, timedelta
+from enum import StrEnum
 from urllib.parse import urlsplit
+from zoneinfo import ZoneInfo
 
-from exchange.actions.actor import Actor, House, circle_now, today_in
+from exchange.actions.actor import Actor, House, NotAllowedError, note, now_of, today_in
 from exchange.actions.diary import entry_of
 from exchange.calendars.entry import CalendarFacts
 from exchange.calendars.ical import ServedCalendar, served
@@ -13,96 +15,161 @@ from exchange.records import (
     CALENDARS,
     DIARY,
     MEMBERS,
+    DatabaseBusyError,
     NotHereError,
     Tx,
     calendar_addresses,
     circles,
 )
 from exchange.records.links import hash_of
-from exchange.records.values import CalendarAddress, Circle
+from exchange.records.values import CalendarAddress, Circle, DiaryRow, Member
 from exchange.words.phrase import _
 
-KINDS = ("member", "dispatch")
+NOTE_EVERY = timedelta(minutes=10)
+"""How often at most a fetch is written down (judgement)."""
+NEXT_SHOWN = 8
+
+
+class CalendarKind(StrEnum):
+    """Whose dates a calendar holds: a household's, or every parcel of the circle."""
+
+    MEMBER = "member"
+    DISPATCH = "dispatch"
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarLine:
+    """One calendar the reader may have.
+
+    Attributes
+    ----------
+    address : its address in use, or None; the secret itself is not kept
+    """
+
+    kind: CalendarKind
+    name: str
+    address: CalendarAddress | None
 
 
 @dataclass(frozen=True, slots=True)
 class CalendarsPage:
-    """The calendars a member has put somewhere.
+    """The calendars a member may put somewhere, and the household's next dates."""
 
-    Attributes
-    ----------
-    addresses : those in use, newest last
-    """
-
-    addresses: tuple[CalendarAddress, ...]
+    lines: tuple[CalendarLine, ...]
+    coming: tuple[DiaryRow, ...]
 
 
-def calendars_page(actor: Actor) -> CalendarsPage:
-    """Show the member's calendars in use; the addresses themselves are not kept."""
+def calendars_page(actor: Actor, now: datetime) -> CalendarsPage:
+    """Show the member's calendars; the dispatch calendar only to organisers and helpers."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        own = CALENDARS.all(tx, actor.circle_id, member_id=_member(actor), revoked_at=None)
-    return CalendarsPage(own)
+        circle = circles.get(tx, actor.circle_id)
+        member = _member(tx, actor)
+        in_use = CALENDARS.all(tx, actor.circle_id, member_id=member.id, revoked_at=None)
+        today = today_in(circle, now)
+        rows = DIARY.all(tx, actor.circle_id, household_id=member.household_id, cancelled_on=None)
+        return CalendarsPage(
+            tuple(
+                CalendarLine(
+                    kind,
+                    _name(circle, kind),
+                    next((one for one in in_use if one.kind == kind.value), None),
+                )
+                for kind in CalendarKind
+                if _may_have(member, kind)
+            ),
+            tuple(row for row in rows if row.last_day >= today)[:NEXT_SHOWN],
+        )
 
 
-def new_address(actor: Actor, kind: str, now: datetime, *, reminders: bool = True) -> str:
+def new_address(actor: Actor, kind: CalendarKind, now: datetime) -> str:
     """Make a calendar's secret address, once shown and never again; an older one stops working.
+
+    Reminders stay as they were chosen for the older one.
 
     Returns
     -------
     the address
     """
     actor.must(Permission.SEE_CIRCLE)
-    if kind not in KINDS:
-        raise NotHereError(f"there is no calendar {kind}")
     token = actor.house.new_token()
     with actor.books.writing() as tx:
+        member = _member(tx, actor)
+        if not _may_have(member, kind):
+            raise NotAllowedError("Only organisers and helpers have the dispatch calendar.")
+        reminders = True
         for old in CALENDARS.all(
-            tx, actor.circle_id, member_id=_member(actor), kind=kind, revoked_at=None
+            tx, actor.circle_id, member_id=member.id, kind=kind.value, revoked_at=None
         ):
+            reminders = old.reminders
             CALENDARS.change(tx, actor.circle_id, old.id, revoked_at=now)
         CALENDARS.add(
             tx,
             actor.circle_id,
-            member_id=_member(actor),
-            kind=kind,
+            member_id=member.id,
+            kind=kind.value,
             sha256=hash_of(token),
             made_at=now,
             changed_at=now,
             reminders=reminders,
         )
-    return f"{actor.house.public_url}/cal/{token}/{kind}.ics"
+        note(tx, actor, "made a calendar address", kind.value, now)
+    return f"{actor.house.public_url}/cal/{token}/{kind.value}.ics"
 
 
-def revoke_address(actor: Actor, address_id: int, now: datetime) -> None:
+def revoke_address(actor: Actor, kind: CalendarKind, now: datetime) -> None:
     """Let a calendar's address stop working."""
     with actor.books.writing() as tx:
-        address = CALENDARS.get(tx, actor.circle_id, address_id)
-        if address.member_id != _member(actor):
-            raise NotHereError("that calendar is not yours")
-        CALENDARS.change(tx, actor.circle_id, address_id, revoked_at=now)
+        address = _in_use(tx, actor, kind)
+        CALENDARS.change(tx, actor.circle_id, address.id, revoked_at=now)
+        note(tx, actor, "let a calendar address stop", kind.value, now)
+
+
+def set_reminders(actor: Actor, kind: CalendarKind, now: datetime, *, on: bool) -> None:
+    """Write reminders into a calendar, or leave them out."""
+    with actor.books.writing() as tx:
+        address = _in_use(tx, actor, kind)
+        CALENDARS.change(tx, actor.circle_id, address.id, reminders=on, changed_at=now)
 
 
 def calendar_at(house: House, token: str, machine_now: datetime) -> ServedCalendar | None:
-    """Give what is served at a secret address, or None where there is no such calendar."""
+    """Give what is served at a secret address, or None where there is no such calendar.
+
+    It stops for who has left, and the dispatch calendar for who is neither organiser nor helper.
+    """
     with house.books.reading() as tx:
         address = calendar_addresses.with_token(tx, token)
         if address is None or address.revoked_at is not None:
             return None
         member = MEMBERS.get(tx, address.circle_id, address.member_id)
-        if member.left_at is not None:
+        kind = CalendarKind(address.kind)
+        if member.left_at is not None or not _may_have(member, kind):
             return None
         circle = circles.get(tx, address.circle_id)
-        now = circle_now(circle, machine_now)
-        return served(_facts(tx, house, circle, address, now))
+        now = now_of(house, circle, machine_now)
+        household_id = member.household_id if kind is CalendarKind.MEMBER else None
+        facts = _of_household(tx, house, circle, household_id, now)
+        changed = max(facts.changed_at, address.changed_at)
+        made = served(replace(facts, changed_at=changed, alarms=address.reminders))
+        # What is over falls out of the window at midnight, and no row tells of it.
+        return replace(made, last_modified=max(made.last_modified, _midnight(circle, now)))
 
 
 def note_fetch(house: House, token: str, by: str, machine_now: datetime) -> None:
-    """Write down when a calendar was last fetched, and by what kind of program."""
-    with house.books.writing() as tx:
+    """Write down when a calendar was last fetched and by what program, but not at every fetch."""
+    with house.books.reading() as tx:
         address = calendar_addresses.with_token(tx, token)
-        if address is not None:
+    if address is None:
+        return
+    last = address.last_fetched_at
+    lately = last is not None and timedelta(0) <= machine_now - last < NOTE_EVERY
+    if lately and address.last_fetched_by == by[: calendar_addresses.LONGEST_BY]:
+        return
+    try:
+        with house.books.writing() as tx:
             calendar_addresses.note_fetch(tx, address.id, by, machine_now)
+    except DatabaseBusyError:
+        return
 
 
 def household_calendar(actor: Actor, household_id: int | None, now: datetime) -> ServedCalendar:
@@ -113,42 +180,51 @@ def household_calendar(actor: Actor, household_id: int | None, now: datetime) ->
         return served(_of_household(tx, actor.house, circle, household_id, now))
 
 
-def _member(actor: Actor) -> int:
+def _may_have(member: Member, kind: CalendarKind) -> bool:
+    return kind is CalendarKind.MEMBER or member.organiser or bool(member.helper)
+
+
+def _member(tx: Tx, actor: Actor) -> Member:
     member_id = actor.acting_for or actor.member_id
     if member_id is None:
         raise NotHereError("the clock has no calendar")
-    return member_id
+    return MEMBERS.get(tx, actor.circle_id, member_id)
 
 
-def _facts(
-    tx: Tx, house: House, circle: Circle, address: CalendarAddress, now: datetime
-) -> CalendarFacts:
-    member = MEMBERS.get(tx, circle.id, address.member_id)
-    household_id = member.household_id if address.kind == "member" else None
-    facts = _of_household(tx, house, circle, household_id, now)
-    return CalendarFacts(
-        facts.name,
-        facts.description,
-        facts.entries,
-        max(facts.changed_at, address.changed_at),
-        facts.today,
-        facts.uid_host,
-        address.reminders,
-        facts.page_url,
+def _in_use(tx: Tx, actor: Actor, kind: CalendarKind) -> CalendarAddress:
+    found = CALENDARS.find(
+        tx,
+        actor.circle_id,
+        member_id=_member(tx, actor).id,
+        kind=kind.value,
+        revoked_at=None,
     )
+    if found is None:
+        raise NotHereError("there is no such calendar address in use")
+    return found
+
+
+def _name(circle: Circle, kind: CalendarKind) -> str:
+    if kind is CalendarKind.MEMBER:
+        return circle.name
+    return _("{circle}: dispatch calendar").format(circle=circle.name)
+
+
+def _midnight(circle: Circle, now: datetime) -> datetime:
+    zone = ZoneInfo(circle.zone)
+    return datetime.combine(now.astimezone(zone).date(), time(0), zone).astimezone(UTC)
 
 
 def _of_household(
     tx: Tx, house: House, circle: Circle, household_id: int | None, now: datetime
 ) -> CalendarFacts:
     rows = DIARY.all(tx, circle.id, household_id=household_id)
-    changed = max((row.content_changed_at for row in rows), default=circle.created_at)
-    name = circle.name if household_id else _("{circle}: dispatch").format(circle=circle.name)
+    kind = CalendarKind.DISPATCH if household_id is None else CalendarKind.MEMBER
     return CalendarFacts(
-        name=name,
+        name=_name(circle, kind),
         description=_("Posting days, arrivals and care, as they now stand."),
         entries=tuple(entry_of(row) for row in rows),
-        changed_at=changed,
+        changed_at=max((row.content_changed_at for row in rows), default=circle.created_at),
         today=today_in(circle, now),
         uid_host=urlsplit(house.public_url).hostname or "circle.invalid",
         page_url=f"{house.public_url}/calendars",

@@ -31,14 +31,27 @@ def rewrite_diary(tx: Tx, circle_id: int, facts: Facts, now: datetime) -> None:
     _write(tx, circle_id, None, shared, dispatch, now)
 
 
+def rewrite_parcel(tx: Tx, circle_id: int, facts: Facts, now: datetime) -> None:
+    """Write the entries of the parcels in the facts as they now stand; no other entry is touched."""
+    ids = {parcel.id for parcel in facts.parcels}
+    dates = parcel_dates(tx, circle_id, facts)
+    rows = DIARY.all(tx, circle_id, parcel_id=ids)
+    ends = {one.sender_household_id for one in dates} | {one.receiver_household_id for one in dates}
+    for household_id in sorted(ends):
+        new = (written(entry) for entry in household_diary(household_id, dates))
+        own = [row for row in rows if row.household_id == household_id]
+        _write(tx, circle_id, household_id, own, new, now)
+    dispatch = (written(entry) for entry in dispatch_diary(dates))
+    shared = [row for row in rows if row.household_id is None]
+    _write(tx, circle_id, None, shared, dispatch, now)
+
+
 def parcel_dates(tx: Tx, circle_id: int, facts: Facts) -> tuple[ParcelDates, ...]:
     """Give what the diary needs of every parcel."""
     names = first_names(tx, circle_id)
     contents = {parcel.id: parcel for parcel in facts.parcels}
     found = []
-    for entry in PARCELS.all(tx, circle_id):
-        if entry.id not in contents:
-            continue
+    for entry in PARCELS.all(tx, circle_id, id=set(contents)):
         parcel = contents[entry.id]
         way = facts.ways.get(entry.way_id or 0)
         window = arrival_window(entry)

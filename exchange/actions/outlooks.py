@@ -1,5 +1,6 @@
 """The coming nights of every place, from what is kept and what is packaged."""
 
+from collections.abc import Collection
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -16,11 +17,14 @@ NIGHTS_AHEAD = 40
 """Nights looked at: the posting strip of three weeks, the journey and the first nights after it."""
 
 
-def outlooks(tx: Tx, circle_id: int, now: datetime) -> dict[int, Outlook]:
-    """Give the coming nights of every place of the circle [place id -> outlook]."""
-    forecasts = forecasts_kept.latest(tx, circle_id)
+def outlooks(
+    tx: Tx, circle_id: int, now: datetime, place_ids: Collection[int] | None = None
+) -> dict[int, Outlook]:
+    """Give the coming nights of every place of the circle, or of some [place id -> outlook]."""
+    forecasts = forecasts_kept.latest(tx, circle_id, place_ids)
+    wanted = {} if place_ids is None else {"id": set(place_ids)}
     found = {}
-    for place in PLACES.all(tx, circle_id):
+    for place in PLACES.all(tx, circle_id, **wanted):
         first = now.astimezone(ZoneInfo(place.zone)).date() - timedelta(days=1)
         climate = climate_near(place.latitude, place.longitude)
         found[place.id] = outlook(

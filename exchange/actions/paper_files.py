@@ -7,6 +7,7 @@ from pathlib import Path
 from exchange.actions.actor import Actor
 from exchange.actions.papers import all_papers, printed_labels
 from exchange.actions.refused import RefusedError
+from exchange.papers.labels import Start
 from exchange.papers.paper import PageSize
 from exchange.papers.printing import care_sheet_pdf, slip_pdf
 from exchange.words.phrase import _
@@ -29,7 +30,9 @@ def write_papers(actor: Actor, folder: Path, now: datetime) -> int:
             (folder / f"{name}-slip.pdf").write_bytes(slip_pdf(one.slip, page))
             (folder / f"{name}-care.pdf").write_bytes(care_sheet_pdf(one.care_sheet, page))
         if papers:
-            labels = printed_labels(tuple(one for _entry, one in papers), LABEL_SHEETS[page], 0)
+            labels = printed_labels(
+                tuple(one for _entry, one in papers), LABEL_SHEETS[page], Start()
+            )
             (folder / "labels.pdf").write_bytes(labels)
     except OSError as error:
         raise FolderRefusedError(

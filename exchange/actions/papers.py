@@ -1,17 +1,19 @@
 """The papers of a parcel: packing slip, care sheet, labels, and four lines for a card."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.actor import Actor, circle_of
 from exchange.actions.diary import arrival_window, first_names, receiving
 from exchange.actions.facts import facts_of
+from exchange.actions.parcel_facts import facts_around, subject_of
 from exchange.actions.refused import RefusedError
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.papers.fill import (
     InBox,
@@ -22,6 +24,7 @@ from exchange.papers.fill import (
     labels_of,
     slip_of,
 )
+from exchange.papers.fill import without_addresses as slip_without
 from exchange.papers.grids import GRIDS
 from exchange.papers.labels import Start, labels_pdf
 from exchange.papers.paper import CareSheet, PageSize, Slip
@@ -31,6 +34,8 @@ from exchange.records.frozen import from_plain
 from exchange.records.values import HouseholdEntry, ParcelEntry
 from exchange.words.papers import Going
 from exchange.words.phrase import _
+
+TO_POST = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 class NothingToPrintError(RefusedError):
@@ -55,8 +60,23 @@ class Papers:
 def papers_of(actor: Actor, parcel_id: int, now: datetime) -> Papers:
     """Give the papers of a parcel the actor may see."""
     with actor.books.reading() as tx:
-        facts = facts_of(tx, actor.circle_id, now)
-        return _papers(tx, actor, PARCELS.get(tx, actor.circle_id, parcel_id), facts, now)
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SEE_PARCEL, subject_of(tx, actor, entry, now))
+        facts = facts_around(tx, actor.circle_id, entry, now)
+        return _papers(tx, actor, entry, facts, now)
+
+
+def household_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers], ...]:
+    """Give the papers of all that the household still has to post, by posting day."""
+    household_id = actor.own_household()
+    with actor.books.reading() as tx:
+        own = PARCELS.all(tx, actor.circle_id, sender_household_id=household_id, state=TO_POST)
+        entries = [one for one in own if one.posting_day is not None]
+        return tuple(
+            (entry, _papers(tx, actor, entry, around, now))
+            for entry in sorted(entries, key=lambda one: (one.posting_day or date.max, one.code))
+            if (around := facts_around(tx, actor.circle_id, entry, now)).parcels[0].lines
+        )
 
 
 def all_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers], ...]:
@@ -81,22 +101,21 @@ def printed(papers: tuple[Papers, ...], page: PageSize) -> bytes:
     return bundle_pdf(sheets, page)
 
 
-def printed_labels(papers: tuple[Papers, ...], grid: str, used: int) -> bytes:
-    """Give pot labels on a sheet of one of the known grids, after so many used ones."""
+def printed_labels(papers: tuple[Papers, ...], grid: str, start: Start) -> bytes:
+    """Give pot labels on a sheet of one of the known grids, from where printing starts on it."""
     labels = [label for one in papers for label in labels_of(one.facts)]
     if not labels or grid not in GRIDS:
         raise NothingToPrintError(_("There is nothing to print yet."))
-    return labels_pdf(labels, GRIDS[grid], papers[0].facts.circle, Start(used=used))
+    return labels_pdf(labels, GRIDS[grid], papers[0].facts.circle, start)
+
+
+def without_addresses(papers: Papers) -> Papers:
+    """Give the papers as somebody may see them who has not lately shown who they are."""
+    return replace(papers, slip=slip_without(papers.slip))
 
 
 def _papers(tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, now: datetime) -> Papers:
-    subject = Subject(
-        sender=entry.sender_household_id,
-        receiver=entry.receiver_household_id,
-        planned=bool(entry.plan),
-        arrived_on=entry.arrived_on,
-        today=today_in(circle_of(actor, tx), now),
-    )
+    subject = subject_of(tx, actor, entry, now)
     actor.must(Permission.SEE_PARCEL, subject)
     parcel = _parcel_facts(tx, actor, entry, facts, subject)
     place = facts.places[entry.receiver_place_id]

@@ -1,22 +1,38 @@
-"""What members say of a parcel: it went, it came, another day, another way."""
+"""What members say of a parcel: it went, it came, it was lost; each can be taken back."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
-from exchange.actions.actor import Actor, circle_of, note, today_in
-from exchange.actions.diary import rewrite_diary
-from exchange.actions.facts import facts_of
+from exchange.actions.actor import Actor, note
+from exchange.actions.diary import rewrite_parcel
+from exchange.actions.parcel_facts import facts_around, lines_of, subject_of
 from exchange.actions.refused import RefusedError
-from exchange.domain.arriving.arrival import Condition
+from exchange.domain.arriving.arrival import ArrivalWindow, Condition
+from exchange.domain.arriving.course import courses, needs
+from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
-from exchange.records import ALLOCATIONS, BATCHES, PARCEL_LINES, PARCELS, SPARES, WAYS, Tx
+from exchange.records import (
+    ALLOCATIONS,
+    BATCHES,
+    PARCEL_LINES,
+    PARCELS,
+    SHELTERS,
+    SPARES,
+    WAYS,
+    Tx,
+)
 from exchange.records.frozen import from_plain
-from exchange.records.values import ParcelEntry
+from exchange.records.values import ParcelEntry, ParcelLine
 from exchange.words.phrase import _
+
+ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
+LONGEST_JOURNEY = timedelta(days=60)
+"""A day further back is a slip of the pen (judgement)."""
 
 
 class DayRefusedError(RefusedError):
@@ -27,6 +43,10 @@ class AlreadyOnItsWayError(RefusedError):
     """The parcel has been posted or has come."""
 
 
+class CountRefusedError(RefusedError):
+    """More plants alive than were sent, or fewer than none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Arrival:
     """What the receiver says of a parcel.
@@ -34,32 +54,29 @@ class Arrival:
     Attributes
     ----------
     lost : it never came
+    alive : allocation id -> plants that live; those not named all live, or none where all are dead
     """
 
     day: date
     condition: Condition = Condition.WELL
     lost: bool = False
-
-
-def subject_of(tx: Tx, actor: Actor, entry: ParcelEntry, now: datetime) -> Subject:
-    """Give a parcel as permission needs to know it."""
-    return Subject(
-        sender=entry.sender_household_id,
-        receiver=entry.receiver_household_id,
-        planned=bool(entry.plan),
-        arrived_on=entry.arrived_on,
-        today=today_in(circle_of(actor, tx), now),
-    )
+    alive: Mapping[int, int] = field(default_factory=dict)
 
 
 def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
-    """Say that a parcel was posted on a day."""
+    """Say that a parcel was posted on a day.
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When it has come, or was given up for lost.
+    DayRefusedError
+        When the day is still to come, or long past.
+    """
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        subject = subject_of(tx, actor, entry, now)
-        actor.must(Permission.SAY_POSTED, subject)
-        if entry.state is ParcelState.ARRIVED:
-            raise AlreadyOnItsWayError(_("It has come already."))
+        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
+        if entry.state in ENDED:
+            raise AlreadyOnItsWayError(_("Its end has been told already."))
         _check_past(day, subject.today)
         PARCELS.change(
             tx,
@@ -72,33 +89,41 @@ def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
             **_window(tx, actor, entry, day),
         )
         note(tx, actor, "posted a parcel", entry.code, now)
-        _rewrite(tx, actor, now)
+        rewrite(tx, actor, parcel_id, now)
 
 
 def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
-    """Undo "posted": the parcel is planned again."""
+    """Undo "posted": the parcel stands as it was announced, and is planned again."""
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
         if entry.state is not ParcelState.POSTED:
             raise AlreadyOnItsWayError(_("It is not on its way."))
-        state = ParcelState.ANNOUNCED if entry.posting_day else ParcelState.PLANNED
-        PARCELS.change(tx, actor.circle_id, parcel_id, state=state, posted_on=None, changed_at=now)
+        PARCELS.change(
+            tx, actor.circle_id, parcel_id, posted_on=None, changed_at=now, **_announced(entry)
+        )
         note(tx, actor, "took back that a parcel was posted", entry.code, now)
-        _rewrite(tx, actor, now)
+        rewrite(tx, actor, parcel_id, now)
 
 
 def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> None:
-    """Say that a parcel came, and how; that it came implies that it was posted."""
+    """Say that a parcel came, and how; that it came implies that it was posted.
+
+    Raises
+    ------
+    DayRefusedError
+        When the day lies before the posting or is still to come.
+    CountRefusedError
+        When more plants are said to live than were sent.
+    """
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        subject = subject_of(tx, actor, entry, now)
-        actor.must(Permission.SAY_ARRIVED, subject)
+        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
         if entry.state is ParcelState.ARRIVED:
             return
         _check_past(arrival.day, subject.today)
         if entry.posted_on is not None and arrival.day < entry.posted_on:
             raise DayRefusedError(_("It was posted after that day; give the day it came."), "day")
+        rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
+        _check_alive(rows, arrival)
         state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
         PARCELS.change(
             tx,
@@ -111,55 +136,39 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
             changed_at=now,
             closed_at=now,
         )
-        if state is ParcelState.ARRIVED and arrival.condition is not Condition.DEAD:
-            _make_batches(tx, actor, entry, arrival.day)
-        note(tx, actor, "said a parcel came", f"{entry.code}: {state.value}", now)
-        _rewrite(tx, actor, now)
+        if state is ParcelState.ARRIVED:
+            _make_batches(tx, actor, entry, rows, arrival)
+        note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
+        rewrite(tx, actor, parcel_id, now)
 
 
-def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
-    """Move a parcel to another day of its strip; the plan keeps it there unless much is gained.
-
-    Raises
-    ------
-    DayRefusedError
-        When nothing can be posted on that day.
-    """
+def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Undo "it came" and "lost": what had come stands with the receiver no longer."""
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
-        if entry.state not in {ParcelState.PLANNED, ParcelState.ANNOUNCED}:
-            raise AlreadyOnItsWayError(_("It is on its way already."))
-        chosen = _strip_day(entry, day)
-        window = expected_days(chosen.coming)
+        entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
+        if entry.state not in ENDED:
+            raise AlreadyOnItsWayError(_("It has not come yet."))
+        for batch in BATCHES.all(
+            tx,
+            actor.circle_id,
+            household_id=entry.receiver_household_id,
+            place_id=entry.receiver_place_id,
+            origin=_origin(entry),
+        ):
+            BATCHES.remove(tx, actor.circle_id, batch.id)
+        posted = {"state": ParcelState.POSTED}
         PARCELS.change(
             tx,
             actor.circle_id,
             parcel_id,
-            state=ParcelState.ANNOUNCED,
-            posting_day=day,
-            announced_day=day,
-            way_id=chosen.way_id,
-            announced_way_id=chosen.way_id,
-            arrival_from=window[0],
-            arrival_to=window[1],
-            loss_chance=chosen.loss,
-            held=False,
+            arrived_on=None,
+            condition="",
+            closed_at=None,
             changed_at=now,
+            **(posted if entry.posted_on else _announced(entry)),
         )
-        note(tx, actor, "moved a parcel", f"{entry.code} to {day}", now)
-        _rewrite(tx, actor, now)
-
-
-def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) -> None:
-    """Fix the way a parcel goes, by hand for example; the next plan follows it."""
-    with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
-        if way_id is not None:
-            WAYS.get(tx, actor.circle_id, way_id)
-        PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=way_id, changed_at=now)
-        note(tx, actor, "chose a way of sending", entry.code, now)
+        note(tx, actor, "took back how a parcel came", entry.code, now)
+        rewrite(tx, actor, parcel_id, now)
 
 
 def plan_of(entry: ParcelEntry) -> ParcelPlan | None:
@@ -167,14 +176,41 @@ def plan_of(entry: ParcelEntry) -> ParcelPlan | None:
     return from_plain(ParcelPlan, entry.plan) if entry.plan else None
 
 
-def _strip_day(entry: ParcelEntry, day: date) -> StripDay:
+def strip_day(entry: ParcelEntry, day: date | None) -> StripDay | None:
+    """Give a day of the parcel's strip, or None outside it."""
     plan = plan_of(entry)
-    chosen = next((one for one in plan.strip if one.day == day), None) if plan else None
-    if chosen is None or not chosen.coming:
-        raise DayRefusedError(
-            _("Nothing can be said of that day yet; choose one of the three weeks shown."), "day"
-        )
-    return chosen
+    return next((one for one in plan.strip if one.day == day), None) if plan and day else None
+
+
+def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Bring both households' dates in line with what is now said of a parcel."""
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    rewrite_parcel(tx, actor.circle_id, facts_around(tx, actor.circle_id, entry, now), now)
+
+
+def _looked_up(
+    tx: Tx, actor: Actor, parcel_id: int, permission: Permission, now: datetime
+) -> tuple[ParcelEntry, Subject]:
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    subject = subject_of(tx, actor, entry, now)
+    actor.must(permission, subject)
+    return entry, subject
+
+
+def _announced(entry: ParcelEntry) -> dict[str, object]:
+    """Give the columns of a parcel as it was last announced, before anything was said of it."""
+    told = strip_day(entry, entry.announced_day)
+    if entry.announced_day is None or told is None or not told.coming:
+        state = ParcelState.PLANNED if entry.announced_day is None else ParcelState.ANNOUNCED
+        return {"state": state, "posting_day": entry.announced_day}
+    first, last = expected_days(told.coming)
+    return {
+        "state": ParcelState.ANNOUNCED,
+        "posting_day": entry.announced_day,
+        "way_id": entry.announced_way_id,
+        "arrival_from": first,
+        "arrival_to": last,
+    }
 
 
 def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, object]:
@@ -185,8 +221,7 @@ def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, ob
     if way_id is None:
         posts = WAYS.all(tx, actor.circle_id, carriage="post", used=True)
         way_id = posts[0].id if posts else None
-    plan = plan_of(entry)
-    found = next((one for one in plan.strip if one.day == day), None) if plan else None
+    found = strip_day(entry, day)
     if found is not None and found.coming:
         first, last = expected_days(found.coming)
     else:
@@ -194,10 +229,33 @@ def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, ob
     return {"way_id": way_id, "posting_day": day, "arrival_from": first, "arrival_to": last}
 
 
-def _make_batches(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> None:
-    """Let what came stand with the receiver: one batch for each kind, with where it came from."""
-    allocations = ALLOCATIONS.by_id(tx, actor.circle_id)
-    for row in PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id):
+def _origin(entry: ParcelEntry) -> str:
+    return _("parcel {code}").format(code=entry.code)
+
+
+def _alive(row: ParcelLine, arrival: Arrival) -> int:
+    otherwise = 0 if arrival.condition is Condition.DEAD else row.count
+    return arrival.alive.get(row.allocation_id, otherwise)
+
+
+def _check_alive(rows: tuple[ParcelLine, ...], arrival: Arrival) -> None:
+    for row in rows:
+        if not 0 <= _alive(row, arrival) <= row.count:
+            raise CountRefusedError(
+                _("Write a number from 0 to {most}; so many were sent.").format(most=row.count),
+                f"alive-{row.allocation_id}",
+            )
+
+
+def _make_batches(
+    tx: Tx, actor: Actor, entry: ParcelEntry, rows: tuple[ParcelLine, ...], arrival: Arrival
+) -> None:
+    """Let what lives stand with the receiver: one batch for each kind, with where it came from."""
+    allocations = ALLOCATIONS.by_id(tx, actor.circle_id, id={row.allocation_id for row in rows})
+    stands = _stands(tx, actor, entry, arrival.day)
+    for row in rows:
+        if not _alive(row, arrival):
+            continue
         spare = SPARES.get(tx, actor.circle_id, allocations[row.allocation_id].spare_id)
         BATCHES.add(
             tx,
@@ -207,17 +265,30 @@ def _make_batches(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> None:
             place_id=entry.receiver_place_id,
             material=spare.material,
             raised=spare.raised,
-            plants=row.count,
-            shelter=None,
-            origin=_("parcel {code}").format(code=entry.code),
-            since=day,
+            plants=_alive(row, arrival),
+            shelter=stands.get(row.allocation_id),
+            origin=_origin(entry),
+            since=arrival.day,
         )
 
 
+def _stands(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[int, ShelterKind | None]:
+    """Give where care has each allocation stand, so that it takes room there; None where untold."""
+    told = SHELTERS.all(tx, actor.circle_id, place_id=entry.receiver_place_id)
+    kinds = frozenset(one.kind for one in told)
+    window = ArrivalWindow(day, day)
+    found: dict[int, ShelterKind | None] = {}
+    for course in courses(lines_of(tx, actor.circle_id, entry.id)):
+        stand = needs(course, window, kinds).settling_in
+        for allocation_id in course.allocation_ids:
+            found[allocation_id] = stand.shelter if stand.told else None
+    return found
+
+
 def _check_past(day: date, today: date | None) -> None:
-    if today is not None and day > today:
+    if today is None:
+        return
+    if day > today:
         raise DayRefusedError(_("That day is still to come."), "day")
-
-
-def _rewrite(tx: Tx, actor: Actor, now: datetime) -> None:
-    rewrite_diary(tx, actor.circle_id, facts_of(tx, actor.circle_id, now), now)
+    if day < today - LONGEST_JOURNEY:
+        raise DayRefusedError(_("That day is long past; look at the month."), "day")

@@ -18,6 +18,7 @@ from exchange.domain.posting.parcel import Line, Parcel, ParcelState
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
+    DIARY,
     PARCEL_LINES,
     PARCELS,
     SPARES,
@@ -65,7 +66,7 @@ def replan(actor: Actor, now: datetime) -> Replanned:
             facts = facts_of(tx, actor.circle_id, now)
         plan = make_plan(facts, now)
         with actor.books.writing() as tx:
-            if circles.get(tx, actor.circle_id).stamp == stamp:
+            if _still_true(tx, actor, facts, (stamp, now)):
                 _record(tx, actor, facts, plan, now)
                 return Replanned(plan, _moves(plan))
     raise FactsKeepChangingError(
@@ -73,11 +74,23 @@ def replan(actor: Actor, now: datetime) -> Replanned:
     )
 
 
+def _still_true(tx: Tx, actor: Actor, facts: Facts, read: tuple[int, datetime]) -> bool:
+    """Say whether the plan's facts still hold: a parcel posted meanwhile leaves no other mark.
+
+    Parameters
+    ----------
+    read : the circle's stamp and the now with which the facts were read
+    """
+    stamp, now = read
+    unchanged = circles.get(tx, actor.circle_id).stamp == stamp
+    return unchanged and parcels(tx, actor.circle_id, now) == facts.parcels
+
+
 def gather(actor: Actor, now: datetime) -> None:
     """Bring the parcels in line with the allocations that stand."""
     with actor.books.writing() as tx:
         ensure_ways(tx, actor.circle_id)
-        known = parcels(tx, actor.circle_id)
+        known = parcels(tx, actor.circle_id, now)
         grouped = group(consignments(tx, actor.circle_id), known)
         _write_groups(tx, actor.circle_id, grouped, now)
 
@@ -112,6 +125,9 @@ def consignments(tx: Tx, circle_id: int) -> tuple[Consignment, ...]:
 
 def _write_groups(tx: Tx, circle_id: int, grouped: Grouped, now: datetime) -> None:
     for parcel_id in grouped.gone:
+        # The dates of a parcel outlive it: calendars show them as cancelled for a while.
+        for row in DIARY.all(tx, circle_id, parcel_id=parcel_id):
+            DIARY.change(tx, circle_id, row.id, parcel_id=None)
         PARCELS.remove(tx, circle_id, parcel_id)
     for parcel in grouped.kept:
         _write_lines(tx, circle_id, parcel.id, parcel)

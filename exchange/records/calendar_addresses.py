@@ -10,6 +10,9 @@ from exchange.records.shelf import reader
 from exchange.records.tables import CalendarTable
 from exchange.records.values import CalendarAddress
 
+LONGEST_BY = 80
+"""Letters kept of the program's name."""
+
 _read = reader(CalendarAddress)
 
 
@@ -23,4 +26,4 @@ def with_token(tx: Tx, token: str) -> CalendarAddress | None:
 
 def note_fetch(tx: Tx, address_id: int, by: str, now: datetime) -> None:
     row = tx.get_one(CalendarTable, address_id)
-    row.last_fetched_at, row.last_fetched_by = now, by[:80]
+    row.last_fetched_at, row.last_fetched_by = now, by[:LONGEST_BY]

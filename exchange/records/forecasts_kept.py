@@ -1,9 +1,10 @@
 """Forecasts as they were fetched, kept as evidence for the plan."""
 
+from collections.abc import Collection
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import delete, select
+from sqlalchemy import delete, func, select
 
 from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.records.books import Tx
@@ -32,13 +33,21 @@ def add(tx: Tx, circle_id: int, forecast: Forecast) -> int:
     return row.id
 
 
-def latest(tx: Tx, circle_id: int) -> dict[int, Forecast]:
-    """Give the last fetched forecast of each place [place id -> forecast]."""
-    query = (
-        select(ForecastTable)
-        .where(ForecastTable.circle_id == circle_id)
-        .order_by(ForecastTable.fetched_at, ForecastTable.id)
+def latest(tx: Tx, circle_id: int, place_ids: Collection[int] | None = None) -> dict[int, Forecast]:
+    """Give the last fetched forecast of each place, or of those asked for [place id -> forecast]."""
+    newest_first = (
+        func.row_number()
+        .over(
+            partition_by=ForecastTable.place_id,
+            order_by=(ForecastTable.fetched_at.desc(), ForecastTable.id.desc()),
+        )
+        .label("age")
     )
+    aged = select(ForecastTable.id, newest_first).where(ForecastTable.circle_id == circle_id)
+    if place_ids is not None:
+        aged = aged.where(ForecastTable.place_id.in_(place_ids))
+    ages = aged.subquery()
+    query = select(ForecastTable).join(ages, ages.c.id == ForecastTable.id).where(ages.c.age == 1)
     return {row.place_id: _read(row) for row in tx.scalars(query)}
 
 

@@ -38,7 +38,7 @@ def larger_text() -> AnyResponse:
 @blueprint.get("/robots.txt")
 @anyone
 def robots() -> Response:
-    return _plain("User-agent: *\nDisallow: /\n")
+    return _plain("User-agent: *\nAllow: /cal/\nDisallow: /\n")
 
 
 @blueprint.get("/healthz")
