@@ -34,7 +34,7 @@ class Compared:
 
 
 @dataclass(frozen=True, slots=True)
-class LeadScore:
+class LeadResult:
     """How forecasts of one lead did.
 
     Attributes
@@ -56,7 +56,7 @@ class LeadScore:
     table: tuple[Bin, ...]
 
 
-def scores_by_lead(compared: Sequence[Compared], threshold_c: float = 0.0) -> tuple[LeadScore, ...]:
+def results_by_lead(compared: Sequence[Compared], threshold_c: float = 0.0) -> tuple[LeadResult, ...]:
     """Give the scores for each lead in whole days, shortest first; empty without nights.
 
     Parameters
@@ -70,10 +70,10 @@ def scores_by_lead(compared: Sequence[Compared], threshold_c: float = 0.0) -> tu
     return tuple(_score(lead, leads[lead], threshold_c) for lead in sorted(leads))
 
 
-def _score(lead: int, nights: Sequence[Compared], threshold_c: float) -> LeadScore:
+def _score(lead: int, nights: Sequence[Compared], threshold_c: float) -> LeadResult:
     chances = [chance_below(threshold_c, one.mean_c, one.sd_k) for one in nights]
     frosts = [one.observed_c < threshold_c for one in nights]
-    return LeadScore(
+    return LeadResult(
         lead_days=lead,
         nights=len(nights),
         crps_k=fmean(crps_normal(one.observed_c, one.mean_c, one.sd_k) for one in nights),

@@ -1,4 +1,4 @@
-"""Frost dates and frost chances, always with the level, the inequality and the base period.
+"""Frost dates and frost chances, always with the thermometer, the inequality and the base period.
 
 A safe date here is the date after which frost still comes in 1 spring of 10: the 10 % exceedance,
 which is the 90th percentile of last-frost dates.
@@ -27,7 +27,7 @@ _SURE = 0.98
 _NEVER_SEEN = 0.016
 
 
-class Level(StrEnum):
+class Thermometer(StrEnum):
     """Where the thermometer is: in the screen at 1.25 to 2 m, or over short grass."""
 
     SCREEN = "screen"
@@ -44,7 +44,7 @@ class Frost:
     at_threshold : whether the threshold itself counts (<=, as in the United States) or not (<)
     """
 
-    level: Level = Level.SCREEN
+    thermometer: Thermometer = Thermometer.SCREEN
     threshold_c: float = 0.0
     at_threshold: bool = False
 

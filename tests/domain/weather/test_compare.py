@@ -2,7 +2,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from exchange.domain.weather.compare import Compared, scores_by_lead
+from exchange.domain.weather.compare import Compared, results_by_lead
 from exchange.domain.weather.scoring import crps_normal
 
 
@@ -12,13 +12,13 @@ def a_night(observed=1.0, *, lead_days=1.2, mean_c=2.0, sd_k=1.5, offset=0):
 
 
 def test_nights_are_scored_by_lead_in_whole_days():
-    scores = scores_by_lead([a_night(lead_days=lead) for lead in (0.3, 0.8, 1.4, 1.6, 2.4)])
+    scores = results_by_lead([a_night(lead_days=lead) for lead in (0.3, 0.8, 1.4, 1.6, 2.4)])
 
     assert [(score.lead_days, score.nights) for score in scores] == [(1, 3), (2, 2)]
 
 
 def test_a_lead_tells_its_crps_beside_that_of_climate():
-    (score,) = scores_by_lead([a_night(1.0), a_night(3.0, offset=1)])
+    (score,) = results_by_lead([a_night(1.0), a_night(3.0, offset=1)])
 
     assert score.crps_k == pytest.approx(
         (crps_normal(1.0, 2.0, 1.5) + crps_normal(3.0, 2.0, 1.5)) / 2
@@ -29,7 +29,7 @@ def test_a_lead_tells_its_crps_beside_that_of_climate():
 
 def test_frost_chances_are_scored_and_tabled():
     nights = [a_night(-1.0, mean_c=-3.0), a_night(5.0, mean_c=6.0), a_night(-1.0, mean_c=3.0)]
-    (score,) = scores_by_lead(nights)
+    (score,) = results_by_lead(nights)
 
     assert score.frost.value == pytest.approx((0.05**2 * 0 + 0.0 + 1.0) / 3, abs=0.02)
     assert [row.nights for row in score.table] == [2, 1]
@@ -39,4 +39,4 @@ def test_frost_chances_are_scored_and_tabled():
 
 
 def test_without_nights_there_are_no_scores():
-    assert scores_by_lead([]) == ()
+    assert results_by_lead([]) == ()

@@ -2,7 +2,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from exchange.domain.weather.compare import scores_by_lead
+from exchange.domain.weather.compare import results_by_lead
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.pairs import observed_nights, pairs
 from exchange.domain.weather.told import RAW_COLD_CORRECTION_K
@@ -51,7 +51,7 @@ def test_other_leads_of_one_night_are_pairs_of_their_own():
 
     nights = [pair.compared.night for pair in found]
     assert nights.count(TONIGHT + timedelta(days=1)) == 2
-    assert len(scores_by_lead([pair.compared for pair in found])) == 4
+    assert len(results_by_lead([pair.compared for pair in found])) == 4
 
 
 def test_nights_nobody_observed_are_no_pairs():

@@ -1,0 +1,116 @@
+"""Frost dates, frost tonight and what is usual, in the members' words."""
+
+from datetime import datetime
+
+from exchange.domain.weather.climate import Climate
+from exchange.domain.weather.compare import LeadResult
+from exchange.domain.weather.frost import Frost, SafeDate, Thermometer
+from exchange.domain.weather.refit import Refitted
+from exchange.domain.weather.sunset import Tonight
+from exchange.words import dates
+from exchange.words.phrase import NBSP, _, counted
+
+_THERMOMETERS = {
+    Thermometer.SCREEN: "air frost",
+    Thermometer.GRASS: "ground frost",
+}
+
+
+def frost(value: Frost) -> str:
+    """Give "air frost (below 0 °C in the screen)"."""
+    name = _(_THERMOMETERS[value.thermometer])
+    where = _("in the screen") if value.thermometer is Thermometer.SCREEN else _("over short grass")
+    bound = _("{degrees} or less") if value.at_threshold else _("below {degrees}")
+    degrees = dates.degrees(value.threshold_c, step=0.1)
+    return _("{frost} ({bound} {where})").format(
+        frost=name, bound=bound.format(degrees=degrees), where=where
+    )
+
+
+def safe_date(value: SafeDate | None) -> str:
+    """Give the safe date with what stands behind it, as a sentence.
+
+    The convention is named, since tables of frost dates differ in it.
+    """
+    if value is None:
+        return _("Frost comes here in more than 1 spring of 10 right up to the height of summer.")
+    sentence = _(
+        "From {day} on, {frost} comes in {share} springs of 100 or fewer, reckoned from the years "
+        "{years} (the date exceeded in {share} %, that is the {percentile}th percentile)."
+    )
+    share = round(value.exceedance * 100)
+    return sentence.format(
+        day=dates.day(value.day),
+        frost=frost(value.frost),
+        share=share,
+        percentile=100 - share,
+        years=_years(value.base_period),
+    )
+
+
+def climate(value: Climate) -> str:
+    """Give where the usual nights come from, as a sentence."""
+    if value.distance_km == 0.0:
+        return _("Usual nights by {name}, {years}.").format(
+            name=value.name, years=_years(value.base_period)
+        )
+    return _("Usual nights of the weather station {name}, {distance} away, {years}.").format(
+        name=value.name,
+        distance=f"{round(value.distance_km)}{NBSP}km",
+        years=_years(value.base_period),
+    )
+
+
+def tonight(value: Tonight, sunset: datetime) -> str:
+    """Say what this evening's reading means, naming sunset in the reader's zone."""
+    if not value.holds:
+        return _(
+            "In wind or under cloud an evening reading says little of the night; go by the forecast."
+        )
+    return _(
+        "On a clear, still night like this it may fall to about {degrees} by sunrise; frost about "
+        "{chance}. Sunset was at {sunset}."
+    ).format(
+        degrees=dates.degrees(value.minimum_c),
+        chance=_in_hundred(value.frost_chance),
+        sunset=dates.hour(sunset),
+    )
+
+
+def lead_result(value: LeadResult) -> str:
+    """Say how forecasts of one lead did, against what is usual."""
+    better = 1.0 - value.crps_k / value.usual_crps_k if value.usual_crps_k else 0.0
+    lead = counted(value.lead_days, _("day"), _("days"))
+    nights = counted(value.nights, _("night"), _("nights"))
+    if better > 0.0:
+        sentence = _(
+            "{lead} ahead: {share} in 100 closer than the usual night would have been ({nights})."
+        )
+        return sentence.format(lead=lead, share=round(better * 100), nights=nights)
+    return _("{lead} ahead: no closer than the usual night ({nights}).").format(
+        lead=lead, nights=nights
+    )
+
+
+def refitted(value: Refitted) -> str:
+    """Say what refitting would change, old beside new."""
+    if value.after == value.before:
+        return _("The spread in use fits your {nights} best; nothing changes.").format(
+            nights=counted(value.nights, _("night"), _("nights"))
+        )
+    return _(
+        "Mean miss over {nights}: {before} K with the spread in use, {after} K with the new one."
+    ).format(
+        nights=counted(value.nights, _("night"), _("nights")),
+        before=f"{value.crps_before_k:.2f}",
+        after=f"{value.crps_after_k:.2f}",
+    )
+
+
+def _years(base_period: str) -> str:
+    return base_period.replace("-", " to ").replace(" ", NBSP)
+
+
+def _in_hundred(chance: float) -> str:
+    hundredths = min(99, max(1, round(chance * 100)))
+    return _("{n} in 100").format(n=hundredths).replace(" ", NBSP)
