@@ -5,6 +5,7 @@ from typing import Any
 from flask import request, url_for
 
 from exchange.web.frame import Frame, PageLink
+from exchange.web.help_pages import help_for
 from exchange.web.session import maybe_standing
 from exchange.words.phrase import _
 
@@ -17,6 +18,11 @@ MEMBER_PAGES = (
     ("Varieties", "/varieties"),
     ("My garden", "/garden"),
 )
+WITHIN = {
+    "/circle": ("/people", "/letters", "/who-did-what", "/tasks"),
+    "/garden": ("/my-password",),
+}
+"""Pages that stand under another's word."""
 ORGANISER_PAGES = (*MEMBER_PAGES, ("Share-out", "/share-out"), ("The circle", "/circle"))
 
 
@@ -30,7 +36,9 @@ def frame() -> Frame:
     larger_text_url = url_for("door.larger_text")
     stands = maybe_standing()
     if stands is None:
-        return Frame(larger_text=larger, larger_text_url=larger_text_url, help_url="/help")
+        return Frame(
+            larger_text=larger, larger_text_url=larger_text_url, help_url=help_for(request.path)
+        )
     names = ORGANISER_PAGES if stands.member.organiser else MEMBER_PAGES
     return Frame(
         circle_name=stands.circle.name,
@@ -41,11 +49,14 @@ def frame() -> Frame:
         stop_acting_url=url_for("act_for.stop"),
         larger_text=larger,
         larger_text_url=larger_text_url,
-        help_url="/help",
+        help_url=help_for(request.path),
         words_url="/help/words",
         sign_out_url=url_for("security.logout"),
     )
 
 
 def _is_current(url: str) -> bool:
-    return request.path == url or request.path.startswith(f"{url}/")
+    return any(
+        request.path == start or request.path.startswith(f"{start}/")
+        for start in (url, *WITHIN.get(url, ()))
+    )
