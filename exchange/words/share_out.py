@@ -48,6 +48,10 @@ def _from_day(reason: Reason) -> str:
 
 
 def _competition(reason: Reason) -> str:
+    if not reason.others:
+        return _("Only {plants} could go to you.").format(
+            plants=counted(reason.given, _("plant"), _("plants"))
+        )
     plants = counted(reason.offered, _("plant was offered"), _("plants were offered"))
     others = counted(reason.others, _("other household asked"), _("other households asked"))
     went = _(_RULES[reason.rule]) if reason.rule is not None else _("to others")
