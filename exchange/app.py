@@ -8,7 +8,7 @@ from typing import Any
 from flask import Flask, current_app, g, render_template, request
 from flask_limiter import Limiter
 from flask_limiter.util import get_remote_address
-from flask_security import MailUtil, Security, UserDatastore, UserMixin
+from flask_security import MailUtil, RoleMixin, Security, UserDatastore, UserMixin
 from flask_wtf.csrf import CSRFError, CSRFProtect
 from werkzeug.exceptions import HTTPException
 from werkzeug.middleware.proxy_fix import ProxyFix
@@ -37,12 +37,12 @@ class SignInStore(UserDatastore):
     """Accounts for the sign-in library: read at once, changes kept together at its commit."""
 
     def __init__(self, books: Books) -> None:
-        super().__init__(SignIn, None)
+        super().__init__(SignIn, RoleMixin)  # roles are the circles' affair; none is ever stored
         self.books = books
 
-    def find_user(self, **where: Any) -> SignIn | None:
+    def find_user(self, case_insensitive: bool = True, **where: Any) -> SignIn | None:
         """Give one account; addresses are always compared without regard to capitals."""
-        where.pop("case_insensitive", None)
+        del case_insensitive
         ((column, value),) = where.items()
         with self.books.reading() as tx:
             return accounts.row(tx, SignIn, column, value)
@@ -152,8 +152,8 @@ def _limit_sign_in(app: Flask) -> None:
         "sign_in.ask",
     ):
         if endpoint in app.view_functions:
-            limit = limiter.limit(SIGN_IN_TRIES, methods=["POST"])
-            app.view_functions[endpoint] = limit(app.view_functions[endpoint])
+            view: Any = app.view_functions[endpoint]
+            app.view_functions[endpoint] = limiter.limit(SIGN_IN_TRIES, methods=["POST"])(view)
 
 
 _PAGES_OF_ERRORS = (400, 403, 404, 410, 413, 429, 500, 503)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.actor import House, note, today_in
+from exchange.actions.letters import settle
 from exchange.actions.links import Opened, redeem
 from exchange.actions.people import clean_address, clean_name
 from exchange.actions.places import add_place_of
@@ -78,6 +79,7 @@ def join(house: House, opened: Opened, joining: Joining, now: datetime) -> int:
         )
         if not PLACES.all(tx, circle_id, household_id=member.household_id):
             add_place_of(tx, circle_id, member.household_id, joining.town)
+        settle(tx, member, "invitation", now)
         note(tx, actor, "joined the circle", f"{first} {surname}".strip(), now)
     return account_id
 

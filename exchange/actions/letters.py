@@ -180,6 +180,14 @@ def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:
         note(tx, actor, "handed over a letter", letter.subject, now)
 
 
+def settle(tx: Tx, member: Member, kind: str, now: datetime) -> None:
+    """Let letters of one kind rest that need no handing over any more, as after joining."""
+    for letter in LETTERS.all(
+        tx, member.circle_id, member_id=member.id, kind=kind, state={"by_hand", "failed"}
+    ):
+        LETTERS.change(tx, member.circle_id, letter.id, state="sent", sent_at=now)
+
+
 def letters_to(actor: Actor) -> tuple[Letter, ...]:
     """Give the letters written to the member, or to the member acted for; newest first."""
     member_id = actor.acting_for or actor.member_id

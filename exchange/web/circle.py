@@ -10,6 +10,7 @@ blueprint = Blueprint("circle", __name__, url_prefix="/circle")
 
 @blueprint.get("")
 def show() -> str:
-    if standing().member.organiser:
-        return render_template("circle/organiser.html", roster=roster(actor()))
+    oneself = standing().member
+    if oneself.organiser:
+        return render_template("circle/organiser.html", roster=roster(actor()), oneself=oneself.id)
     return render_template("circle/member.html", neighbours=neighbours(actor()))

@@ -41,6 +41,13 @@ def robots() -> Response:
     return _plain("User-agent: *\nAllow: /cal/\nDisallow: /\n")
 
 
+@blueprint.get("/favicon.ico")
+@anyone
+def favicon() -> Response:
+    """Browsers ask for it unasked; there is none."""
+    return make_response("", 204)
+
+
 @blueprint.get("/healthz")
 @anyone
 def healthz() -> Response:

@@ -19,7 +19,7 @@ from exchange.actions.roster import OnRoster, roster
 from exchange.actions.ways_in import hand_sign_in
 from exchange.web.forms.asked import answered, blame, status
 from exchange.web.forms.people import AddMemberForm, HelperForm, HouseholdForm, InviteForm
-from exchange.web.session import actor, now, standing
+from exchange.web.session import actor, now, password_again, standing
 from exchange.web.towns import town_of
 from exchange.words.phrase import _
 
@@ -91,6 +91,7 @@ def add_page() -> Page:
 
 
 @blueprint.get("/<int:member_id>")
+@password_again
 def show(member_id: int) -> Page:
     return _person_page(member_id)
 

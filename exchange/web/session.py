@@ -16,6 +16,7 @@ View = TypeVar("View", bound=Callable[..., Any])
 FRESH_FOR = timedelta(hours=24)
 _OPEN = "exchange_open_to_anyone"
 _NO_CIRCLE = "exchange_needs_no_circle"
+_FRESH = "exchange_needs_the_password_again"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,15 @@ def anyone(view: View) -> View:
 def without_circle(view: View) -> View:
     """Mark a page for somebody signed in who has not chosen a circle yet."""
     setattr(view, _NO_CIRCLE, True)
+    return view
+
+
+def password_again(view: View) -> View:
+    """Mark a page with addresses: who was signed in for over a day shows the password again.
+
+    Who has none asks for a link by mail instead, where the house has mail.
+    """
+    setattr(view, _FRESH, True)
     return view
 
 
@@ -127,9 +137,19 @@ def _gate() -> Response | None:
     if not current_user.is_authenticated:
         onward = request.full_path.rstrip("?") if request.method == "GET" else None
         return _go(url_for("security.login", next=onward))
-    if getattr(view, _NO_CIRCLE, False) or maybe_standing() is not None:
+    if getattr(view, _NO_CIRCLE, False):
         return None
+    if maybe_standing() is not None:
+        return _ask_again() if getattr(view, _FRESH, False) and not is_fresh() else None
     return _go(url_for("circle_choice.choose", next=request.path))
+
+
+def _ask_again() -> Response | None:
+    if current_user.password:
+        return _go(url_for("security.verify", next=request.path))
+    if house().mail is not None:
+        return _go(url_for("sign_in.ask"))
+    return None
 
 
 def _go(url: str) -> Response:
