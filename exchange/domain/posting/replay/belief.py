@@ -48,6 +48,12 @@ class Filter:
     settled: Array
 
 
+def turned(rows: Array, matrix: Array) -> Array:
+    """Give rows @ matrix.T on one thread; for so small matrices, waking others takes longer."""
+    product: Array = np.einsum("ij,kj->ik", rows, matrix)
+    return product
+
+
 def correlations(springs: Springs) -> tuple[float, Array]:
     """Give the correlation from night to night, and that between the files."""
     departures = springs.anomalies()
@@ -138,8 +144,10 @@ def means(springs: Springs, drawn: Array, ends: tuple[int, int], known: Filter) 
             / explained
             for end in ends
         ]
-        mean = mean + (np.concatenate(told, axis=1) - mean @ known.sees.T) @ known.issue.T
+        news = np.concatenate(told, axis=1) - turned(mean, known.sees)
+        mean = mean + turned(news, known.issue)
         found[:, day] = mean
         night = np.stack([departures[end, :, day] for end in ends], axis=1)
-        mean = (mean + (night - mean @ known.saw.T) @ known.passed.T) @ known.shift.T
+        mean = mean + turned(night - turned(mean, known.saw), known.passed)
+        mean = turned(mean, known.shift)
     return found

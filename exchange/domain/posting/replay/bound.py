@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.belief import NIGHTS
-from exchange.domain.posting.replay.expected import Pair, frosted
+from exchange.domain.posting.replay.belief import NIGHTS, turned
+from exchange.domain.posting.replay.expected import AHEAD, Pair, frosted
 from exchange.domain.posting.replay.process import MOST_WAIT, SUNDAY
 from exchange.domain.posting.replay.springs import READY
 from exchange.domain.posting.replay.value import Worth, next_mean
@@ -20,7 +20,7 @@ from exchange.domain.posting.replay.value import Worth, next_mean
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
-PATHS, TOMORROWS = 240, 32
+PATHS, TOMORROWS = 168, 32
 """Paths over all pairs for each day of readiness, and tomorrows drawn on each day of a path."""
 READY_EVERY = 7
 """Days of readiness are taken at this step, one weekday after the other [d]."""
@@ -69,7 +69,7 @@ def _paths(
 ) -> tuple[Array, Array, Array]:
     """Follow paths of one pair; give the dual cost, our wait and our frosted nights."""
     starts = np.arange(count) % 7
-    mean = chance.standard_normal((count, 2 * NIGHTS)) @ pair.known.settled.T
+    mean = turned(chance.standard_normal((count, 2 * NIGHTS)), pair.known.settled)
     paid, least = np.zeros(count), np.full(count, np.inf)
     wait, nights = np.full(count, np.nan), np.full(count, np.nan)
     for waited in range(MOST_WAIT + 2):
@@ -99,11 +99,12 @@ def _stand(
     day, waited = when
     costs = frosted(pair, mean, np.full(len(mean), day), weekdays)
     later = np.empty(len(mean))
-    left = np.full(len(mean), max(MOST_WAIT - waited, 0))
+    remaining = max(MOST_WAIT - waited, 0)
     for weekday in range(7):
         rows = weekdays == weekday
         if rows.any():
-            later[rows] = worth.waiting(pair.ends, costs[rows], (day, weekday), left[rows])
+            left = np.full(rows.sum(), remaining) if remaining < AHEAD else None
+            later[rows] = worth.waiting(pair.ends, costs[rows], (day, weekday), left)
     return costs[:, 0], later
 
 

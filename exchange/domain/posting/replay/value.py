@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.belief import NIGHTS
+from exchange.domain.posting.replay.belief import NIGHTS, turned
 from exchange.domain.posting.replay.expected import AHEAD, Pair, frosted, later
 
 Array = NDArray[np.float64]
@@ -49,7 +49,7 @@ def draw(pairs: Sequence[Pair], chance: np.random.Generator) -> tuple[Drawn, ...
 
 def _drawn(pair: Pair, each: int, chance: np.random.Generator) -> Drawn:
     starts = np.repeat(np.arange(7), each)
-    mean = chance.standard_normal((len(starts), 2 * NIGHTS)) @ pair.known.settled.T
+    mean = turned(chance.standard_normal((len(starts), 2 * NIGHTS)), pair.known.settled)
     costs = np.empty((len(starts), LAST - FIRST + 1, AHEAD))
     for day in range(FIRST, LAST + 1):
         days = np.full(len(starts), day)
@@ -60,8 +60,8 @@ def _drawn(pair: Pair, each: int, chance: np.random.Generator) -> Drawn:
 
 def next_mean(pair: Pair, mean: Array, chance: np.random.Generator) -> Array:
     """Draw what will be expected a day later."""
-    moved: Array = mean @ pair.known.shift.T
-    return moved + chance.standard_normal(mean.shape) @ pair.known.stirred.T
+    news = turned(chance.standard_normal(mean.shape), pair.known.stirred)
+    return turned(mean, pair.known.shift) + news
 
 
 def best_open(costs: Array, price: float, usual: Array, left: Whole | None = None) -> Array:
@@ -74,7 +74,9 @@ def best_open(costs: Array, price: float, usual: Array, left: Whole | None = Non
     """
     waited = costs[:, 1:] + price * np.arange(1, AHEAD)
     if left is None:
-        left = np.full(len(costs), AHEAD)
+        far = usual + price * (AHEAD + 1)
+        open_ended: Array = np.maximum(np.minimum(waited.min(axis=1), far), LEAST_COST)
+        return open_ended
     allowed = np.arange(1, AHEAD) <= left[:, None]
     ends_on_sunday = np.isinf(np.take_along_axis(costs, np.minimum(left, AHEAD - 1)[:, None], 1))
     allowed |= ends_on_sunday & (np.arange(1, AHEAD) == left[:, None] + 1)
@@ -127,7 +129,7 @@ class Worth:
         best = best_open(costs, self.price, usual, left)
         if when not in self.weights:
             return best
-        share = features(costs, self.price, usual) @ self.weights[when]
+        share = (features(costs, self.price, usual) * self.weights[when]).sum(axis=1)
         found: Array = np.maximum(np.clip(share, LEAST_SHARE, 1) * best, self.price)
         return found
 
@@ -164,5 +166,6 @@ def _weights(
     together = np.concatenate(costs)
     seen = features(together, worth.price, usual)
     target = (np.concatenate(tomorrow) + worth.price) / best_open(together, worth.price, usual)
-    square = seen.T @ seen + RIDGE * len(seen) * np.eye(seen.shape[1])
-    return np.asarray(np.linalg.solve(square, seen.T @ target), dtype=np.float64)
+    square = turned(seen.T, seen.T) + RIDGE * len(seen) * np.eye(seen.shape[1])
+    wanted = (seen * target[:, None]).sum(axis=0)
+    return np.asarray(np.linalg.solve(square, wanted), dtype=np.float64)
