@@ -12,7 +12,6 @@ from exchange.jobs.table import HouseJob
 from exchange.jobs.worker import Jobs, open_queue
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database, ring
 
-
 # The queue's library leaves the connections of its ended threads to the collector.
 pytestmark = pytest.mark.filterwarnings("ignore:<psycopg.Connection object:ResourceWarning")
 
