@@ -86,9 +86,9 @@ def middling_circle(number, members=None, **terms):
     )
 
 
-def random_circle(chance, *, households, varieties, spares, claims, terms):
+def random_circle(chance, *, households, varieties, spares, claims, terms, precious=0.4):
     homes = range(1, households + 1)
-    kinds = tuple(_variety(chance, one) for one in range(1, varieties + 1))
+    kinds = tuple(_variety(chance, one, precious) for one in range(1, varieties + 1))
     offered = tuple(_spare(chance, one, households, varieties) for one in range(1, spares + 1))
     wishes = tuple(_claim(chance, one, households, varieties) for one in range(1, claims + 1))
     shelters = tuple(one for home in homes for one in _shelters(chance, home))
@@ -113,12 +113,12 @@ def random_circle(chance, *, households, varieties, spares, claims, terms):
     )
 
 
-def _variety(chance, number):
+def _variety(chance, number, precious):
     return a_variety(
         number,
         species=chance.choice((Species.DAHLIA, Species.DAHLIA, Species.FUCHSIA)),
         keeps=chance.choice(tuple(Keeps)),
-        must_not_be_lost=chance.random() < 0.4,
+        must_not_be_lost=chance.random() < precious,
     )
 
 

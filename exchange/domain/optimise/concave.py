@@ -5,9 +5,10 @@ lines leave above the curves plus the bound of the linear programme; slopes come
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import Step, infeasible_leaf, split, walk
@@ -165,13 +166,23 @@ class Chords:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """What to maximise on which grid."""
+    """What to maximise on which grid.
+
+    Attributes
+    ----------
+    matters : columns that can help; the others may only use up limits, and are left at their lower ends
+    """
 
     grid: Grid
     curves: tuple[Curve, ...]
+    matters: NDArray[np.bool_]
     stage: str
     watch: Watch
     node_limit: int = 500
+
+    def simple(self, face: Face) -> Face:
+        """Leave the columns that cannot help at their lower ends."""
+        return replace(face, upper=np.where(self.matters, face.upper, face.lower))
 
     def value(self, x: Ints) -> int:
         """Give the value of whole-number columns."""
@@ -253,7 +264,9 @@ def _maximum(task: Task, face: Face, best: Ints, leaves: list[Bounded]) -> Curve
 def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]:
     """Solve with as many lines as are needed; give the columns and a slope a curve."""
     for _ in range(MOST_ROUNDS):
-        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
+        wide = _with_lines(
+            programme(task.grid, task.simple(face), np.zeros(task.grid.columns)), chords
+        )
         answer = solve_linear(wide, task.stage, task.watch)
         x = answer.x[: task.grid.columns]
         new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
@@ -293,7 +306,8 @@ def _bounded(task: Task, face: Face, slopes: list[int], path: tuple[Step, ...]) 
     for curve, slope in zip(task.curves, slopes, strict=True):
         np.add.at(cost, curve.columns, slope * curve.weights)
     parts = SLOPE_PARTS * LEVELLED
-    answer = solve_linear(programme(task.grid, face, cost / parts), task.stage, task.watch)
+    simple = task.simple(face)
+    answer = solve_linear(programme(task.grid, simple, cost / parts), task.stage, task.watch)
     duals = whole_duals(face, answer.duals, parts)
     reduced = reduced_costs(task.grid, cost, duals)
     above = sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))

@@ -54,8 +54,8 @@ class Curves:
         proof = leaf_bound(ledger, leaf, cost)
         return Bound(above + proof.total, SLOPE_PARTS, proof.reduced, proof.duals)
 
-    def between(self, slopes: Mapping[int, int], gap: int) -> list[Row]:
-        """Give rows that hold each variety's count between the points where its line touches its curve."""
+    def between(self, slopes: Mapping[int, int], gap: int, region: Ledger) -> list[Row]:
+        """Give rows that hold each count between the points where its line touches its curve, if it could leave."""
         rows: list[Row] = []
         for variety, steps in self.steps.items():
             over = self._over(variety, slopes[variety])
@@ -65,8 +65,10 @@ class Curves:
                 for (count, _), one in zip(self.points[variety], over, strict=True)
                 if one >= top - gap
             ]
-            rows.append(([(column, -weight) for column, weight in steps], -near[0]))
-            rows.append((list(steps), near[-1]))
+            if sum(weight * region.lower[column] for column, weight in steps) < near[0]:
+                rows.append(([(column, -weight) for column, weight in steps], -near[0]))
+            if sum(weight * region.upper[column] for column, weight in steps) > near[-1]:
+                rows.append((list(steps), near[-1]))
         return rows
 
     def reached(self, received: Mapping[int, Mapping[int, int]]) -> list[Row]:

@@ -75,7 +75,7 @@ def measure(case: Case, pairs: Pairs) -> Measure:
     )
     households = len({one.household_id for one in case.claims})
     exact = (households + 1) ** max(steps - 1, 0) <= LARGEST_STEP
-    pair_count = len({(one.household_id, variety) for one in case.claims for variety in contested})
+    pair_count = len({one.household_id for one in case.claims}) * len(contested)
     return Measure(
         contested=contested,
         losses=losses(case),

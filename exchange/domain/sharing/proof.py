@@ -23,7 +23,7 @@ class Proof:
     bound: int | None
     by_duals: bool
     trees: list[list[dict[str, Any]] | None] = field(default_factory=list)
-    hold: str = "face"
+    hold: str = "touch"
 
 
 SKIPPED = Proof(None, None, by_duals=False)

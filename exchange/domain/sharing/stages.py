@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
 from exchange.domain.optimise.concave import (
@@ -39,7 +40,6 @@ Row = tuple[list[tuple[int, int]], int]
 class Hold(StrEnum):
     """How rule 1 is held while the later rules are solved."""
 
-    FACE = "face"
     TOUCH = "touch"
     VARIETY = "variety"
 
@@ -74,14 +74,14 @@ class Path:
     x: Ints
     proofs: list[Proof] = field(default_factory=list)
     settled: dict[int, Rule] = field(default_factory=dict)
-    hold: Hold = Hold.FACE
+    hold: Hold = Hold.TOUCH
 
 
 def four_rules(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
     """Solve rules 1 to 4.
 
-    Rule 1 bends, so on its flat face its value can slip. Then its counts are held between the points where the
-    bound touches the curves, which loses no answer; if that still slips, variety by variety at what was reached.
+    Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound
+    touches the curves, which loses no answer; should it still slip, variety by variety at what was reached.
 
     Raises
     ------
@@ -129,19 +129,28 @@ def _first(path: Path) -> None:
         path.proofs.append(Proof(path.constants[0], path.constants[0], by_duals=True))
         return
     region = path.regions[0]
-    best = maximise_curves(Task(region.grid, curves, "must not be lost", path.watch), region.face)
+    task = Task(region.grid, curves, _matters(path), "must not be lost", path.watch)
+    best = maximise_curves(task, region.face)
     path.x = best.x
     path.proofs.append(_curve_proof(path, curves, best))
     rows = [_rows_between(path, curves, face) for face in best.faces]
-    if path.hold is Hold.FACE:
-        rows = [() for _ in best.faces]
-    elif path.hold is Hold.VARIETY:
+    if path.hold is Hold.VARIETY:
         rows = [_rows_reached(path) for _ in best.faces]
     regions = [
         _held(path, Region(region.grid, one.face), more)
         for one, more in zip(best.faces, rows, strict=True)
     ]
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
+
+
+def _matters(path: Path) -> NDArray[np.bool_]:
+    """Say which columns rule 1 can use: plants of its varieties, and its steps."""
+    matters = np.zeros(path.regions[0].grid.columns, dtype=bool)
+    for number, pair in enumerate(path.pairs.pairs):
+        matters[number] = path.pairs.pools[pair.pool].variety_id in path.layout.steps
+    for steps in path.layout.steps.values():
+        matters[[column for column, _ in steps]] = True
+    return matters
 
 
 def _curve_proof(path: Path, curves: tuple[Curve, ...], best: CurveMaximum) -> Proof:
@@ -163,13 +172,17 @@ def _curve_proof(path: Path, curves: tuple[Curve, ...], best: CurveMaximum) -> P
 
 
 def _rows_between(path: Path, curves: tuple[Curve, ...], face: CurveFace) -> tuple[Row, ...]:
-    """Hold each variety's count between the points where its line touches its curve."""
+    """Hold each variety's count between the points where its line touches its curve, where it could leave them."""
     rows: list[Row] = []
     ranges = zip(path.layout.steps.values(), curves, face.touching, strict=True)
     for steps, curve, (least, most) in ranges:
         base = int(curve.counts[0])
-        rows.append(([(column, -weight) for column, weight in steps], base - least))
-        rows.append((list(steps), most - base))
+        lowest = base + sum(weight * int(face.face.lower[column]) for column, weight in steps)
+        highest = base + sum(weight * int(face.face.upper[column]) for column, weight in steps)
+        if lowest < least:
+            rows.append(([(column, -weight) for column, weight in steps], base - least))
+        if highest > most:
+            rows.append((list(steps), most - base))
     return tuple(rows)
 
 

@@ -198,13 +198,13 @@ class _Checker:
     ) -> None:
         """Hold rule 1 in a region as the working says."""
         if hold == "touch":
-            for entries, limit in curves.between(slopes, gap):
+            for entries, limit in curves.between(slopes, gap, region):
                 region.hold(entries, limit)
         elif hold == "variety":
             self.sure = False
             for entries, limit in curves.reached(_received(self.case, self.allocations)):
                 region.hold(entries, limit)
-        elif hold != "face":
+        else:
             raise Wrong(f"rule 1 cannot be held by {hold!r}")
 
     def _next(self, number: int, trees: list[list[Mapping[str, Any]]]) -> int:
