@@ -6,12 +6,14 @@ from datetime import datetime
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
 from exchange.domain.growing.batch import Batch, Material, Raised
+from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, PLACES, VARIETIES, NotHereError, Tx
 from exchange.words.phrase import _
 
 MOST_PLANTS = 10_000
+LONGEST_ORIGIN = 200
 
 
 class NoPlaceError(RefusedError):
@@ -77,7 +79,7 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
         raised=new.raised,
         plants=new.plants,
         shelter=new.shelter,
-        origin=new.origin.strip()[:200],
+        origin=one_line(new.origin)[:LONGEST_ORIGIN],
         since=today_in(circle_of(actor, tx), now),
     )
 

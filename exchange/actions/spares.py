@@ -8,6 +8,7 @@ from exchange.actions.batches import NewBatch, add_batch, first_place, own_place
 from exchange.actions.refused import RefusedError
 from exchange.actions.set_aside import set_aside, take_back
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.names import one_line
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
@@ -137,16 +138,10 @@ def _said(new: NewSpare) -> dict[str, object]:
         "ready_from": new.ready_from,
         "send_by": new.send_by,
         "roots_seen": new.roots_seen,
-        "health_by": plain_line(new.health_by),
+        "health_by": one_line(new.health_by)[:LONGEST_REMARK],
         "health_on": new.health_on,
-        "note": plain_line(new.note),
+        "note": one_line(new.note)[:LONGEST_REMARK],
     }
-
-
-def plain_line(text: str) -> str:
-    """Give a remark as one line, without what cannot be seen."""
-    spaced = " ".join(text.split())
-    return "".join(one for one in spaced if one.isprintable())[:LONGEST_REMARK]
 
 
 def _check_promised(spare: SpareEntry, new: NewSpare) -> None:

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
-from exchange.domain.growing.names import LONGEST_NAME, fold, near, tidied
+from exchange.domain.growing.names import LONGEST_NAME, fold, near, one_line, tidied
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
@@ -134,8 +134,7 @@ def mark_variety(actor: Actor, variety_id: int, marks: Marks, now: datetime) -> 
 
 
 def _remark(text: str) -> str:
-    spaced = " ".join(text.split())
-    return "".join(one for one in spaced if one.isprintable())[:LONGEST_REMARK]
+    return one_line(text)[:LONGEST_REMARK]
 
 
 def _check_marks(actor: Actor, variety: Variety, marks: Marks) -> None:

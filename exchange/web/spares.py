@@ -9,7 +9,8 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.spares import change_spare, list_spare
 from exchange.actions.spares_withdrawn import put_back, release_held, withdraw_spare
 from exchange.actions.views.choices import choices
-from exchange.actions.views.spares import Search, spare_page, spares_page
+from exchange.actions.views.spares import spare_page, spare_to_change
+from exchange.actions.views.spares_list import Search, spares_page
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
 from exchange.web.back import back, done
@@ -71,7 +72,7 @@ def new() -> Page:
 
 @blueprint.route("/<int:spare_id>/change", methods=["GET", "POST"])
 def change(spare_id: int) -> Page:
-    there = spare_page(actor(), spare_id, now())
+    there = spare_to_change(actor(), spare_id, now())
     form = SpareForm(sent(), data=of_spare(there.line))
     offer_choices(form, choices(actor(), now()))
     form.place.choices = [(there.line.spare.place_id, there.place)]

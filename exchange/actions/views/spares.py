@@ -1,4 +1,4 @@
-"""What the pages of spares and claims show."""
+"""Spares as pages show them: one by one, and what of them the reader may see."""
 
 from collections import Counter
 from collections.abc import Mapping
@@ -10,10 +10,9 @@ from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.views.holders import household_labels
 from exchange.domain.circle.border import BorderRow, Passage, passage
 from exchange.domain.circle.place import Place
-from exchange.domain.growing.batch import Material
-from exchange.domain.growing.names import fold_accents, near
-from exchange.domain.growing.variety import Species, Variety
-from exchange.domain.permissions import Permission, may
+from exchange.domain.growing.names import fold_accents
+from exchange.domain.growing.variety import Variety
+from exchange.domain.permissions import Permission, Subject, may
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -26,27 +25,6 @@ from exchange.records import (
 )
 from exchange.records.values import ClaimEntry, ShareOutEntry, SpareEntry
 from exchange.reference.borders import border_rows
-
-PAGE_OF_SPARES = 25
-
-
-@dataclass(frozen=True, slots=True)
-class Search:
-    """What the list is narrowed to.
-
-    Attributes
-    ----------
-    text : part of a name
-    mine : only what the household lists itself
-    left_only : only spares of which plants are left
-    """
-
-    text: str = ""
-    species: Species | None = None
-    material: Material | None = None
-    mine: bool = False
-    left_only: bool = False
-    page: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,27 +59,6 @@ class SpareLine:
 
 
 @dataclass(frozen=True, slots=True)
-class SparesPage:
-    """The list of spares.
-
-    Attributes
-    ----------
-    meant : names that may be meant when nothing was found
-    """
-
-    lines: tuple[SpareLine, ...]
-    found: int
-    all_together: int
-    varieties: int
-    page: int
-    pages: int
-    search: Search
-    meant: tuple[str, ...]
-    share_out: ShareOutEntry | None
-    today: date
-
-
-@dataclass(frozen=True, slots=True)
 class SparePage:
     """One spare.
 
@@ -118,39 +75,13 @@ class SparePage:
     today: date
 
 
-def spares_page(actor: Actor, search: Search, now: datetime) -> SparesPage:
-    """Show the spares the search narrows to, a page of them."""
-    actor.must(Permission.SEE_CIRCLE)
-    with actor.books.reading() as tx:
-        today = today_in(circle_of(actor, tx), now)
-        lines = tuple(line for line in _lines(tx, actor, today) if line.mine or not line.passed)
-        share_out = open_share_out(tx, actor.circle_id)
-    found = tuple(line for line in lines if _fits(line, search))
-    pages = max(1, -(-len(found) // PAGE_OF_SPARES))
-    page = min(max(1, search.page), pages)
-    part = found[(page - 1) * PAGE_OF_SPARES : page * PAGE_OF_SPARES]
-    names = dict.fromkeys(line.variety.name for line in lines)
-    return SparesPage(
-        part,
-        len(found),
-        len(lines),
-        len({line.variety.id for line in lines}),
-        page,
-        pages,
-        search,
-        near(search.text, names) if search.text and not found else (),
-        share_out,
-        today,
-    )
-
-
 def spare_page(actor: Actor, spare_id: int, now: datetime) -> SparePage:
     """Show one spare; one withdrawn or set aside for others is there only for whom it concerns."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
         today = today_in(circle_of(actor, tx), now)
         spare = SPARES.get(tx, actor.circle_id, spare_id)
-        lines = _lines(tx, actor, today, id=spare_id)
+        lines = lines_of(tx, actor, today, id=spare_id)
         if not lines or (spare.withdrawn_at and not (lines[0].mine or actor.organiser)):
             raise NotHereError(f"spare {spare_id} is not shown to this reader")
         return SparePage(
@@ -162,11 +93,18 @@ def spare_page(actor: Actor, spare_id: int, now: datetime) -> SparePage:
         )
 
 
+def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SparePage:
+    """Show one spare to who may change it."""
+    page = spare_page(actor, spare_id, now)
+    actor.must(Permission.KEEP_OWN, Subject(owner=page.line.spare.household_id))
+    return page
+
+
 def spares_of_variety(actor: Actor, variety_id: int, now: datetime) -> tuple[SpareLine, ...]:
     """Show what others offer of a variety, for who thinks of claiming it."""
     with actor.books.reading() as tx:
         today = today_in(circle_of(actor, tx), now)
-        lines = _lines(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
+        lines = lines_of(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
     return tuple(line for line in lines if not (line.mine or line.passed or line.set_aside_for))
 
 
@@ -184,7 +122,8 @@ def open_claims(tx: Tx, circle_id: int) -> tuple[ClaimEntry, ...]:
     return tuple(one for one in claims if one.id not in answered)
 
 
-def _lines(tx: Tx, actor: Actor, today: date, **where: Any) -> tuple[SpareLine, ...]:
+def lines_of(tx: Tx, actor: Actor, today: date, **where: Any) -> tuple[SpareLine, ...]:
+    """Give the spares the reader may see, by name; those on the list unless told otherwise."""
     circle_id = actor.circle_id
     spares = SPARES.all(tx, circle_id, **(where or {"withdrawn_at": None}))
     varieties = VARIETIES.by_id(tx, circle_id)
@@ -229,15 +168,3 @@ def _may_see(actor: Actor, spare: SpareEntry) -> bool:
     if spare.set_aside_for is None or actor.organiser or actor.clock:
         return True
     return actor.household_id in {spare.household_id, spare.set_aside_for}
-
-
-def _fits(line: SpareLine, search: Search) -> bool:
-    wanted = fold_accents(search.text)
-    words = f"{fold_accents(line.variety.name)} {fold_accents(line.holder)}"
-    return (
-        (not wanted or wanted in words)
-        and search.species in (None, line.variety.species)
-        and search.material in (None, line.spare.material)
-        and (line.mine or not search.mine)
-        and (line.left > 0 or not search.left_only)
-    )

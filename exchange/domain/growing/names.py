@@ -49,9 +49,13 @@ def tidied(name: str) -> str:
     ----------
     name : as typed or pasted
     """
-    spaced = " ".join(unicodedata.normalize("NFC", name).split())
-    seen = "".join(one for one in spaced if one.isprintable())
-    return seen.strip(_QUOTES + " ")
+    return one_line(unicodedata.normalize("NFC", name)).strip(_QUOTES + " ")
+
+
+def one_line(text: str) -> str:
+    """Give text as one line, without signs that cannot be seen."""
+    seen = "".join(one for one in text if one.isprintable() or one.isspace())
+    return " ".join(seen.split())
 
 
 def near(name: str, known: Iterable[str], most: int = 4) -> tuple[str, ...]:
