@@ -42,7 +42,7 @@ def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
     with actor.books.writing() as tx:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         _must_send(tx, actor, one)
-        _end(tx, actor, one, "refused", now)
+        end_allocation(tx, actor, one, "refused", now)
         spare = SPARES.get(tx, actor.circle_id, one.spare_id)
         if spare.count - one.count <= 0:
             SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
@@ -64,15 +64,21 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
-        _end(tx, actor, one, "declined", now)
+        end_allocation(tx, actor, one, "declined", now)
         CLAIMS.change(tx, actor.circle_id, claim.id, withdrawn_at=now)
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
     return give_from_reserve(actor, variety_id, now)
 
 
-def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
+def give_from_reserve(
+    actor: Actor, variety_id: int, now: datetime, without: frozenset[int] = frozenset()
+) -> int:
     """Give freed plants of a variety to claims still open, by the same rules; nobody else moves.
+
+    Parameters
+    ----------
+    without : claims that are not to have them
 
     Returns
     -------
@@ -87,7 +93,9 @@ def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
         case,
         spares=tuple(one for one in case.spares if one.variety_id == variety_id),
         claims=tuple(
-            one for one in case.claims if variety_id in (one.variety_id, *one.alternatives)
+            one
+            for one in case.claims
+            if variety_id in (one.variety_id, *one.alternatives) and one.id not in without
         ),
     )
     if not small.spares or not small.claims:
@@ -118,7 +126,7 @@ def _must_send(tx: Tx, actor: Actor, one: Allocation) -> None:
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
 
 
-def _end(tx: Tx, actor: Actor, one: Allocation, state: str, now: datetime) -> None:
+def end_allocation(tx: Tx, actor: Actor, one: Allocation, state: str, now: datetime) -> None:
     """End an allocation that stands and is not yet on its way; its plants are free again."""
     if one.state not in STANDING:
         raise NoLongerOpenError(_("This has been answered already."))

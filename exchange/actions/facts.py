@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import today_in
 from exchange.actions.outlooks import outlooks
@@ -14,6 +15,7 @@ from exchange.domain.facts import Facts
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.posting.parcel import Line, Parcel, ParcelState
+from exchange.domain.posting.rounds import probably_gone
 from exchange.domain.posting.terms import Terms
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import Closures
@@ -21,6 +23,7 @@ from exchange.records import (
     ALLOCATIONS,
     AWAY,
     BATCHES,
+    CLAIMS,
     CLOSURES,
     HOUSEHOLDS,
     PARCEL_LINES,
@@ -59,7 +62,7 @@ def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
         room_taken=_room_taken(tx, circle_id, today),
         answers=_answers(tx, circle_id),
         terms=posting_terms(circle),
-        parcels=parcels(tx, circle_id),
+        parcels=parcels(tx, circle_id, now),
     )
 
 
@@ -142,15 +145,19 @@ def closures(
     return found
 
 
-def parcels(tx: Tx, circle_id: int) -> tuple[Parcel, ...]:
-    """Give the season's parcels with what is in them."""
+def parcels(tx: Tx, circle_id: int, now: datetime) -> tuple[Parcel, ...]:
+    """Give the season's parcels with what is in them; those that have probably gone count as gone."""
     lines: dict[int, list[Line]] = {}
-    found = lines_by_parcel(tx, circle_id)
-    for parcel_id, line in found:
+    for parcel_id, line in lines_by_parcel(tx, circle_id):
         lines.setdefault(parcel_id, []).append(line)
-    return tuple(
-        parcel_value(entry, tuple(lines.get(entry.id, ()))) for entry in PARCELS.all(tx, circle_id)
-    )
+    places, known = PLACES.by_id(tx, circle_id), ways(tx, circle_id)
+    found = []
+    for entry in PARCELS.all(tx, circle_id):
+        way = known.get(entry.announced_way_id or 0)
+        here = now.astimezone(ZoneInfo(places[entry.sender_place_id].zone))
+        parcel = parcel_value(entry, tuple(lines.get(entry.id, ())))
+        found.append(probably_gone(parcel, here, way.cut_off if way else time.max))
+    return tuple(found)
 
 
 def parcel_value(entry: ParcelEntry, lines: tuple[Line, ...]) -> Parcel:
@@ -175,11 +182,12 @@ def parcel_value(entry: ParcelEntry, lines: tuple[Line, ...]) -> Parcel:
 def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:
     """Give the lines of all parcels with the parcel they lie in."""
     allocations = ALLOCATIONS.by_id(tx, circle_id)
-    spares = SPARES.by_id(tx, circle_id)
+    spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     varieties = VARIETIES.by_id(tx, circle_id)
     found = []
     for row in PARCEL_LINES.all(tx, circle_id):
-        spare = spares[allocations[row.allocation_id].spare_id]
+        allocation = allocations[row.allocation_id]
+        spare, claim = spares[allocation.spare_id], claims[allocation.claim_id]
         variety = varieties[spare.variety_id]
         line = Line(
             row.allocation_id,
@@ -190,7 +198,7 @@ def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:
             spare.raised,
             row.count,
             spare.ready_from,
-            spare.send_by,
+            min(spare.send_by, claim.no_use_after or spare.send_by),
             variety.must_not_be_lost,
         )
         found.append((row.parcel_id, line))

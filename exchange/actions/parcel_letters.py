@@ -3,20 +3,24 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor
 from exchange.actions.letters import write
+from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.moved import Moved
 from exchange.records import (
     ALLOCATIONS,
     MEMBERS,
     PARCEL_LINES,
     PARCELS,
+    PLACES,
     SPARES,
     VARIETIES,
     Tx,
     circles,
 )
+from exchange.records.frozen import from_plain
 from exchange.records.values import Member, ParcelEntry
 from exchange.words import letters as words
 from exchange.words import plants
@@ -58,16 +62,41 @@ def write_to(
 
 
 def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime) -> None:
-    """Tell both ends that an announced day no longer stands, and why."""
+    """Tell both ends that an announced day no longer stands, and why.
+
+    A sender who was to post tomorrow or today hears it as the word to wait.
+    """
     parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
+    sender, receiver = both_ends(parcel)
+    soon = _soon(tx, actor, parcel, moved.from_day, now)
+    if soon:
+        _tell_to_wait(tx, actor, sender, moved, now)
     why = (posting_words.moved(moved),)
     days: tuple[date, date | None] = (moved.from_day, moved.to_day)
     key = f"moved:{parcel_id}:{moved.from_day}:{moved.to_day}:{now.date()}"
-    for to in both_ends(parcel):
+    for to in (receiver,) if soon else (sender, receiver):
         write_to(
             tx, actor, to, key,
             lambda reader, about, link: words.moved(reader, about, days, why, link), now,
         )  # fmt: skip
+
+
+def _soon(tx: Tx, actor: Actor, parcel: ParcelEntry, day: date, now: datetime) -> bool:
+    """Say whether the sender's day for it was tomorrow, today or yesterday."""
+    place = PLACES.get(tx, actor.circle_id, parcel.sender_place_id)
+    today = now.astimezone(ZoneInfo(place.zone)).date()
+    return abs((day - today).days) <= 1
+
+
+def _tell_to_wait(tx: Tx, actor: Actor, to: Addressed, moved: Moved, now: datetime) -> None:
+    plan = from_plain(ParcelPlan, to.parcel.plan)
+    next_day = moved.to_day or plan.next_good_day
+    why = (posting_words.moved(moved),)
+    key = f"wait_tonight:{to.parcel.id}:{moved.from_day}:{moved.to_day}:{now.date()}"
+    write_to(
+        tx, actor, to, key,
+        lambda reader, about, link: words.wait_tonight(reader, about, next_day, why, link), now,
+    )  # fmt: skip
 
 
 def both_ends(parcel: ParcelEntry) -> tuple[Addressed, Addressed]:

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor
 from exchange.actions.letters import write
+from exchange.actions.links import Purpose, make_link
 from exchange.records import (
     ALLOCATIONS,
     ANSWERS,
@@ -13,6 +14,7 @@ from exchange.records import (
     VARIETIES,
     Tx,
     circles,
+    letters,
 )
 from exchange.records.values import ShareOutEntry
 from exchange.words import plants
@@ -28,8 +30,15 @@ def tell_results(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) 
         result = results.get(member.household_id)
         if result is None:
             continue
-        letter = share_out_result(Reader(member.first_name, circle.name), result, link)
-        write(tx, actor.house, member, letter, f"share_out:{share_out.id}:{member.id}", now)
+        key = f"share_out:{share_out.id}:{member.id}"
+        if letters.with_key(tx, key) is not None:
+            continue
+        # A sender answers for all of it on one page, so the link is about no single parcel.
+        answer = (
+            make_link(tx, actor.house, member, Purpose.SENDER_ANSWER, now) if result.to_send else ""
+        )
+        letter = share_out_result(Reader(member.first_name, circle.name), result, link, answer)
+        write(tx, actor.house, member, letter, key, now)
 
 
 def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int, ShareOutResult]:

@@ -46,7 +46,10 @@ def go_round(house: House, clock: Clock, was_done: WasDone, mark_done: MarkDone)
             if hour is None or was_done(key, hour.isoformat()):
                 continue
             try:
-                log.info("%s: %s", key, job.act(clock_actor(house, circle.id), now))
+                actor = clock_actor(house, circle.id)
+                if not job.due(actor, now):
+                    continue
+                log.info("%s: %s", key, job.act(actor, now))
             except Exception:
                 log.exception("The job %s of circle %s failed; it is tried again.", name, circle.id)
                 continue

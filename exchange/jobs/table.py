@@ -6,8 +6,12 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor, House
 from exchange.actions.forecasts import fetch_forecasts
+from exchange.actions.frost_tonight import is_frost_hour, tell_frost
 from exchange.actions.letters import send_waiting
+from exchange.actions.long_wait import ask_organisers
+from exchange.actions.pack_tonight import is_pack_hour, pack_tonight
 from exchange.actions.plan import replan
+from exchange.actions.questions import ask_questions
 from exchange.actions.tasks import run_one
 from exchange.jobs.kinds import KINDS
 
@@ -15,6 +19,13 @@ Clock = Callable[[], datetime]
 FETCH_AT = (5, 11, 17, 23)
 PLAN_AT = (6, 12, 18)
 """An hour after a fetch, and just before members are told [h]."""
+ASK_AT = (9,)
+EVERY_HOUR = tuple(range(24))
+"""For what is told by each place's own clock, and the circle may have places in several zones [h]."""
+
+
+def _always(_actor: Actor, _now: datetime) -> bool:
+    return True
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +49,13 @@ class CircleJob:
     ----------
     hours : full hours of the day at which it is done [h]
     act : takes the clock's actor and the circle's now, and says what came of it
+    due : whether there is anything to do at such an hour
     """
 
     summary: str
     hours: tuple[int, ...]
     act: Callable[[Actor, datetime], str]
+    due: Callable[[Actor, datetime], bool] = _always
 
 
 def _letters(house: House, clock: Clock) -> str:
@@ -68,9 +81,32 @@ def _plan(actor: Actor, now: datetime) -> str:
     return f"{len(done.plan.parcels)} parcels weighed, {len(done.moved)} moved"
 
 
+def _pack(actor: Actor, now: datetime) -> str:
+    told = pack_tonight(actor, now)
+    return f"{len(told.to_pack)} parcels to pack, {len(told.to_wait)} to wait with"
+
+
+def _frost(actor: Actor, now: datetime) -> str:
+    return f"{tell_frost(actor, now)} places told of a cold night"
+
+
+def _questions(actor: Actor, now: datetime) -> str:
+    asked = ask_questions(actor, now)
+    waited = ask_organisers(actor, now)
+    return (
+        f"{asked.did_it_go} senders asked, {asked.did_it_come} receivers asked,"
+        f" {asked.still_ready} asked whether all is ready, {waited} parcels have waited long"
+    )
+
+
 JOBS: dict[str, HouseJob | CircleJob] = {
     "letters": HouseJob("Mail the letters that wait.", _letters),
     "tasks": HouseJob("Do the tasks that wait.", _tasks),
     "forecasts": CircleJob("Fetch the forecasts that have expired.", FETCH_AT, _forecasts),
     "plan": CircleJob("Weigh the posting day of every parcel anew.", PLAN_AT, _plan),
+    "pack": CircleJob("Tell senders to pack tonight, or to wait.", EVERY_HOUR, _pack, is_pack_hour),
+    "frost": CircleJob(
+        "Tell where pots stand too cold tonight.", EVERY_HOUR, _frost, is_frost_hour
+    ),
+    "questions": CircleJob("Ask what went, what came, what is ready.", ASK_AT, _questions),
 }

@@ -48,7 +48,7 @@ def invitation(
     reader: Reader, organiser_first_name: str, link: str, good_until: date
 ) -> LetterText:
     """Invite somebody to the circle."""
-    return _letter(
+    return signed(
         reader,
         _("Come and join {circle}").format(circle=reader.circle),
         _(
@@ -66,7 +66,7 @@ def invitation(
 
 def sign_in(reader: Reader, link: str, good_minutes: int) -> LetterText:
     """Send a sign-in link."""
-    return _letter(
+    return signed(
         reader,
         _("Sign in to {circle}").format(circle=reader.circle),
         _("Press here to sign in:"),
@@ -92,8 +92,15 @@ class ShareOutResult:
     to_send: tuple[str, ...]
 
 
-def share_out_result(reader: Reader, result: ShareOutResult, link: str) -> LetterText:
-    """Tell a household what the share-out gave it and what it is asked to send."""
+def share_out_result(
+    reader: Reader, result: ShareOutResult, link: str, answer_link: str = ""
+) -> LetterText:
+    """Tell a household what the share-out gave it and what it is asked to send.
+
+    Parameters
+    ----------
+    answer_link : where a sender says yes, or quietly no, without signing in
+    """
     parts = [_("The share-out is done.")]
     for heading, lines in (
         (_("You are given:"), result.given),
@@ -101,26 +108,28 @@ def share_out_result(reader: Reader, result: ShareOutResult, link: str) -> Lette
         (_("You are asked to send:"), result.to_send),
     ):
         if lines:
-            parts += [heading + "\n" + _bullets(lines)]
+            parts += [heading + "\n" + bullets(lines)]
     if not (result.given or result.not_given or result.to_send):
         parts.append(_("There was nothing for you to take or to send in it."))
     if result.to_send:
+        if answer_link:
+            parts += [_("Can it go? Say yes, or quietly no, without signing in:"), answer_link]
         parts.append(_("Posting days follow once the weather can be told."))
     parts += [_("All of it, and how it was decided:"), link]
-    return _letter(reader, _("What the share-out gave you"), *parts)
+    return signed(reader, _("What the share-out gave you"), *parts)
 
 
 def pack_tonight(
     reader: Reader, parcel: ParcelWords, posting_day: date, reasons: Sequence[str], link: str
 ) -> LetterText:
     """Say that a parcel can go tomorrow, or today."""
-    return _letter(
+    return signed(
         reader,
         _("Pack {code} for {other}: post on {day}").format(
             code=parcel.code, other=parcel.other_first_name, day=dates.day(posting_day)
         ),
         _("Good to post on {day}.").format(day=dates.day(posting_day)),
-        _bullets(parcel.contents),
+        bullets(parcel.contents),
         _why(reasons),
         _("Papers and packing list:"),
         link,
@@ -135,7 +144,7 @@ def wait_tonight(
         next_words = _("No good day can be named yet; you will hear as soon as there is one.")
     else:
         next_words = _("The next good day is {day}.").format(day=dates.day(next_day))
-    return _letter(
+    return signed(
         reader,
         _("Wait with {code} for {other}").format(code=parcel.code, other=parcel.other_first_name),
         _("Please do not post {code} yet.").format(code=parcel.code),
@@ -165,7 +174,7 @@ def moved(
             code=parcel.code, before=dates.day(before), after=dates.day(after)
         )
         subject = _("{code}: now {after}")
-    return _letter(
+    return signed(
         reader,
         subject.format(
             code=parcel.code,
@@ -181,7 +190,7 @@ def moved(
 
 def did_it_go(reader: Reader, parcel: ParcelWords, posting_day: date, link: str) -> LetterText:
     """Ask the sender whether the parcel went."""
-    return _letter(
+    return signed(
         reader,
         _("Did {code} go?").format(code=parcel.code),
         _("{code} for {other} was to go on {day}. Did it, and on which day?").format(
@@ -197,7 +206,7 @@ def did_it_come(
     reader: Reader, parcel: ParcelWords, expected: ArrivalWindow, link: str
 ) -> LetterText:
     """Ask the receiver whether the parcel came, and how."""
-    return _letter(
+    return signed(
         reader,
         _("Did {code} come?").format(code=parcel.code),
         _("{code} from {other} should have come on {days}, with:").format(
@@ -205,14 +214,15 @@ def did_it_come(
             other=parcel.other_first_name,
             days=dates.span(expected.first, expected.last),
         ),
-        _bullets(parcel.contents),
+        bullets(parcel.contents),
         _("Came, and all well? One press is enough, without signing in:"),
         link,
         _("If something was wrong, the same page has room to say so."),
     )
 
 
-def _letter(reader: Reader, subject: str, *parts: str) -> LetterText:
+def signed(reader: Reader, subject: str, *parts: str) -> LetterText:
+    """Give a letter with its greeting and its close."""
     greeting = _("Dear {name},").format(name=reader.first_name)
     close = _("Your circle,\n{circle}").format(circle=reader.circle)
     return LetterText(
@@ -224,5 +234,6 @@ def _why(reasons: Sequence[str]) -> str:
     return " ".join(as_sentence(reason) for reason in reasons)
 
 
-def _bullets(lines: Sequence[str]) -> str:
+def bullets(lines: Sequence[str]) -> str:
+    """Give lines as a list."""
     return "\n".join(f"- {line}" for line in lines)

@@ -114,11 +114,16 @@ class Course:
         return min(span[0] for span in spans), max(span[1] for span in spans)
 
 
+def group_of(material: Material) -> CareGroup:
+    """Give the course plants of a material take."""
+    return _GROUPS[material]
+
+
 def courses(lines: Iterable[Line]) -> tuple[Course, ...]:
     """Sort the lines of a parcel into courses, in the order in which they need hands."""
     sorted_lines: dict[tuple[CareGroup, Raised], list[Line]] = {}
     for line in lines:
-        group = _GROUPS[line.material]
+        group = group_of(line.material)
         raised = line.raised if group is CareGroup.GREEN else Raised.COOL
         sorted_lines.setdefault((group, raised), []).append(line)
     order = [(group, raised) for group in CareGroup for raised in Raised]
