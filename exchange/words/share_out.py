@@ -16,6 +16,7 @@ _OBSTACLES = {
     Obstacle.ROOM: "There is no room left for it where it would stand.",
     Obstacle.FORBIDDEN: "The organiser keeps these two apart, and has said why.",
     Obstacle.MOST: "More of a contested variety than one household may have.",
+    Obstacle.FEWER: "No more plants of it are offered than were given.",
 }
 _RULES = {
     Rule.MUST_NOT_BE_LOST: "so that a variety that must not be lost stands where it is safest",

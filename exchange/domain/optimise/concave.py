@@ -73,7 +73,8 @@ class Curve:
 
     def _over(self, slope: int) -> Ints:
         """Give by how much the curve exceeds a line through nothing, count by count."""
-        return self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])
+        over = self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])
+        return np.asarray(over, dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,8 +226,8 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
         when the solver gives no answer
     """
     chords = Chords(task.curves)
-    best = np.zeros(task.grid.columns, dtype=np.int64)
-    value = task.value(best)
+    best: Ints | None = None
+    value = -1
     open_paths: list[tuple[Step, ...]] = [()]
     leaves: list[Bounded] = []
     while open_paths:
@@ -246,6 +247,8 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
             leaves.append(bounded)
         else:
             open_paths += _next(task, here, x, path)
+    if best is None:
+        raise SolverFailed(f"{task.stage}: there is no answer")
     return _maximum(task, face, best, leaves)
 
 
@@ -332,9 +335,9 @@ def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> Bounded:
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)
     above = sum(curve.above(slope) for curve, slope in zip(task.curves, flat, strict=True))
-    leaf = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
-    times = (2 * above) // max(1, -leaf.bound) + 1
-    duals = leaf.duals * times
+    empty = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
+    times = (2 * above) // max(1, -empty.bound) + 1
+    duals = empty.duals * times
     reduced = reduced_costs(task.grid, nothing, duals)
     total = above + dual_bound(task.grid, face, reduced, duals)
     leaf = CurveLeaf(path, tuple(flat), duals, total // SLOPE_PARTS)

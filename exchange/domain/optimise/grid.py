@@ -111,7 +111,7 @@ def dual_bound(grid: Grid, face: Face, reduced: Ints, duals: Ints) -> int:
     paid = zip(duals[rows].tolist(), grid.limits[rows].tolist(), strict=True)
     ends = np.where(reduced > 0, face.upper, face.lower)[columns].tolist()
     kept = zip(reduced[columns].tolist(), ends, strict=True)
-    return sum(dual * limit for dual, limit in paid) + sum(rest * end for rest, end in kept)
+    return int(sum(dual * limit for dual, limit in paid) + sum(rest * end for rest, end in kept))
 
 
 def narrowed(face: Face, reduced: Ints, duals: Ints, gap: int) -> Face:

@@ -19,6 +19,7 @@ class Obstacle(StrEnum):
     ROOM = "room"
     FORBIDDEN = "forbidden"
     MOST = "most"
+    FEWER = "fewer"
 
 
 class Rule(IntEnum):

@@ -7,6 +7,7 @@ from dataclasses import replace
 from exchange.domain.growing.fit import fits_at_place
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.forced import Before, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import Ground, Pairs, wanted
 from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
@@ -39,18 +40,44 @@ class _Outcome:
             self.could[pair.claim].append(pair.pool)
 
 
+LOST_COLUMNS = 30_000
+"""Up to so many columns times lost claims, each lost claim is forced, to name its rule exactly."""
+
+
 def reasons(
     case: Case,
     pairs: Pairs,
     allocations: Sequence[Allocation],
     decided: Mapping[int, Rule],
+    was: Before,
 ) -> dict[int, Reason]:
-    """Give a reason for every claim, by claim id."""
+    """Give a reason for every claim, by claim id.
+
+    In a large circle a lost claim names the rule that left it no freedom; forcing it (`explanation.what_if`) tells
+    exactly.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    """
     outcome = _Outcome(case, pairs, allocations)
-    return {
-        claim.id: _reason(outcome, index, decided.get(index, Rule.DRAW))
-        for index, claim in enumerate(case.claims)
+    found = {
+        index: _reason(outcome, index, decided.get(index, Rule.DRAW))
+        for index in range(len(case.claims))
     }
+    lost = [index for index, reason in found.items() if reason.rule is not None]
+    if len(lost) * len(pairs.pairs) <= LOST_COLUMNS:
+        found.update({index: _exact(found[index], was, index) for index in lost})
+    return {case.claims[index].id: reason for index, reason in found.items()}
+
+
+def _exact(reason: Reason, was: Before, index: int) -> Reason:
+    """Name the rule that gives way when the claim is forced; without any, there are simply no more plants."""
+    forced = force(was, index, reason.given + 1)
+    if forced is None:
+        return replace(reason, rule=None, obstacle=Obstacle.FEWER)
+    return replace(reason, rule=forced.rule)
 
 
 def _reason(outcome: _Outcome, index: int, rule: Rule) -> Reason:

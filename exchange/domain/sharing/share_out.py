@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from exchange.domain.optimise.programme import Stopped, Watch
 from exchange.domain.optimise.solve import solver_version
 from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.forced import before
 from exchange.domain.sharing.instance import case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
@@ -62,7 +63,13 @@ def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) ->
     return ShareOut(
         allocations=found.allocations,
         rules=verdicts,
-        reasons=reasons(case, found.pairs, found.allocations, found.decided),
+        reasons=reasons(
+            case,
+            found.pairs,
+            found.allocations,
+            found.decided,
+            before(case, found.allocations, [one.value for one in verdicts], watch),
+        ),
         working=_working(case, found, verdicts),
     )
 

@@ -22,12 +22,12 @@ from exchange.domain.optimise.concave import (
     maximise_curves,
 )
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
-from exchange.domain.optimise.programme import Ints, Watch
+from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.losses import TOLD
-from exchange.domain.sharing.measure import Measure
+from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
-from exchange.domain.sharing.pairs import Pairs
+from exchange.domain.sharing.pairs import Pairs, pair_up
 from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.rules import fine_drop, values
@@ -62,6 +62,7 @@ class Path:
     regions : where the best answers lie
     x : one of the best answers so far
     settled : by claim index, the rule that left it no freedom
+    forced : columns of a claim that is forced, when asking what if
     """
 
     case: Case
@@ -75,9 +76,10 @@ class Path:
     proofs: list[Proof] = field(default_factory=list)
     settled: dict[int, Rule] = field(default_factory=dict)
     hold: Hold = Hold.TOUCH
+    forced: tuple[int, ...] = ()
 
 
-def four_rules(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
+def four_rules(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     """Solve rules 1 to 4.
 
     Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound
@@ -88,27 +90,54 @@ def four_rules(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path
     Stopped
         when the watcher asks for it
     """
-    for hold in Hold:
-        path = start(case, pairs, measure, watch)
-        path.hold = hold
-        _first(path)
-        value = losses_now(path)
-        for rule, stage in STAGES.items():
-            _next(path, rule, stage)
-        if losses_now(path) >= value - NOISE:
-            break
+    path = start(case, pairs, what, watch)
+    if not solve_from(path):
+        path = start(case, pairs, what, watch)
+        path.hold = Hold.VARIETY
+        solve_from(path)
     return path
 
 
-def start(case: Case, pairs: Pairs, measure: Measure, watch: Watch) -> Path:
+def solve_from(path: Path) -> bool:
+    """Solve rules 1 to 4 from a beginning; say whether rule 1 kept its value.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when there is no answer, which can only be where a claim is forced
+    """
+    first_rule(path)
+    value = losses_now(path)
+    for rule in STAGES:
+        next_rule(path, rule)
+    return losses_now(path) >= value - NOISE
+
+
+def forced_start(case: Case, claim: int, plants: int, watch: Watch) -> Path | None:
+    """Stand at the beginning with one claim (by index) forced to so many plants; None when no spare could serve it."""
+    pairs = pair_up(case)
+    path = start(case, pairs, measure(case, pairs), watch)
+    columns = [number for number, pair in enumerate(pairs.pairs) if pair.claim == claim]
+    stands = sum(one.count for one in case.standing if one.claim_id == case.claims[claim].id)
+    if not columns:
+        return None
+    row = ([(column, -1) for column in columns], stands - plants)
+    path.regions = [_held(path, path.regions[0], (row,))]
+    path.forced = tuple(columns)
+    return path
+
+
+def start(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     """Stand at the beginning."""
-    layout = build(case, pairs, measure)
+    layout = build(case, pairs, what)
     model = layout.model
     grid = make_grid(model.rows, model.limits, model.upper)
-    constants = values(case, case.standing, measure)
+    constants = values(case, case.standing, what)
     nothing = np.zeros(grid.columns, dtype=np.int64)
     region = Region(grid, whole_face(grid))
-    return Path(case, pairs, measure, watch, layout, constants, [region], nothing)
+    return Path(case, pairs, what, watch, layout, constants, [region], nothing)
 
 
 def curves_of(path: Path) -> tuple[Curve, ...]:
@@ -122,7 +151,7 @@ def curves_of(path: Path) -> tuple[Curve, ...]:
     return tuple(found)
 
 
-def _first(path: Path) -> None:
+def first_rule(path: Path) -> None:
     """Solve rule 1."""
     curves = curves_of(path)
     if not curves:
@@ -137,7 +166,7 @@ def _first(path: Path) -> None:
     if path.hold is Hold.VARIETY:
         rows = [_rows_reached(path) for _ in best.faces]
     regions = [
-        _held(path, Region(region.grid, one.face), more)
+        _held(path, replace(region, face=one.face), more)
         for one, more in zip(best.faces, rows, strict=True)
     ]
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
@@ -148,6 +177,7 @@ def _matters(path: Path) -> NDArray[np.bool_]:
     matters = np.zeros(path.regions[0].grid.columns, dtype=bool)
     for number, pair in enumerate(path.pairs.pairs):
         matters[number] = path.pairs.pools[pair.pool].variety_id in path.layout.steps
+    matters[list(path.forced)] = True
     for steps in path.layout.steps.values():
         matters[[column for column, _ in steps]] = True
     return matters
@@ -202,22 +232,25 @@ def _held(path: Path, region: Region, more: tuple[Row, ...]) -> Region:
     if not more:
         return region
     model = path.layout.model
-    rows = [*model.rows, *(entries for entries, _ in more)]
-    grid = make_grid(rows, [*model.limits, *(limit for _, limit in more)], model.upper)
+    every = (*region.more, *more)
+    rows = [*model.rows, *(entries for entries, _ in every)]
+    grid = make_grid(rows, [*model.limits, *(limit for _, limit in every)], model.upper)
     open_rows = np.zeros(len(more), dtype=bool)
     face = replace(region.face, equal=np.concatenate((region.face.equal, open_rows)))
-    return Region(grid, face, more)
+    return Region(grid, face, every)
 
 
-def _next(path: Path, rule: int, stage: str) -> None:
+def next_rule(path: Path, rule: int) -> None:
     """Solve one of rules 2 to 4 in every region, and keep the regions that reach the best."""
-    aim = path.layout.model.aims[rule]
+    stage, aim = STAGES[rule], path.layout.model.aims[rule]
     constant = path.constants[rule - 1]
     cost = cost_array(path.regions[0].grid, aim)
     found = [
         maximise(region.grid, region.face, Aim(stage, cost, path.watch)) for region in path.regions
     ]
     solved = [(one.value, -number) for number, one in enumerate(found) if one.x is not None]
+    if not solved:
+        raise SolverFailed(f"{stage}: there is no answer")
     value, where = max(solved)
     best = found[-where].x
     if best is not None:

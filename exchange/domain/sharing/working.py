@@ -131,6 +131,7 @@ class _Checker:
         if value != self.values[number - 1]:
             told = self.values[number - 1]
             raise Wrong(f"rule {number} says {value}, the allocations give {told}")
+        bound: int | None
         if number == 1:
             bound = self._first(line)
         elif number <= 4:

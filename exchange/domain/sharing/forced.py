@@ -1,0 +1,96 @@
+"""Force one more plant to a claim, and see which rule gives way first."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from exchange.domain.optimise.concave import NOISE
+from exchange.domain.optimise.programme import SolverFailed, Watch
+from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.parcels import choose_parcels
+from exchange.domain.sharing.reason import Rule
+from exchange.domain.sharing.rules import fine_drop
+from exchange.domain.sharing.stages import (
+    STAGES,
+    Path,
+    first_rule,
+    forced_start,
+    losses_now,
+    next_rule,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """The share-out as it was worked out, to compare with.
+
+    Attributes
+    ----------
+    fine : rule 1's drop as finely as it is reckoned [1e-12]
+    values : of rules 1 to 6; None for a skipped one
+    """
+
+    case: Case
+    fine: int
+    values: Sequence[int | None]
+    watch: Watch
+
+
+@dataclass(frozen=True, slots=True)
+class Forced:
+    """What gives way.
+
+    Attributes
+    ----------
+    rule : the first whose value falls, DRAW when none does
+    falls_by : in the rule's own unit, 0 for DRAW
+    """
+
+    rule: Rule
+    falls_by: int
+    path: Path
+
+
+def before(
+    case: Case, allocations: Sequence[Allocation], values: Sequence[int | None], watch: Watch
+) -> Before:
+    """Put together a share-out to compare with."""
+    fine = fine_drop(case, allocations, measure(case, pair_up(case)))
+    return Before(case, fine, values, watch)
+
+
+def force(was: Before, claim: int, plants: int) -> Forced | None:
+    """Force a claim (by index) to so many plants; None when no share-out gives them, whatever the rules.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    """
+    path = forced_start(was.case, claim, plants, was.watch)
+    if path is None:
+        return None
+    try:
+        first_rule(path)
+        fell = was.fine - losses_now(path)
+        if fell > NOISE:
+            return Forced(Rule.MUST_NOT_BE_LOST, fell // 10**6, path)
+        for rule in STAGES:
+            next_rule(path, rule)
+            fell = (was.values[rule - 1] or 0) - (path.proofs[-1].value or 0)
+            if fell > 0:
+                return Forced(Rule(rule), fell, path)
+        return _parcels(was, path)
+    except SolverFailed:
+        return None
+
+
+def _parcels(was: Before, path: Path) -> Forced:
+    """Compare parcels and postage."""
+    proofs = choose_parcels(was.case, path).proofs
+    for rule, proof in zip((Rule.FEWEST_PARCELS, Rule.POSTAGE), proofs, strict=True):
+        value = was.values[rule - 1]
+        if proof.value is not None and value is not None and proof.value > value:
+            return Forced(rule, proof.value - value, path)
+    return Forced(Rule.DRAW, 0, path)
