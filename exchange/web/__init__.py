@@ -5,7 +5,7 @@ from importlib.util import find_spec
 
 from flask import Flask
 
-from exchange.web import filters, headers, session
+from exchange.web import filters, headers, questions, session
 from exchange.web.frame_of_page import frame_for_templates
 from exchange.web.session import Wiring
 
@@ -42,6 +42,7 @@ def register(app: Flask, wired: Wiring) -> None:
     headers.register(app)
     session.register(app, wired)
     filters.register(app)
+    questions.register()
     app.context_processor(frame_for_templates)
     for name in PAGES:
         if find_spec(f"exchange.web.{name}") is not None:

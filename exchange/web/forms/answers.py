@@ -1,0 +1,54 @@
+"""Forms of the one-button answers: did it go, did it come, can it go."""
+
+from collections.abc import Iterable
+
+from wtforms import DateField, Form, IntegerField, RadioField
+from wtforms.validators import InputRequired, NumberRange, Optional
+
+from exchange.actions.sender_answer import ToAnswer
+from exchange.domain.arriving.arrival import Condition
+from exchange.words.phrase import _
+
+CONDITIONS = (
+    (Condition.WELL.value, _("All well")),
+    (Condition.LIMP.value, _("Limp")),
+    (Condition.HURT.value, _("Hurt")),
+    (Condition.DEAD.value, _("Dead")),
+)
+
+
+class WentForm(Form):
+    """Another day on which it went, or on which it will go."""
+
+    day = DateField(_("It went on another day"), [Optional()])
+    new_day = DateField(
+        _("It will go on"),
+        [Optional()],
+        description=_("Left empty, the program looks for the next good day."),
+    )
+
+
+class CameForm(Form):
+    """How it came, and another day than those expected."""
+
+    condition = RadioField(
+        _("How did the plants come?"), choices=CONDITIONS, default=Condition.WELL.value
+    )
+    day = DateField(_("It came on another day"), [Optional()])
+
+
+def sender_form(asked: Iterable[ToAnswer]) -> type[Form]:
+    """Give the form of a sender's answer: how many can go, and from when, for each line."""
+    fields: dict[str, object] = {}
+    for one in asked:
+        most = _("Write a number from 0 to {most}.").format(most=one.count)
+        fields[f"count-{one.allocation_id}"] = IntegerField(
+            _("How many can go?"),
+            [InputRequired(most), NumberRange(0, one.count, most)],
+            default=one.count,
+            description=_("{count} are asked for. Write 0 if none can; nobody is told why.").format(
+                count=one.count
+            ),
+        )
+        fields[f"later-{one.allocation_id}"] = DateField(_("Not ready before"), [Optional()])
+    return type("SenderForm", (Form,), fields)
