@@ -3,7 +3,6 @@
 from wtforms import (
     BooleanField,
     DateField,
-    DecimalField,
     Form,
     IntegerField,
     RadioField,
@@ -17,6 +16,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.web.forms.fields import NumberField
 from exchange.web.forms.people import NAME, TownFields
 from exchange.words import plants
 from exchange.words.phrase import _
@@ -33,7 +33,7 @@ class PlaceForm(TownFields):
         [InputRequired(_("Give the place a name, such as home or allotment.")), Length(max=40)],
         default="home",
     )
-    height_m = DecimalField(
+    height_m = NumberField(
         _("Height above the sea, in metres"),
         [Optional(), NumberRange(-10, 4500, _NUMBER.format(example=95))],
         description=_("A hill is colder. Left empty, the forecast's own height is used."),
@@ -51,15 +51,13 @@ class PlaceForm(TownFields):
     )
     letter_box = BooleanField(_("Flat parcels go through the letter box"))
     rural_extra_day = BooleanField(_("The post usually takes a day longer here"))
-    latitude = DecimalField(
+    latitude = NumberField(
         _("Pin: latitude"),
         [Optional(), NumberRange(-90, 90, _NUMBER.format(example="52.367"))],
-        places=3,
     )
-    longitude = DecimalField(
+    longitude = NumberField(
         _("Pin: longitude"),
         [Optional(), NumberRange(-180, 180, _NUMBER.format(example="-2.718"))],
-        places=3,
     )
 
 
@@ -69,10 +67,9 @@ class ShelterForm(Form):
     kind = SelectField(
         _("Shelter"), choices=[(kind.value, plants.shelter(kind)) for kind in ShelterKind]
     )
-    trays = DecimalField(
+    trays = NumberField(
         _("Room for pots, in seed trays"),
         [Optional(), NumberRange(0, 1000, _NUMBER.format(example=4))],
-        places=None,
         description=_("A tray holds eight 9 cm pots. Left empty: no limit."),
     )
     carried_in = BooleanField(_("Pots here can be carried in on a cold night"))
