@@ -7,9 +7,10 @@ from datetime import date, datetime, timedelta
 from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import Answer, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
+from exchange.domain.posting.crowding import Crowd, crowd, crowded
 from exchange.domain.posting.moved import Moved, moved
 from exchange.domain.posting.options import Case, Option, cases
-from exchange.domain.posting.packing import Packing, packing, warmer_than
+from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_packing
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import About, Reason
 from exchange.domain.posting.stops import loss_limit
@@ -100,22 +101,30 @@ def make_plan(facts: Facts, now: datetime) -> Plan:
     desk = weighing(cases(open_parcels, facts, now), facts)
     options = _weighed(desk, facts)
     chosen = choose_days(desk.cases, options, facts, gone)
+    full = crowd(desk.cases, chosen.options, gone)
     plans = tuple(
-        _parcel_plan(desk, case, options[case.parcel.id], chosen.options[case.parcel.id])
+        _parcel_plan(desk, case, options[case.parcel.id], chosen.options[case.parcel.id], full)
         for case in desk.cases
     )
     return Plan(now, plans, chosen.cost, chosen.bound, chosen.proven)
 
 
 def _weighed(desk: Weighing, facts: Facts) -> dict[int, tuple[Option, ...]]:
-    """Weigh all options in the default packing, then in warmer ones where no day is good enough."""
-    usual = packing(facts.terms.default_packing)
-    packings = {case.parcel.id: usual for case in desk.cases}
+    """Weigh all options in the simplest packing, then in warmer ones where no day is good enough."""
+    default = facts.terms.default_packing
+    packings = {
+        case.parcel.id: usual_packing(case.parcel.lines, case.receiver.letter_box, default)
+        for case in desk.cases
+    }
     options = weigh(desk, packings, desk.cases)
-    for warmer in warmer_than(usual):
-        stuck = [case for case in desk.cases if _stuck(options[case.parcel.id])]
+    for warmer in PACKINGS:
+        stuck = [
+            case
+            for case in desk.cases
+            if packings[case.parcel.id].tau_h < warmer.tau_h and _stuck(options[case.parcel.id])
+        ]
         if not stuck:
-            break
+            continue
         tried = weigh(desk, {case.parcel.id: warmer for case in stuck}, stuck)
         options |= {key: found for key, found in tried.items() if not _stuck(found)}
     return options
@@ -128,11 +137,16 @@ def _stuck(options: Sequence[Option]) -> bool:
 
 
 def _parcel_plan(
-    desk: Weighing, case: Case, options: Sequence[Option], chosen: Option | None
+    desk: Weighing,
+    case: Case,
+    weighed: Sequence[Option],
+    chosen: Option | None,
+    full: Crowd,
 ) -> ParcelPlan:
+    options = crowded(case, weighed, chosen, full, desk.around)
     limit = loss_limit(case.parcel, desk.around)
     days = strip(case, options, chosen, limit, desk.around)
-    found = verdict(case, options, chosen, days, desk.around)
+    found = verdict(case, weighed, chosen, days, desk.around)
     source = _source(desk, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)
     return ParcelPlan(

@@ -60,7 +60,7 @@ _STOPS = {
     DayWord.NOT_READY: "{days}: not ready yet",
     DayWord.TOO_LATE: "{days}: past the day by which it should go",
     DayWord.BORDER: "a border lies between; ask {label}",
-    DayWord.PAST: "{days}: too late in the day now",
+    DayWord.PAST: "{days}: too late for that now",
 }
 _FREEING = {
     DayWord.HOLIDAY: "an ordinary working day",

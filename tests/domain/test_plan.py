@@ -261,6 +261,20 @@ def test_a_warmer_packing_is_named_where_the_usual_one_would_have_to_wait():
     assert About.WARMER_PACKING in {one.about for one in plan.reasons}
 
 
+def test_a_few_cuttings_go_through_the_letter_box_in_an_envelope():
+    damp = a_parcel(1, lines=(a_line(1, material=Material.UNROOTED, raised=Raised.COOL),))
+    homes = {1: a_place(1), 2: a_place(2, letter_box=True)}
+    assert plan_one([damp], places=homes).packing == "envelope"
+    assert plan_one([damp]).packing == "shoe_box"
+    assert plan_one([damp], places=homes, outlooks=both(means=3.0, sd=0.3)).packing != "envelope"
+
+
+def test_an_announced_day_that_went_by_is_said_to_have_gone():
+    told = a_parcel(1, announced_day=date(2027, 4, 1), announced_way_id=1)
+    plan = plan_one([told])
+    assert plan.moved.stop.word is DayWord.PAST
+
+
 def test_heat_raised_stock_is_warned_earlier_than_hardened_stock():
     def warned(raised):
         return plan_one([a_parcel(1, lines=(a_line(1, raised=raised),))]).warn_at_c

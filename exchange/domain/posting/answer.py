@@ -10,6 +10,7 @@ from exchange.domain.circle.border import Passage
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.crossing import crossing
 from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.packing import usual_packing
 from exchange.domain.posting.reasons import WEATHER_WORDS, About, DayWord, Reason
 from exchange.domain.posting.stops import ready_from
 from exchange.domain.posting.strip import StripDay
@@ -96,7 +97,10 @@ def freeing(days: Sequence[StripDay]) -> tuple[Reason, ...]:
 
 def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, ...]:
     notes = []
-    if chosen.packing.key != around.terms.default_packing and not chosen.packing.flat:
+    simplest = usual_packing(
+        case.parcel.lines, case.receiver.letter_box, around.terms.default_packing
+    )
+    if chosen.packing.tau_h > simplest.tau_h:
         notes.append(Reason(About.WARMER_PACKING, label=chosen.packing.key))
     row = crossing(around.borders, case.sender, case.receiver)
     if row is not None and row.passage is Passage.NOTED:

@@ -1,12 +1,13 @@
 """What became of a day the members had been told."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.posting.options import Option
 from exchange.domain.posting.parcel import Parcel
-from exchange.domain.posting.reasons import Stop
+from exchange.domain.posting.reasons import DayWord, Stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,14 +35,14 @@ def moved(parcel: Parcel, options: Sequence[Option], chosen: Option | None) -> M
     told = parcel.announced_day
     if told is None or (chosen is not None and chosen.day == told):
         return None
-    old = _announced(parcel, options)
+    old, to_day = _announced(parcel, options), chosen.day if chosen else None
     new_loss = chosen.loss if chosen else None
-    if old is None or old.loss != old.loss:  # not a number: its weather is unknown
-        return Moved(
-            told, chosen.day if chosen else None, old.stop if old else None, None, new_loss, None
-        )
+    if old is None or math.isnan(old.loss):
+        gone = bool(options) and told < options[0].day
+        stop = old.stop if old else Stop(DayWord.PAST) if gone else None
+        return Moved(told, to_day, stop, None, new_loss, None)
     gain = old.lost - chosen.lost if chosen else None
-    return Moved(told, chosen.day if chosen else None, old.stop, old.loss, new_loss, gain)
+    return Moved(told, to_day, old.stop, old.loss, new_loss, gain)
 
 
 def _announced(parcel: Parcel, options: Sequence[Option]) -> Option | None:

@@ -1,6 +1,6 @@
 """What parcels are packed in: packings as data."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from exchange.domain.growing.batch import RESTING, Material
@@ -11,6 +11,9 @@ DAMP_LATENT_K = 45.0
 """Cooling that the water of a damp wrap stands for while it freezes, as a fall of the whole [K].
 
 120 g of water (333.55 kJ/kg) in 0.25 kg of cuttings and wrap at 3.5 kJ/kgK."""
+
+FLAT_CUTTINGS = 3
+"""Unrooted cuttings that fit an envelope under 25 mm (judgement) [plants]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +56,17 @@ def packing(key: str) -> Packing:
     raise KeyError(f"There is no packing called {key}.")
 
 
-def warmer_than(one: Packing) -> tuple[Packing, ...]:
-    """List the packings that hold warmth longer, the simplest first."""
-    return tuple(other for other in PACKINGS if other.tau_h > one.tau_h)
+def usual_packing(lines: Sequence[Line], letter_box: bool, default: str) -> Packing:
+    """Give the packing tried first: an envelope for a few cuttings that go through a letter box.
+
+    Parameters
+    ----------
+    letter_box : whether a flat parcel is put through at the receiver's
+    default : key of the packing of everything else
+    """
+    flat = all(line.material is Material.UNROOTED for line in lines)
+    few = sum(line.count for line in lines) <= FLAT_CUTTINGS
+    return packing("envelope") if flat and few and letter_box else packing(default)
 
 
 def damp_wrapped(lines: Iterable[Line]) -> bool:

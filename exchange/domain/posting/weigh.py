@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.posting.circumstances import Circumstances
@@ -24,6 +25,7 @@ from exchange.domain.posting.stops import (
     way_stop,
 )
 from exchange.domain.posting.transit import Arrival, expected_days
+from exchange.domain.posting.way import Way
 
 MOST_DAYS = 14
 """Days in the post beyond which a parcel is counted as coming on the last [d]."""
@@ -164,47 +166,39 @@ def _options(desk: Weighing, case: Case, packed: Packing, reckoned: Reckoned) ->
         today = lasting or day_stop(case, day, desk.around)
         for way in case.ways:
             coming = desk.odds.coming(way, day, case.receiver)
-            option = _reckon(
-                Option(
-                    case.parcel.id,
-                    day,
-                    offset,
-                    way,
-                    coming,
-                    packed,
-                    math.nan,
-                    math.nan,
-                    math.nan,
-                    math.nan,
-                ),
-                counts,
-                reckoned,
-            )
+            figures = _figures((case, way, offset, day), coming, counts, reckoned)
+            option = Option(case.parcel.id, day, offset, way, coming, packed, *figures)
             stop = (
                 today
                 or way_stop(case, day, way, desk.around)
                 or arrival_stop(case, way, day, coming, desk.around)
                 or weather_stop(desk, case, option)
             )
-            found.append(replace(option, stop=stop))
+            found.append(option if stop is None else replace(option, stop=stop))
     return found
 
 
-def _reckon(option: Option, counts: np.ndarray, reckoned: Reckoned) -> Option:
-    table, index = reckoned
-    number = index.get((option.parcel_id, option.way.depot_offset_c))
+def _figures(
+    what: tuple[Case, Way, int, date],
+    coming: tuple[Arrival, ...],
+    counts: NDArray[np.float64],
+    reckoned: Reckoned,
+) -> tuple[float, float, float, float]:
+    """Give loss, plants lost, and the box's lowest temperature, median and 1 in 10."""
+    (case, way, offset, posted), (table, index) = what, reckoned
+    number = index.get((case.parcel.id, way.depot_offset_c))
     if table is None or number is None:
-        return option
-    after = [_after(one, option.day) for one in option.coming]
-    chances = np.array([one.chance for one in option.coming])
-    by_kind = table.loss[number][:, option.offset, after] @ chances
+        return math.nan, math.nan, math.nan, math.nan
+    after = [_after(one, posted) for one in coming]
+    chances = np.array([one.chance for one in coming])
+    by_kind = table.loss[number][:, offset, after] @ chances
     likeliest = after[int(chances.argmax())]
-    return replace(
-        option,
-        loss=float(by_kind.max()),
-        lost=float(by_kind @ counts),
-        box_middle=float(table.box_middle[number, option.offset, likeliest]),
-        box_tenth=float(table.box_tenth[number, option.offset, likeliest]),
+    middle, tenth = table.box_middle[number, offset], table.box_tenth[number, offset]
+    return (
+        float(by_kind.max()),
+        float(by_kind @ counts),
+        float(middle[likeliest]),
+        float(tenth[likeliest]),
     )
 
 

@@ -24,6 +24,7 @@ MARGINS_C = (0.0, 1.0, 2.0)
 LOOKED_AT = 3
 """Nights that the rule of thumb looks at in the forecast."""
 WEDNESDAY = 2
+FORESIGHT = "perfect foresight"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ def others(springs: Springs, drawn: Array) -> Mapping[str, Rule]:
         rules[f"no frost forecast, margin {margin:g}"] = _no_frost_forecast(drawn, margin)
     for name, share in (("median last frost", 0.5), ("last frost, 1 spring in 10", 0.9)):
         rules[name] = _last_frost(springs, share)
-    rules["perfect foresight"] = _foresight(springs)
+    rules[FORESIGHT] = _foresight(springs)
     return rules
 
 

@@ -15,7 +15,7 @@ from exchange.domain.posting.replay.ours import (
     standing,
 )
 from exchange.domain.posting.replay.process import PARCELS_A_SPRING, forecasts, parcels
-from exchange.domain.posting.replay.rules import Tally, others, tally
+from exchange.domain.posting.replay.rules import FORESIGHT, Tally, others, tally
 from exchange.domain.posting.replay.springs import past_springs
 from exchange.domain.posting.replay.value import draw, fit
 
@@ -36,7 +36,8 @@ class Compared:
     ----------
     ours : frosted nights of our rule in 100 parcels, None where no price gives so short a wait
     share : ours over the rule's, None where either is missing or the rule had none
-    least : bound of the dynamic program, in the process as drawn
+    least : bound of the dynamic program, in the process as drawn; None for foresight, which no
+        rule has
     """
 
     rule: Tally
@@ -134,5 +135,7 @@ def least_at(bounds: Sequence[Bound], wait: float) -> float:
 
 def _beside(one: Tally, ours: Sequence[Tally], bounds: Sequence[Bound]) -> Compared:
     same = at_wait(ours, one.wait)
+    if one.name == FORESIGHT:
+        return Compared(one, same, None, None)
     share = same / one.frosted if same is not None and one.frosted > 0 else None
     return Compared(one, same, share, max(0.0, least_at(bounds, one.wait)))
