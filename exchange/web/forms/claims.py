@@ -54,6 +54,7 @@ class ClaimForm(Form):
         _("If there is none left, would one of these do?"),
         choices=[],
         coerce=int,
+        validate_choice=False,  # one that went off the list meanwhile may stay ticked
         option_widget=CheckboxInput(),
         widget=ListWidget(prefix_label=False),
         description=_("Nothing is ever sent instead without a tick here."),
