@@ -171,7 +171,7 @@ def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) ->
             break
     else:
         raise SolverFailed(f"{aim.stage}: an empty branch could not be shown to be empty")
-    most = 2 * int((np.abs(aim.cost) * face.upper).sum()) + 1
+    most = 2 * int((np.abs(aim.cost) * grid.upper).sum()) + 1
     times = most // shortfall + 1
     whole = whole * times
     reduced = reduced_costs(grid, aim.cost, whole)
