@@ -151,8 +151,10 @@ def calendar_at(house: House, token: str, machine_now: datetime) -> ServedCalend
         facts = _of_household(tx, house, circle, household_id, now)
         changed = max(facts.changed_at, address.changed_at)
         made = served(replace(facts, changed_at=changed, alarms=address.reminders))
-        # What is over falls out of the window at midnight, and no row tells of it.
-        return replace(made, last_modified=max(made.last_modified, _midnight(circle, now)))
+        # What is over falls out of the window at midnight, and no row tells of it; an instant
+        # still to come, as in a circle that stands on a fixed day, may not be told (RFC 9110, 8.8.2).
+        changed = max(made.last_modified, _midnight(circle, now))
+        return replace(made, last_modified=min(changed, machine_now.replace(microsecond=0)))
 
 
 def note_fetch(house: House, token: str, by: str, machine_now: datetime) -> None:

@@ -4,7 +4,6 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, note
-from exchange.actions.facts import posting_terms
 from exchange.actions.parcel_facts import lines_of, subject_of
 from exchange.actions.parcel_letters import both_ends, write_to
 from exchange.actions.parcels import (
@@ -15,6 +14,7 @@ from exchange.actions.parcels import (
     strip_day,
 )
 from exchange.actions.tasks import ask
+from exchange.actions.terms_kept import posting_terms
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.answer import Answer

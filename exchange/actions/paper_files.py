@@ -5,14 +5,11 @@ from datetime import datetime
 from pathlib import Path
 
 from exchange.actions.actor import Actor
-from exchange.actions.papers import all_papers, printed_labels
+from exchange.actions.papers import USUAL_SHEET, LabelsWanted, all_papers, printed_labels
 from exchange.actions.refused import RefusedError
-from exchange.papers.labels import Start
 from exchange.papers.paper import PageSize
 from exchange.papers.printing import care_sheet_pdf, slip_pdf
 from exchange.words.phrase import _
-
-LABEL_SHEETS = {PageSize.A4: "a4-21", PageSize.LETTER: "letter-30"}
 
 
 class FolderRefusedError(RefusedError):
@@ -31,7 +28,7 @@ def write_papers(actor: Actor, folder: Path, now: datetime) -> int:
             (folder / f"{name}-care.pdf").write_bytes(care_sheet_pdf(one.care_sheet, page))
         if papers:
             labels = printed_labels(
-                tuple(one for _entry, one in papers), LABEL_SHEETS[page], Start()
+                tuple(one for _entry, one in papers), LabelsWanted(USUAL_SHEET[page.value])
             )
             (folder / "labels.pdf").write_bytes(labels)
     except OSError as error:

@@ -1,5 +1,6 @@
 """The papers of a parcel: packing slip, care sheet, labels, and four lines for a card."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -7,7 +8,7 @@ from zoneinfo import ZoneInfo
 from exchange.actions.actor import Actor, circle_of
 from exchange.actions.diary import arrival_window, first_names, receiving
 from exchange.actions.facts import facts_of
-from exchange.actions.parcel_facts import facts_around, subject_of
+from exchange.actions.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.refused import RefusedError
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.facts import Facts
@@ -26,7 +27,7 @@ from exchange.papers.fill import (
 )
 from exchange.papers.fill import without_addresses as slip_without
 from exchange.papers.grids import GRIDS
-from exchange.papers.labels import Start, labels_pdf
+from exchange.papers.labels import MOST_LABELS, Start, TooManyLabelsError, labels_pdf
 from exchange.papers.paper import CareSheet, PageSize, Slip
 from exchange.papers.printing import bundle_pdf
 from exchange.records import HOUSEHOLDS, PARCELS, Tx
@@ -35,11 +36,35 @@ from exchange.records.values import HouseholdEntry, ParcelEntry
 from exchange.words.papers import Going
 from exchange.words.phrase import _
 
+PAGE_SIZES = tuple(size.value for size in PageSize)
+LABEL_SHEETS = {key: f"{grid.page.value.upper()}: {grid.name}" for key, grid in GRIDS.items()}
+"""The sheets of labels known, by key, with the paper and what the packet says of their size."""
+
+USUAL_SHEET = {"a4": "a4-21", "letter": "letter-30"}
 TO_POST = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 class NothingToPrintError(RefusedError):
     """The parcel is empty or not the reader's to print."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelsWanted:
+    """Which sheet of labels, and where printing begins on it.
+
+    Attributes
+    ----------
+    sheet : a key of `LABEL_SHEETS`
+    used : labels already taken from the first sheet
+    right_mm, down_mm : correction of the printer [mm]
+    outline : whether the edges are drawn, to try it on plain paper
+    """
+
+    sheet: str
+    used: int = 0
+    right_mm: float = 0.0
+    down_mm: float = 0.0
+    outline: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +91,19 @@ def papers_of(actor: Actor, parcel_id: int, now: datetime) -> Papers:
         return _papers(tx, actor, entry, facts, now)
 
 
-def household_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers], ...]:
-    """Give the papers of all that the household still has to post, by posting day."""
-    household_id = actor.own_household()
+def household_papers(
+    actor: Actor, now: datetime, household_id: int | None = None
+) -> tuple[tuple[ParcelEntry, Papers], ...]:
+    """Give the papers of all that a household has still to post, by posting day.
+
+    Parameters
+    ----------
+    household_id : one's own, or for the organiser anybody's
+    """
+    own_id = actor.own_household()
+    household_id = own_id if household_id is None else household_id
+    if household_id != own_id:
+        actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
         own = PARCELS.all(tx, actor.circle_id, sender_household_id=household_id, state=TO_POST)
         entries = [one for one in own if one.posting_day is not None]
@@ -91,22 +126,35 @@ def all_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers],
         )
 
 
-def printed(papers: tuple[Papers, ...], page: PageSize) -> bytes:
-    """Give slips and care sheets as one PDF."""
+def printed(papers: Sequence[Papers], page: str) -> bytes:
+    """Give slips and care sheets as one PDF, on "a4" or "letter"."""
     sheets: list[Slip | CareSheet] = []
     for one in papers:
         sheets += [one.slip, one.care_sheet]
     if not sheets:
         raise NothingToPrintError(_("There is nothing to print yet."))
-    return bundle_pdf(sheets, page)
+    return bundle_pdf(sheets, PageSize(page))
 
 
-def printed_labels(papers: tuple[Papers, ...], grid: str, start: Start) -> bytes:
-    """Give pot labels on a sheet of one of the known grids, from where printing starts on it."""
+def printed_one(paper: Slip | CareSheet, page: str) -> bytes:
+    """Give one paper as PDF, on "a4" or "letter"."""
+    return bundle_pdf((paper,), PageSize(page))
+
+
+def printed_labels(papers: Sequence[Papers], wanted: LabelsWanted) -> bytes:
+    """Give pot labels, one for each plant."""
     labels = [label for one in papers for label in labels_of(one.facts)]
-    if not labels or grid not in GRIDS:
+    if not labels or wanted.sheet not in GRIDS:
         raise NothingToPrintError(_("There is nothing to print yet."))
-    return labels_pdf(labels, GRIDS[grid], papers[0].facts.circle, start)
+    start = Start(wanted.used, wanted.right_mm, wanted.down_mm, wanted.outline)
+    try:
+        return labels_pdf(labels, GRIDS[wanted.sheet], papers[0].facts.circle, start)
+    except TooManyLabelsError as error:
+        raise NothingToPrintError(
+            _("At most {most} labels at a time; these are {n}.").format(
+                most=MOST_LABELS, n=len(labels)
+            )
+        ) from error
 
 
 def without_addresses(papers: Papers) -> Papers:
@@ -153,8 +201,8 @@ def _parcel_facts(
         wait_limit_c=plan.warn_at_c if plan else None,
         issued_at=issued.astimezone(zone) if issued else None,
         next_good_day=plan.next_good_day if plan else None,
-        address=_address(actor, receiver, names, subject),
-        return_address=_return_address(sender, names),
+        address=_address(tx, actor, receiver, subject),
+        return_address=_return_address(tx, actor.circle_id, sender),
     )
 
 
@@ -164,21 +212,19 @@ def _expected(entry: ParcelEntry, otherwise: date) -> ArrivalWindow:
     return window or ArrivalWindow(day, day)
 
 
-def _address(
-    actor: Actor, receiver: HouseholdEntry, names: dict[int, str], subject: Subject
-) -> tuple[str, ...]:
+def _address(tx: Tx, actor: Actor, receiver: HouseholdEntry, subject: Subject) -> tuple[str, ...]:
     """Give the receiver's address where the reader may see it."""
     try:
         actor.must(Permission.SEE_RECEIVER_ADDRESS, subject)
     except PermissionError:
         return ()
     lines = tuple(line for line in receiver.address.splitlines() if line.strip())
-    return (f"{names.get(receiver.id, '')} {receiver.name}".strip(), *lines) if lines else ()
+    return (name_on_parcel(tx, actor.circle_id, receiver.id), *lines) if lines else ()
 
 
-def _return_address(sender: HouseholdEntry, names: dict[int, str]) -> tuple[str, ...]:
+def _return_address(tx: Tx, circle_id: int, sender: HouseholdEntry) -> tuple[str, ...]:
     """Give the sender's address where they let it stand on the outside."""
     lines = tuple(line for line in sender.address.splitlines() if line.strip())
     if not (sender.return_address_allowed and lines):
         return ()
-    return (f"{names.get(sender.id, '')} {sender.name}".strip(), *lines)
+    return (name_on_parcel(tx, circle_id, sender.id), *lines)

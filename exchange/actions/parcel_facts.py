@@ -3,14 +3,16 @@
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.facts import households, parcel_value, posting_terms, ways
+from exchange.actions.facts import households, parcel_value, ways
 from exchange.actions.outlooks import outlooks
+from exchange.actions.terms_kept import posting_terms
 from exchange.domain.facts import Facts
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.permissions import Subject
 from exchange.domain.posting.parcel import Line, ParcelState
 from exchange.records import (
     ALLOCATIONS,
+    MEMBERS,
     PARCEL_LINES,
     PLACES,
     SHELTERS,
@@ -20,6 +22,7 @@ from exchange.records import (
     circles,
 )
 from exchange.records.values import ParcelEntry
+from exchange.words.phrase import listed
 
 
 def subject_of(tx: Tx, actor: Actor, entry: ParcelEntry, now: datetime) -> Subject:
@@ -81,3 +84,12 @@ def lines_of(tx: Tx, circle_id: int, parcel_id: int) -> tuple[Line, ...]:
             )
         )
     return tuple(found)
+
+
+def name_on_parcel(tx: Tx, circle_id: int, household_id: int) -> str:
+    """Give the name for a label: "Dilys and Alan Skerrow", or each name in full."""
+    members = MEMBERS.all(tx, circle_id, household_id=household_id, left_at=None)
+    surnames = {one.surname for one in members}
+    if len(surnames) == 1:
+        return f"{listed([one.first_name for one in members])} {surnames.pop()}".strip()
+    return listed([one.full_name for one in members])

@@ -108,7 +108,7 @@ def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
         code=facts.code,
         title=_("Open at once, {name}").format(name=facts.receiver_first_name),
         lead=_lead(facts),
-        steps=_sheet_steps(steps),
+        steps=sheet_steps(steps),
         nights_title=_("The nights at {town}").format(town=place.town),
         nights_note=_nights_note(place, nights),
         nights=tuple(_night(night) for night in nights),
@@ -135,7 +135,7 @@ def labels_of(facts: ParcelFacts, spare_labels: int = 0) -> tuple[PotLabel, ...]
     )
 
 
-def _sheet_steps(steps: tuple[CareStep, ...]) -> tuple[SheetStep, ...]:
+def sheet_steps(steps: tuple[CareStep, ...]) -> tuple[SheetStep, ...]:
     """Write each step once, and say for which plants where it is not for all of them."""
     rows: dict[tuple[str, str, str], list[str]] = {}
     for step in steps:

@@ -11,6 +11,16 @@ from exchange.records.books import Tx
 from exchange.records.shelf import touch
 from exchange.records.tables import ForecastTable
 
+_HEAD = (
+    "place_id",
+    "source",
+    "issued_at",
+    "fetched_at",
+    "expires_at",
+    "attribution",
+    "grid_height_m",
+    "lacks",
+)
 _COLUMNS = ("temperature_c", "dew_point_c", "wind_ms", "cloud_pct", "member")
 
 
@@ -49,6 +59,30 @@ def latest(tx: Tx, circle_id: int, place_ids: Collection[int] | None = None) -> 
     ages = aged.subquery()
     query = select(ForecastTable).join(ages, ages.c.id == ForecastTable.id).where(ages.c.age == 1)
     return {row.place_id: _read(row) for row in tx.scalars(query)}
+
+
+def latest_heads(tx: Tx, circle_id: int) -> dict[int, Forecast]:
+    """Give the last forecast of each place without its readings, to tell source and age."""
+    newest = (
+        select(ForecastTable.place_id, func.max(ForecastTable.fetched_at).label("at"))
+        .where(ForecastTable.circle_id == circle_id)
+        .group_by(ForecastTable.place_id)
+        .subquery()
+    )
+    query = (
+        select(*(getattr(ForecastTable, name) for name in _HEAD))
+        .join(
+            newest,
+            (newest.c.place_id == ForecastTable.place_id)
+            & (newest.c.at == ForecastTable.fetched_at),
+        )
+        .where(ForecastTable.circle_id == circle_id)
+    )
+    heads = {}
+    for row in tx.execute(query).mappings():
+        columns = {**row, "lacks": tuple(row["lacks"]), "readings": ()}
+        heads[row["place_id"]] = Forecast(**columns)
+    return heads
 
 
 def kept(tx: Tx, circle_id: int, place_id: int) -> tuple[Forecast, ...]:

@@ -1,0 +1,62 @@
+"""The coming nights at the receiver's, and where the plants of a parcel should stand in them."""
+
+from exchange.actions.views.parcel import ParcelPage
+from exchange.web.charts.figure import Words
+from exchange.web.charts.nights import NightBar, NightsView, draw_nights
+from exchange.web.posting_strip import EIGHT_IN_TEN
+from exchange.words import care, dates, plants
+from exchange.words.phrase import _
+
+NIGHTS_SHOWN = 10
+
+_STAND = {
+    "propagator": _("warm"),
+    "indoors": _("house"),
+    "heated": _("heated"),
+    "frost_free": _("frost-free"),
+    "cold": _("cold"),
+    "open_ground": _("out"),
+}
+
+
+def nights_of(page: ParcelPage) -> NightsView | None:
+    """Draw the nights a parcel's plants meet at the receiver's; None where none is known."""
+    shown = page.nights[:NIGHTS_SHOWN]
+    bars = []
+    for one in shown:
+        night = page.receiver.outlook.night(one.day)
+        spread = EIGHT_IN_TEN * (night.sd_c if night else 0.0)
+        bars.append(
+            NightBar(
+                dates.weekday(one.day),
+                str(one.day.day),
+                one.low_c,
+                (one.low_c - spread, one.low_c + spread),
+                _STAND[one.stand.value],
+            )
+        )
+    if not bars:
+        return None
+    cold = [one.day for one in shown if one.too_cold]
+    return draw_nights(
+        bars,
+        Words(
+            title=_("The nights where they go"),
+            description=_("{days}: too cold where they usually stand.").format(
+                days=dates.days(cold)
+            )
+            if cold
+            else _("No night shown is too cold where they stand."),
+            caption=_("Night by night"),
+            heads=(_("Night of"), _("Likely low"), _("Frost"), _("Stand them")),
+            rows=tuple(
+                (
+                    dates.day(one.day),
+                    dates.degrees(one.low_c, 0.5),
+                    care.frost_chance(one.frost_chance),
+                    plants.in_shelter(one.stand),
+                )
+                for one in shown
+            ),
+        ),
+    )

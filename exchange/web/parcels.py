@@ -1,0 +1,207 @@
+"""Parcels: what to post and what comes, why on that day, and what became of it."""
+
+from collections.abc import Callable
+from datetime import date
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.answers import refuse
+from exchange.actions.moving import agree_all, ask_to_plan, choose_way, move_day
+from exchange.actions.parcels import (
+    Arrival,
+    not_arrived,
+    not_posted,
+    say_arrived,
+    say_posted,
+)
+from exchange.actions.refused import RefusedError
+from exchange.actions.tasks import ask
+from exchange.actions.views.parcel import ParcelPage, parcel_page, what_moving_changes
+from exchange.actions.views.parcels import parcels_page
+from exchange.domain.arriving.arrival import Condition
+from exchange.web import parcel_words
+from exchange.web.back import back, done
+from exchange.web.care_chart import nights_of
+from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
+from exchange.web.posting_strip import asked_day, strip_of
+from exchange.web.session import actor, is_fresh, now, today
+from exchange.web.show_who import again_url
+from exchange.words.dates import day as day_words
+from exchange.words.phrase import _
+
+blueprint = Blueprint("parcels", __name__, url_prefix="/parcels")
+Page = tuple[str, int] | Response
+
+
+@blueprint.get("")
+def show_all() -> str:
+    return render_template(
+        "parcels/all.html", words=parcel_words, page=parcels_page(actor(), now())
+    )
+
+
+@blueprint.post("/<any(plan, forecasts):kind>")
+def plan_again(kind: str) -> Response:
+    task_id = ask_to_plan(actor(), kind, now())
+    return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.get("/<int:parcel_id>")
+def show(parcel_id: int) -> str:
+    page = _page(parcel_id)
+    asked = _day_of(request.args.get("day"))
+    here = url_for("parcels.show", parcel_id=parcel_id)
+    return render_template(
+        "parcels/show.html",
+        words=parcel_words,
+        page=page,
+        strip_view=strip_of(page, asked) if page.is_open else None,
+        asked=asked_day(page, asked) if page.is_open else None,
+        nights_view=nights_of(page),
+        again_url=again_url(here) if page.address_hidden else "",
+    )
+
+
+@blueprint.route("/<int:parcel_id>/posted", methods=["GET", "POST"])
+def posted(parcel_id: int) -> Page:
+    form = PostedForm(request.form, data={"day": today()})
+    if answered(form) and form.day.data is not None:
+        try:
+            say_posted(actor(), parcel_id, form.day.data, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
+            done(_("Posted on {day}.").format(day=day_words(form.day.data)), undo)
+            return back(url_for("parcels.show", parcel_id=parcel_id))
+    page = _page(parcel_id)
+    return render_template("parcels/posted.html", words=parcel_words, page=page, form=form), status(
+        form
+    )
+
+
+@blueprint.post("/<int:parcel_id>/not-posted")
+def take_back_posted(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: not_posted(actor(), parcel_id, now()), _("Taken back."))
+
+
+@blueprint.route("/<int:parcel_id>/came", methods=["GET", "POST"])
+def came(parcel_id: int) -> Page:
+    page = _page(parcel_id)
+    form = came_form(page.contents)(request.form, data={"day": today()})
+    if answered(form) and form.day.data is not None:
+        alive = {
+            one.line.allocation_id: count
+            for one in page.contents
+            if (count := form[f"alive-{one.line.allocation_id}"].data) is not None
+        }
+        arrival = Arrival(form.day.data, Condition(form.condition.data), alive=alive)
+        try:
+            say_arrived(actor(), parcel_id, arrival, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
+            done(_("Thank you: noted that it came, and told to who sent it."), undo)
+            return back(url_for("parcels.show", parcel_id=parcel_id))
+    return render_template("parcels/came.html", words=parcel_words, page=page, form=form), status(
+        form
+    )
+
+
+@blueprint.post("/<int:parcel_id>/lost")
+def lost(parcel_id: int) -> Response:
+    def act() -> None:
+        say_arrived(actor(), parcel_id, Arrival(today(), lost=True), now())
+
+    undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
+    return _do(parcel_id, act, _("Noted that it never came."), undo)
+
+
+@blueprint.post("/<int:parcel_id>/not-came")
+def take_back_came(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: not_arrived(actor(), parcel_id, now()), _("Taken back."))
+
+
+@blueprint.route("/<int:parcel_id>/move", methods=["GET", "POST"])
+def move(parcel_id: int) -> Page:
+    form = MoveForm(request.form if request.method == "POST" else request.args)
+    change = None
+    if form.validate() and form.day.data is not None:
+        try:
+            change = what_moving_changes(actor(), parcel_id, form.day.data, now())
+            if request.method == "POST":
+                move_day(actor(), parcel_id, form.day.data, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            if request.method == "POST":
+                flash(_("Moved to {day}. Both ends are told.").format(day=day_words(form.day.data)))
+                return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
+    page = _page(parcel_id)
+    if not page.may_post:
+        abort(403)
+    return (
+        render_template(
+            "parcels/move.html", words=parcel_words, page=page, form=form, change=change
+        ),
+        status(form),
+    )
+
+
+@blueprint.post("/<int:parcel_id>/way")
+def way(parcel_id: int) -> Response:
+    way_id = request.form.get("way_id", type=int)
+
+    def act() -> None:
+        choose_way(actor(), parcel_id, way_id, now())
+
+    return _do(parcel_id, act, _("The way is kept. The day is being weighed anew."))
+
+
+@blueprint.post("/<int:parcel_id>/agree")
+def agree(parcel_id: int) -> Response:
+    return _do(
+        parcel_id, lambda: agree_all(actor(), parcel_id, now()), _("Thank you: they can go.")
+    )
+
+
+@blueprint.post("/<int:parcel_id>/cannot/<int:allocation_id>")
+def cannot(parcel_id: int, allocation_id: int) -> Response:
+    page = _page(parcel_id)
+    if all(one.line.allocation_id != allocation_id for one in page.contents):
+        abort(404)
+
+    def act() -> None:
+        refuse(actor(), allocation_id, now())
+        ask(actor(), "plan", None, now())
+
+    gone = len(page.contents) == 1
+    onward = url_for("parcels.show_all") if gone else ""
+    return _do(parcel_id, act, _("They stay with you. No reason is asked."), onward=onward)
+
+
+def _do(
+    parcel_id: int, act: Callable[[], object], fact: str, undo: str = "", onward: str = ""
+) -> Response:
+    """Do a short act and lead back, with its notice or with why it was refused."""
+    try:
+        act()
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+    else:
+        done(fact, undo)
+    return back(onward or url_for("parcels.show", parcel_id=parcel_id))
+
+
+def _page(parcel_id: int) -> ParcelPage:
+    return parcel_page(actor(), parcel_id, now(), fresh=is_fresh())
+
+
+def _day_of(text: str | None) -> date | None:
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        return None
