@@ -32,12 +32,13 @@ class Done:
 
 
 def build_demo(house: House) -> Demo:
-    """Build the demo circle in an empty database, up to its closing day."""
+    """Build the demo circle in an empty database, up to its closing day; what is set aside is planned."""
     upgrade_records(house)
     data = demo_data()
     settled = settle(house, data)
     listed = list_season(data, settled)
     fetched = fetch_forecasts(clock_actor(house, settled.circle_id), data.now)
+    replan(settled.organiser, data.now)
     return Demo(data, settled, listed, fetched)
 
 
