@@ -72,7 +72,7 @@ def frost_tonight(
     with actor.books.reading() as tx:
         places = PLACES.all(tx, actor.circle_id, **own)
         varieties = VARIETIES.by_id(tx, actor.circle_id)
-        ahead = outlooks(tx, actor.circle_id, now)
+        ahead = outlooks(tx, actor.circle_id, now, [place.id for place in places])
         found = []
         for place in places:
             today = now.astimezone(ZoneInfo(place.zone)).date()
