@@ -7,10 +7,10 @@ from xml.sax.saxutils import escape
 from exchange.domain.posting.replay.rules import Tally
 from exchange.domain.posting.replay.run import Replay, least_at
 from exchange.words.phrase import _
-from exchange.words.replay import heading, rule_name
+from exchange.words.replay import heading, rule_name, short_heading
 
 WIDTH, HEIGHT = 720, 520
-LEFT, RIGHT, TOP, BOTTOM = 70, 24, 64, 66
+LEFT, RIGHT, TOP, BOTTOM = 88, 24, 64, 66
 INK, SHEET, OURS, PLAIN, LEAST = "#221A27", "#FBFCF9", "#2C6E49", "#6B5B73", "#9A6A2F"
 FEWEST = 0.1
 """Fewer frosted nights than this are drawn here, as a logarithm has no nought."""
@@ -67,7 +67,7 @@ def _frame(found: Replay) -> str:
         f"<rect width='{WIDTH}' height='{HEIGHT}' fill='{SHEET}'/>\n"
         + _text((LEFT, 26), title, size=18)
         + "\n"
-        + _text((LEFT, 48), heading(found), size=13)
+        + _text((LEFT, 48), short_heading(found), size=13)
     )
 
 

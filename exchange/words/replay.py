@@ -43,6 +43,16 @@ def heading(found: Replay) -> str:
     )
 
 
+def short_heading(found: Replay) -> str:
+    """Say how much was replayed, without the names of the places."""
+    return _("{parcels} parcels in {springs} springs, {first} to {last}").format(
+        parcels=found.parcels,
+        springs=len(found.years),
+        first=found.years[0],
+        last=found.years[-1],
+    )
+
+
 def rules_table(found: Replay) -> str:
     """Give every rule beside ours at the same mean wait."""
     heads = [
@@ -115,7 +125,7 @@ def bounds_table(found: Replay) -> str:
     rows = [
         [
             f"{one.price:g}",
-            f"{one.least:.4f}",
+            f"{one.least:.4f} ± {one.unsure:.4f}",
             f"{one.ours:.4f}",
             f"{100 * (one.ours / one.least - 1):.1f} %",
             f"{one.wait:.2f}",

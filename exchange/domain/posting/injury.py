@@ -29,9 +29,10 @@ _COLD = {
     (Species.CHRYSANTHEMUM, "any"): (1.0, -0.5),
     (Species.SALVIA, "any"): (5.0, 1.0),
     (Species.SALVIA, "resting"): (3.0, 0.0),
-    (Species.COLEUS, "any"): (10.0, 6.0),
-    (Species.BEGONIA, "any"): (10.0, 6.0),
-    (Species.BEGONIA, "resting"): (5.0, 2.0),
+    (Species.COLEUS, "unrooted"): (10.0, 6.0),
+    (Species.COLEUS, "green"): (10.0, 6.0),
+    (Species.BEGONIA, "unrooted"): (10.0, 6.0),
+    (Species.BEGONIA, "green"): (10.0, 6.0),
 }
 _COLD_OTHER = {"unrooted": (10.0, 6.0), "green": (10.0, 6.0), "resting": (5.0, 2.0)}
 _HEAT = {"unrooted": (20.0, 25.0), "green": (24.0, 29.0), "resting": (25.0, 30.0)}

@@ -11,10 +11,15 @@ from exchange.domain.posting.exposure import Air
 Array = NDArray[np.float64]
 
 WARMEST_FIRST = tuple(ShelterKind)
-HELD_AT_C = {ShelterKind.PROPAGATOR: 18.0, ShelterKind.INDOORS: 12.0, ShelterKind.HEATED: 8.0}
-"""What heated shelters hold by night (judgement) [degrees C]."""
-FROST_FREE_C, GLASS_K = 4.0, 2.0
-"""Least night temperature of a frost-free shelter; what unheated glass adds (judgement)."""
+HELD_AT_C = {
+    ShelterKind.PROPAGATOR: 18.0,
+    ShelterKind.INDOORS: 12.0,
+    ShelterKind.HEATED: 8.0,
+    ShelterKind.FROST_FREE: 4.0,
+}
+"""What shelters hold by night at the least (judgement) [degrees C]."""
+GLASS_K = 2.0
+"""What walls or glass add to the night outside (judgement) [K]."""
 
 
 def warmest(shelters: Iterable[Shelter]) -> ShelterKind:
@@ -28,11 +33,10 @@ def warmest(shelters: Iterable[Shelter]) -> ShelterKind:
 
 def night_low(kind: ShelterKind, outside: Array) -> Array:
     """Give the night's lowest temperature in a shelter [degrees C]."""
-    if kind in HELD_AT_C:
-        return np.full_like(outside, HELD_AT_C[kind])
-    if kind is ShelterKind.FROST_FREE:
-        return np.maximum(outside + GLASS_K, FROST_FREE_C)
-    return outside + (GLASS_K if kind is ShelterKind.COLD else 0.0)
+    if kind is ShelterKind.OPEN_GROUND:
+        return outside
+    glass: Array = np.maximum(outside + GLASS_K, HELD_AT_C.get(kind, -np.inf))
+    return glass
 
 
 def sheltered_lows(air: Air, stays: list[tuple[int, ShelterKind]], nights: int) -> Array:

@@ -34,12 +34,14 @@ class Bound:
     ----------
     price : of a day's waiting [frosted nights]
     least : bound on frosted nights plus price times wait, a parcel
-    ours : the same of our rule
+    unsure : standard error of the bound
+    ours : the same of our rule, less the same martingale, so that both share their luck
     wait, frosted : of our rule, mean [d] and in 100 parcels
     """
 
     price: float
     least: float
+    unsure: float
     ours: float
     wait: float
     frosted: float
@@ -53,11 +55,11 @@ def bound(pairs: Sequence[Pair], worth: Worth, chance: np.random.Generator) -> B
         for pair in pairs
         for start in range(0, 50, READY_EVERY)
     ]
-    least, wait, nights = (np.concatenate(column) for column in zip(*found, strict=True))
-    ours = nights + worth.price * wait
+    least, ours, wait, nights = (np.concatenate(column) for column in zip(*found, strict=True))
     return Bound(
         worth.price,
         float(least.mean()),
+        float(least.std() / np.sqrt(len(least))),
         float(ours.mean()),
         float(wait.mean()),
         100 * float(nights.mean()),
@@ -66,12 +68,12 @@ def bound(pairs: Sequence[Pair], worth: Worth, chance: np.random.Generator) -> B
 
 def _paths(
     pair: Pair, worth: Worth, ready: int, count: int, chance: np.random.Generator
-) -> tuple[Array, Array, Array]:
-    """Follow paths of one pair; give the dual cost, our wait and our frosted nights."""
+) -> tuple[Array, Array, Array, Array]:
+    """Follow paths of one pair; give the dual cost, ours, our wait and our frosted nights."""
     starts = np.arange(count) % 7
     mean = turned(chance.standard_normal((count, 2 * NIGHTS)), pair.known.settled)
     paid, least = np.zeros(count), np.full(count, np.inf)
-    wait, nights = np.full(count, np.nan), np.full(count, np.nan)
+    wait, nights, ours = np.full(count, np.nan), np.full(count, np.nan), np.full(count, np.nan)
     for waited in range(MOST_WAIT + 2):
         weekdays = (starts + waited) % 7
         cost, later = _stand(pair, worth, mean, (ready + waited, waited), weekdays)
@@ -80,6 +82,7 @@ def _paths(
         least[reached] = np.minimum(least, cost + worth.price * waited - paid)[reached]
         going = np.isnan(wait) & open_today & ((cost <= later) | (waited >= MOST_WAIT))
         wait[going], nights[going] = waited, cost[going]
+        ours[going] = (cost + worth.price * waited - paid)[going]
         if waited > MOST_WAIT:
             break
         coming = next_mean(pair, mean, chance)
@@ -89,7 +92,7 @@ def _paths(
         paid += _value(pair, worth, coming, when, after)
         paid -= expected.reshape(count, TOMORROWS).mean(axis=1)
         mean = coming
-    return least, wait, nights
+    return least, ours, wait, nights
 
 
 def _stand(

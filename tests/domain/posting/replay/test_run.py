@@ -49,6 +49,7 @@ def test_no_rule_goes_under_the_bound_of_the_drawn_process(found):
     (bound,) = found.bounds
     assert 0 < bound.least <= bound.ours
     assert bound.ours < 1.15 * bound.least
+    assert 0 < bound.unsure < 0.1 * bound.least
     assert least_at(found.bounds, 0.0) > least_at(found.bounds, 3.0)
 
 
