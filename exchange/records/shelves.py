@@ -3,7 +3,7 @@
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.variety import Variety
-from exchange.records import tables, values
+from exchange.records import tables, values, weather_values
 from exchange.records.shelf import Shelf, reader
 
 HOUSEHOLDS = Shelf(
@@ -31,6 +31,25 @@ CLOSURES = Shelf(tables.ClosureTable, reader(values.Closure), "closure", ("day",
 PARCELS = Shelf(tables.ParcelTable, reader(values.ParcelEntry), "parcel")
 PARCEL_LINES = Shelf(tables.ParcelLineTable, reader(values.ParcelLine), "line of a parcel")
 FAULTS = Shelf(tables.ForecastFaultTable, reader(values.ForecastFault), "forecast fault", ("at",))
+FROST_NOTES = Shelf(
+    tables.FrostNoteTable,
+    reader(weather_values.FrostNoteEntry),
+    "frost note",
+    ("night",),
+    facts=True,
+)
+OBSERVATIONS = Shelf(
+    tables.ObservationTable,
+    reader(weather_values.Observation),
+    "night observed",
+    ("place_id", "day"),
+)
+DAILY_FILES = Shelf(
+    tables.DailyFileTable, reader(weather_values.DailyFile), "daily file", ("read_at",), facts=True
+)
+PLACE_SKILLS = Shelf(
+    tables.PlaceSkillTable, reader(weather_values.PlaceSkill), "skill at a place", facts=True
+)
 DIARY = Shelf(tables.DiaryTable, reader(values.DiaryRow), "diary entry", ("first_day", "key"))
 TASKS = Shelf(tables.TaskTable, reader(values.Task), "task")
 LETTERS = Shelf(tables.LetterTable, reader(values.Letter), "letter")

@@ -22,6 +22,12 @@ from exchange.records.tables.posting import (
 )
 from exchange.records.tables.running import CalendarTable, LetterTable, TaskTable
 from exchange.records.tables.sharing import AllocationTable, AnswerTable, ShareOutTable
+from exchange.records.tables.weather import (
+    DailyFileTable,
+    FrostNoteTable,
+    ObservationTable,
+    PlaceSkillTable,
+)
 
 __all__ = [
     "Account",
@@ -34,16 +40,20 @@ __all__ = [
     "CircleTable",
     "ClaimTable",
     "ClosureTable",
+    "DailyFileTable",
     "DeedTable",
     "DiaryTable",
     "ForecastFaultTable",
     "ForecastTable",
+    "FrostNoteTable",
     "HouseholdTable",
     "LetterTable",
     "LinkTable",
     "MemberTable",
+    "ObservationTable",
     "ParcelLineTable",
     "ParcelTable",
+    "PlaceSkillTable",
     "PlaceTable",
     "ShareOutTable",
     "ShelterTable",
