@@ -1,13 +1,12 @@
 """Joining what is recorded and what is packaged into the facts a plan is made from."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import today_in
 from exchange.actions.outlooks import outlooks
+from exchange.actions.terms_kept import posting_terms
 from exchange.domain.circle.away import Away
 from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
@@ -16,7 +15,6 @@ from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.posting.parcel import Line, Parcel, ParcelState
 from exchange.domain.posting.rounds import probably_gone
-from exchange.domain.posting.terms import Terms
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import Closures
 from exchange.records import (
@@ -36,7 +34,7 @@ from exchange.records import (
     Tx,
     circles,
 )
-from exchange.records.values import Circle, ParcelEntry, WayEntry
+from exchange.records.values import ParcelEntry, WayEntry
 from exchange.reference.borders import border_rows
 from exchange.reference.holidays import closures_of
 
@@ -64,12 +62,6 @@ def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
         terms=posting_terms(circle),
         parcels=parcels(tx, circle_id, now),
     )
-
-
-def posting_terms(circle: Circle) -> Terms:
-    """Give the circle's terms for posting: the defaults with what the circle changed."""
-    changed: dict[str, Any] = circle.terms.get("posting", {})
-    return replace(Terms(), **changed)
 
 
 def households(tx: Tx, circle_id: int) -> dict[int, Household]:

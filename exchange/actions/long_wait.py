@@ -6,12 +6,12 @@ from datetime import date, datetime, timedelta
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.answers import end_allocation, give_from_reserve
 from exchange.actions.diary import first_names
-from exchange.actions.facts import posting_terms
 from exchange.actions.letters import write
 from exchange.actions.parcel_letters import both_ends, parcel_words
 from exchange.actions.plan import gather
 from exchange.actions.refused import RefusedError
 from exchange.actions.tasks import ask
+from exchange.actions.terms_kept import posting_terms
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState

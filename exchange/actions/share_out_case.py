@@ -4,17 +4,17 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
-from typing import Any
 
 from exchange.actions.facts import ALLOCATED, households, shelters, ways
 from exchange.actions.outlooks import safe_from
+from exchange.actions.terms_kept import sharing_terms
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.way import Carriage, Way
-from exchange.domain.sharing.case import Case, Terms
+from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
 from exchange.records import (
@@ -27,11 +27,8 @@ from exchange.records import (
     Tx,
     circles,
 )
-from exchange.records.values import Allocation, Circle, ClaimEntry, ShareOutEntry, SpareEntry
+from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry, SpareEntry
 from exchange.reference.borders import border_rows
-
-HIDDEN_UP_TO = 15
-"""Up to so many members what was given and received is hidden and shifts nothing [members]."""
 
 
 def share_out_case(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: datetime) -> Case:
@@ -64,14 +61,6 @@ def share_out_case(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: dateti
         received=received if terms.shift else {},
         postage=_postage(ways(tx, circle_id).values(), spares, claims, places),
     )
-
-
-def sharing_terms(circle: Circle) -> Terms:
-    """Give the circle's terms for sharing out: the defaults with what the circle changed."""
-    changed: dict[str, Any] = dict(circle.terms.get("sharing", {}))
-    if circle.about_how_many <= HIDDEN_UP_TO:
-        changed.setdefault("shift", 0)
-    return replace(Terms(), **changed)
 
 
 def _spares(tx: Tx, circle_id: int) -> tuple[SpareEntry, ...]:

@@ -1,13 +1,16 @@
 """The ways of sending a circle uses: the packaged ones of each country its places lie in."""
 
 from exchange.records import PLACES, WAYS, Tx
-from exchange.reference.ways import ways_of
+from exchange.reference.ways import ANY_COUNTRY, ways_of
 
 
 def ensure_ways(tx: Tx, circle_id: int) -> None:
-    """Add the packaged ways of every country of the circle that it does not know yet."""
+    """Add the packaged ways of every country of the circle that it does not know yet.
+
+    By hand is one of every country's ways; so a circle without a place has it too.
+    """
     known = {one.name for one in WAYS.all(tx, circle_id)}
-    for country in sorted({place.country for place in PLACES.all(tx, circle_id)}):
+    for country in sorted({ANY_COUNTRY, *(one.country for one in PLACES.all(tx, circle_id))}):
         for way in ways_of(country):
             if way.name in known:
                 continue

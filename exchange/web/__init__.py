@@ -1,7 +1,6 @@
 """The pages: one blueprint a noun, each in the module of its name."""
 
 from importlib import import_module
-from importlib.util import find_spec
 
 from flask import Flask
 
@@ -28,6 +27,9 @@ PAGES = (
     "calendars",
     "papers",
     "circle",
+    "terms",
+    "ways",
+    "closures",
     "people",
     "letters",
     "tasks",
@@ -45,5 +47,4 @@ def register(app: Flask, wired: Wiring) -> None:
     questions.register()
     app.context_processor(frame_for_templates)
     for name in PAGES:
-        if find_spec(f"exchange.web.{name}") is not None:
-            app.register_blueprint(import_module(f"exchange.web.{name}").blueprint)
+        app.register_blueprint(import_module(f"exchange.web.{name}").blueprint)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.share_out_case import HIDDEN_UP_TO, given_and_received
+from exchange.actions.share_out_case import given_and_received
+from exchange.actions.terms_kept import is_small
 from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
@@ -141,7 +142,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             share_out.draw_number if today >= share_out.closes_on else "",
             len(spares),
             len(claims),
-            _balance(tx, actor.circle_id) if circle.about_how_many > HIDDEN_UP_TO else (),
+            _balance(tx, actor.circle_id) if not is_small(circle) else (),
         )
 
 

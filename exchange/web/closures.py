@@ -1,0 +1,66 @@
+"""Days without post, for the organiser."""
+
+from datetime import date
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.closures import (
+    Area,
+    areas_of,
+    close_day,
+    closures_page,
+    open_holiday,
+    take_closure_back,
+)
+from exchange.actions.refused import RefusedError
+from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.ways import ClosureForm
+from exchange.web.session import actor, now
+from exchange.words.areas import area_words
+from exchange.words.phrase import _
+
+blueprint = Blueprint("closures", __name__, url_prefix="/circle/closures")
+
+
+@blueprint.route("", methods=["GET", "POST"])
+def show() -> tuple[str, int] | Response:
+    form = ClosureForm(sent())
+    form.area.choices = [(one.key, _words(one)) for one in areas_of(actor())]
+    if answered(form) and form.day.data is not None:
+        try:
+            close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            flash(_("The day is kept; parcels are weighed anew."))
+            return redirect(url_for("closures.show"), 303)
+    page = closures_page(actor(), now())
+    shown = render_template("closures/show.html", page=page, form=form, area_words=_words)
+    return shown, status(form)
+
+
+@blueprint.post("/open")
+def open_one() -> Response:
+    try:
+        day = date.fromisoformat(request.form.get("day", ""))
+    except ValueError:
+        abort(400)
+    try:
+        open_holiday(actor(), request.form.get("area", ""), day, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+    else:
+        flash(_("Parcels may be posted on that day."))
+    return redirect(url_for("closures.show"), 303)
+
+
+@blueprint.post("/<int:closure_id>/take-back")
+def take_back(closure_id: int) -> Response:
+    take_closure_back(actor(), closure_id, now())
+    flash(_("It is taken back; parcels are weighed anew."))
+    return redirect(url_for("closures.show"), 303)
+
+
+def _words(area: Area) -> str:
+    return area_words(area.country, area.subdivision)

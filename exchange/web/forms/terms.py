@@ -1,0 +1,111 @@
+"""Forms of the circle's terms: one term a form, made for how its value is said."""
+
+from datetime import date
+from typing import Any
+
+from wtforms import Form, IntegerField, RadioField, SelectField, SelectMultipleField
+from wtforms.validators import InputRequired, Optional
+from wtforms.widgets import CheckboxInput, ListWidget
+
+from exchange.actions.terms_table import Term
+from exchange.domain.posting.packing import PACKINGS
+from exchange.words import posting
+from exchange.words.dates import month
+from exchange.words.phrase import _
+from exchange.words.places import weekday_words
+from exchange.words.terms import Said
+
+_WHOLE = _("Write a whole number, such as {example}.")
+_ASKED = {
+    Said.ONE_IN: _("1 in how many?"),
+    Said.DAYS: _("How many days?"),
+    Said.NIGHTS: _("How many nights?"),
+    Said.PLANTS: _("How many plants?"),
+    Said.PLACES: _("How many places?"),
+    Said.DEGREES: _("How many °C?"),
+}
+
+
+class TermForm(Form):
+    """What every term's form can be asked for."""
+
+    def wanted(self) -> Any:
+        """Give the value that was written."""
+        return self["value"].data
+
+
+class NumberForm(TermForm):
+    value = IntegerField("", [InputRequired(_WHOLE.format(example=10))])
+
+
+class PlacesForm(TermForm):
+    value = IntegerField("", [Optional()])
+
+
+class YesNoForm(TermForm):
+    value = RadioField(
+        _("Shall it be so?"), choices=[("yes", _("Yes")), ("no", _("No"))], default="no"
+    )
+
+    def wanted(self) -> bool:
+        return bool(self.value.data == "yes")
+
+
+class WeekdaysForm(TermForm):
+    value = SelectMultipleField(
+        _("On which days may they be handed over?"),
+        choices=[(number, weekday_words(number)) for number in range(7)],
+        coerce=int,
+        widget=ListWidget(prefix_label=False),
+        option_widget=CheckboxInput(),
+    )
+
+
+class PackingForm(TermForm):
+    value = RadioField(
+        _("Packing"), choices=[(one.key, posting.packing(one.key)) for one in PACKINGS]
+    )
+
+
+class DayOfYearForm(TermForm):
+    day = IntegerField(_("Day"), [InputRequired(_WHOLE.format(example=20))])
+    month = SelectField(_("Month"), coerce=int)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.month.choices = [(number, month_words(number)) for number in range(1, 13)]
+
+    def wanted(self) -> tuple[int, int]:
+        return int(self.month.data), int(self.day.data or 0)
+
+
+_FORMS: dict[Said, type[TermForm]] = {
+    Said.YES_NO: YesNoForm,
+    Said.WEEKDAYS: WeekdaysForm,
+    Said.PACKING: PackingForm,
+    Said.DAY_OF_YEAR: DayOfYearForm,
+    Said.PLACES: PlacesForm,
+}
+
+
+def month_words(number: int) -> str:
+    """Give "April" for 4."""
+    return month(date(2000, number, 1))
+
+
+def form_for(term: Term, sent: Any, value: Any) -> TermForm:
+    """Give the form of a term, filled with what was sent or with the value there is."""
+    form = _FORMS.get(term.how, NumberForm)(sent, data=_data(term, value))
+    if term.how in _ASKED:
+        form["value"].label.text = _ASKED[term.how]
+    return form
+
+
+def _data(term: Term, value: Any) -> dict[str, Any]:
+    if term.how is Said.DAY_OF_YEAR:
+        return {"month": value[0], "day": value[1]}
+    if term.how is Said.YES_NO:
+        return {"value": "yes" if value else "no"}
+    if term.how is Said.WEEKDAYS:
+        return {"value": sorted(value)}
+    return {"value": round(value) if term.how is Said.DEGREES else value}

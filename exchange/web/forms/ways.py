@@ -1,0 +1,102 @@
+"""Forms of the ways of sending and the days without post."""
+
+from wtforms import (
+    BooleanField,
+    DateField,
+    Form,
+    IntegerField,
+    SelectField,
+    SelectMultipleField,
+    StringField,
+)
+from wtforms.validators import InputRequired, Length, Optional
+from wtforms.widgets import CheckboxInput, ListWidget
+
+from exchange.actions.closures import LONGEST_LABEL
+from exchange.actions.way_terms import LONGEST_NAME, NewWay, WayTerms
+from exchange.words.phrase import _
+from exchange.words.places import weekday_words
+
+_WHOLE = _("Write a whole number from 0 to 100.")
+
+
+def weekdays_field(label: str) -> SelectMultipleField:
+    return SelectMultipleField(
+        label,
+        choices=[(number, weekday_words(number)) for number in range(7)],
+        coerce=int,
+        default=[0, 1, 2, 3, 4, 5],
+        widget=ListWidget(prefix_label=False),
+        option_widget=CheckboxInput(),
+    )
+
+
+class WayForm(Form):
+    """What a circle may change of a way."""
+
+    used = BooleanField(_("The circle uses it"), default=True)
+    postage = IntegerField(
+        _("Postage of a usual parcel, in whole pence"),
+        [Optional()],
+        description=_(
+            "For example 349. It only weighs one way against another; left empty, it does not."
+        ),
+    )
+    cut_off_hour = IntegerField(
+        _("Taken in until"),
+        [InputRequired(_("Write an hour from 0 to 23, such as 16."))],
+        default=16,
+        description=_("The last full hour of the day, from 0 to 23."),
+    )
+    hand_over_weekdays = weekdays_field(_("Taken in on"))
+    delivery_weekdays = weekdays_field(_("Delivered on"))
+
+    def terms(self) -> WayTerms:
+        return WayTerms(
+            bool(self.used.data),
+            frozenset(self.hand_over_weekdays.data or ()),
+            frozenset(self.delivery_weekdays.data or ()),
+            int(self.cut_off_hour.data or 0),
+            self.postage.data if self.postage else None,
+        )
+
+
+class NewWayForm(WayForm):
+    """A way of the circle's own."""
+
+    name = StringField(
+        _("What it is called"),
+        [InputRequired(_("Give it a name.")), Length(max=LONGEST_NAME)],
+    )
+    country = SelectField(_("Country"))
+    quick = BooleanField(
+        _("It is quick: most come the next day"),
+        description=_("Cuttings go by quick ways only."),
+    )
+    next_day = IntegerField(_("Of 100 parcels, come the next day"), [InputRequired(_WHOLE)])
+    second_day = IntegerField(_("On the second day"), [InputRequired(_WHOLE)])
+    third_day = IntegerField(_("On the third day"), [InputRequired(_WHOLE)])
+    later = IntegerField(_("Later"), [InputRequired(_WHOLE)])
+
+    def new_way(self) -> NewWay:
+        shares = (self.next_day, self.second_day, self.third_day, self.later)
+        first, second, third, later = (int(one.data or 0) for one in shares)
+        return NewWay(
+            self.name.data or "",
+            self.country.data,
+            bool(self.quick.data),
+            (first, second, third, later),
+            self.terms(),
+        )
+
+
+class ClosureForm(Form):
+    """A day on which there is no post."""
+
+    day = DateField(_("Day without post"), [InputRequired(_("Give the day."))])
+    area = SelectField(_("Where"))
+    label = StringField(
+        _("Why"),
+        [InputRequired(_("Say why there is no post.")), Length(max=LONGEST_LABEL)],
+        description=_("For example: post office shut for repairs."),
+    )

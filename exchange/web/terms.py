@@ -1,0 +1,52 @@
+"""The circle's terms, for the organiser: what it has settled, changed one by one, put back."""
+
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions import terms_table
+from exchange.actions.refused import RefusedError
+from exchange.actions.terms import reset_term, set_term, term_line, terms_page
+from exchange.actions.terms_table import POSTING, SHARING, Term
+from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.terms import form_for
+from exchange.web.session import actor, now
+from exchange.words.phrase import _
+
+blueprint = Blueprint("terms", __name__, url_prefix="/circle/terms")
+PARTS = ((POSTING, _("Posting")), (SHARING, _("Sharing out")))
+
+
+@blueprint.get("")
+def show() -> str:
+    return render_template("terms/show.html", lines=terms_page(actor()), parts=PARTS)
+
+
+@blueprint.route("/<key>", methods=["GET", "POST"])
+def change(key: str) -> tuple[str, int] | Response:
+    term = _term(key)
+    line = term_line(actor(), term)
+    form = form_for(term, sent(), line.value)
+    if answered(form):
+        try:
+            set_term(actor(), term, form.wanted(), now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            flash(_("{title}: kept.").format(title=line.title))
+            return redirect(url_for("terms.show"), 303)
+    return render_template("terms/change.html", line=line, form=form), status(form)
+
+
+@blueprint.post("/<key>/reset")
+def reset(key: str) -> Response:
+    term = _term(key)
+    reset_term(actor(), term, now())
+    flash(_("{title}: as usual again.").format(title=term_line(actor(), term).title))
+    return redirect(url_for("terms.show"), 303)
+
+
+def _term(key: str) -> Term:
+    try:
+        return terms_table.term(key)
+    except KeyError:
+        abort(404)
