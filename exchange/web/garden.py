@@ -9,7 +9,7 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.shelters import NewShelter, pots_in, remove_shelter, set_shelter, trays_for
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.garden import PlaceForm, ShelterForm
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
@@ -53,7 +53,7 @@ def new_place() -> Page:
 @blueprint.route("/places/<int:place_id>", methods=["GET", "POST"])
 def place(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = PlaceForm(request.form, data=_of_place(there.place))
+    form = PlaceForm(sent(), data=_of_place(there.place))
     if answered(form):
         moved = form.town.data != there.place.town or bool(form.chosen.data)
         town = town_of(form) if moved else None
@@ -81,7 +81,7 @@ def drop_place(place_id: int) -> Response:
 @blueprint.route("/places/<int:place_id>/shelter", methods=["GET", "POST"])
 def shelter(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = ShelterForm(request.form, data=_of_shelter(place_id, request.args.get("kind", "")))
+    form = ShelterForm(sent(), data=_of_shelter(place_id, request.args.get("kind", "")))
     if answered(form):
         trays = None if form.trays.data is None else float(form.trays.data)
         kind = ShelterKind(form.kind.data)

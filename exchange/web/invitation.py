@@ -9,7 +9,7 @@ from exchange.actions.joining import Joining, has_account, join, needs_address
 from exchange.actions.links import LinkGoneError, Opened, Purpose
 from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.people import JoinForm
 from exchange.web.session import anyone, begin, house, machine_now
 from exchange.web.sign_in import let_in, opened_link
@@ -24,7 +24,7 @@ def show(token: str) -> tuple[str, int] | Response:
     opened = opened_link(token, Purpose.INVITATION)
     if has_account(house(), opened) and not current_user.is_authenticated:
         return redirect(url_for("security.login", next=request.path), 303)
-    form = JoinForm(request.form, data=_known(opened))
+    form = JoinForm(sent(), data=_known(opened))
     if answered(form):
         town = town_of(form)
         if town is not None and _join(opened, form, town):

@@ -15,7 +15,7 @@ from exchange.actions.households import (
     set_posting,
 )
 from exchange.actions.refused import RefusedError
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.garden import AddressForm, AwayForm, ContactForm, PostingForm
 from exchange.web.session import actor, now
 from exchange.words.phrase import _
@@ -28,7 +28,7 @@ Page = tuple[str, int] | Response
 def posting() -> Page:
     household = own_household(actor()).household
     form = PostingForm(
-        request.form,
+        sent(),
         data={
             "posting_weekdays": sorted(household.posting_weekdays),
             "parcels_a_day": household.parcels_a_day,
@@ -49,7 +49,7 @@ def posting() -> Page:
 def address() -> Page:
     household = own_household(actor()).household
     form = AddressForm(
-        request.form,
+        sent(),
         data={
             "address": household.address,
             "safe_place": household.safe_place,
@@ -75,7 +75,7 @@ def address() -> Page:
 def contact() -> Page:
     member = own_household(actor()).member
     form = ContactForm(
-        request.form,
+        sent(),
         data={
             "first_name": member.first_name,
             "surname": member.surname,

@@ -93,7 +93,7 @@ _PLANTS = (
     (
         _("chance of losing it"),
         _(
-            'How likely it is that nobody has a variety living next spring, said as "about 1 in 5". It never ranks people.'
+            'How likely it is that nobody has a variety living next spring, said as "about 1 in 5". It says nothing of who grows it.'
         ),
     ),
 )

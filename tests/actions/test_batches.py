@@ -8,7 +8,7 @@ from exchange.actions.refused import RefusedError
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import BATCHES, DEEDS, NotHereError
 from tests.app_fixtures import NOW, a_house
-from tests.builders.season import a_batch, a_ring, a_variety, row, rows
+from tests.builders.offers import a_batch, a_ring, a_variety, row, rows
 
 
 @pytest.fixture(scope="module")

@@ -10,7 +10,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.records import SPARES, VARIETIES
 from tests.app_fixtures import NOW, a_house
-from tests.builders.season import TODAY, a_ring, a_variety, rows
+from tests.builders.offers import TODAY, a_ring, a_variety, rows
 
 WINDOW = Window(TODAY, date(2027, 5, 17))
 

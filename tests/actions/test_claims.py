@@ -18,7 +18,7 @@ from exchange.actions.views.spares import spares_of_variety
 from exchange.domain.growing.batch import Material
 from exchange.records import CLAIMS, PLACES, NotHereError
 from tests.app_fixtures import NOW, a_house
-from tests.builders.season import a_batch, a_claim, a_ring, a_spare, a_variety, give, row, rows
+from tests.builders.offers import a_batch, a_claim, a_ring, a_spare, a_variety, give, row, rows
 
 
 @pytest.fixture(scope="module")

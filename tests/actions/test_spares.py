@@ -12,7 +12,7 @@ from exchange.actions.spares_withdrawn import put_back, release_held, withdraw_s
 from exchange.domain.growing.batch import Material
 from exchange.records import ALLOCATIONS, BATCHES, CLAIMS, DEEDS, PLACES, SPARES, NotHereError
 from tests.app_fixtures import NOW, a_house
-from tests.builders.season import (
+from tests.builders.offers import (
     TODAY,
     a_batch,
     a_claim,

@@ -8,7 +8,7 @@ from exchange.actions.views.varieties import varieties_page, variety_page
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.records import SPARES, VARIETIES
 from tests.app_fixtures import NOW, a_house
-from tests.builders.season import a_batch, a_ring, a_spare, a_variety, marks, protect, row, rows
+from tests.builders.offers import a_batch, a_ring, a_spare, a_variety, marks, protect, row, rows
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,7 @@ import pytest
 
 from exchange.records import ALLOCATIONS, ANSWERS, CLAIMS, SHARE_OUTS
 from tests.app_fixtures import Visitor, ring, site
-from tests.builders.season import a_batch, a_claim, a_spare, a_variety, give, row, rows
+from tests.builders.offers import a_batch, a_claim, a_spare, a_variety, give, row, rows
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,7 @@ import pytest
 
 from exchange.records import CLAIMS, PLACES, SPARES
 from tests.app_fixtures import Visitor, ring, site
-from tests.builders.season import TODAY, a_claim, a_spare, a_variety, protect, row, rows
+from tests.builders.offers import TODAY, a_claim, a_spare, a_variety, protect, row, rows
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ import pytest
 
 from exchange.records import SPARES, VARIETIES
 from tests.app_fixtures import Visitor, ring, site
-from tests.builders.season import a_variety, rows
+from tests.builders.offers import a_variety, rows
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,7 @@ import pytest
 from exchange.actions.varieties import mark_variety
 from exchange.records import BATCHES, VARIETIES
 from tests.app_fixtures import NOW, Visitor, ring, site
-from tests.builders.season import a_batch, a_variety, marks, protect, row, rows
+from tests.builders.offers import a_batch, a_variety, marks, protect, row, rows
 
 
 @pytest.fixture(scope="module")
