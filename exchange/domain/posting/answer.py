@@ -54,6 +54,8 @@ def verdict(
     """
     if not case.ways:
         return Verdict(Answer.NO_DAY, (Reason(About.NO_WAY, label=case.sender.country),))
+    if days and ready_from(case.parcel) > days[-1].day:
+        return Verdict(Answer.NO_DAY, (Reason(About.READY_LATER, ready_from(case.parcel)),))
     if chosen is not None:
         first = Reason(About.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
         earlier = [day for day in days if day.day < chosen.day]

@@ -50,6 +50,7 @@ class About(StrEnum):
     WARMER_PACKING = "warmer packing"
     CLIMATE_ONLY = "climate only"
     LATER_NIGHTS_CLIMATE = "later nights climate"
+    READY_LATER = "ready later"
     NO_GOOD_DAY = "no good day"
     LONG_WAIT = "long wait"
     NO_WAY = "no way"

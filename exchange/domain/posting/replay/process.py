@@ -1,8 +1,8 @@
 """Synthetic forecasts of published skill over past springs, and the parcels of a replay.
 
 A forecast is the usual minimum plus a share of the true departure plus an error,
-f = c + R2 (x - c) + sqrt(R2 (1 - R2)) s e, with R2 = exp(-L / 8.656) and L the lead in days plus a half;
-tonight's minimum has lead 0. The error e is correlated 0.7 from lead to lead, new at every issue, and
+f = c + R2 (x - c) + sqrt(R2 (1 - R2)) s e, with R2 = exp(-L / 8.656) and L the lead in days plus a half.
+The lead is counted to the date of the minimum: the coming night's, dated tomorrow, has lead 1. The error e is correlated 0.7 from lead to lead, new at every issue, and
 the same at all places.
 """
 
@@ -26,8 +26,8 @@ SUNDAY = 6
 
 
 def skill(leads: int = LEADS) -> Array:
-    """Give the share of the variance that a forecast explains, by lead."""
-    found: Array = np.exp(-(np.arange(leads) + 0.5) / DECAY_DAYS)
+    """Give the share of the variance that a forecast explains, for leads of 1, 2 ... days."""
+    found: Array = np.exp(-(np.arange(1, leads + 1) + 0.5) / DECAY_DAYS)
     return found
 
 

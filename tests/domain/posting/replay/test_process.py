@@ -1,3 +1,4 @@
+import math
 from datetime import date
 
 import numpy as np
@@ -50,6 +51,7 @@ def test_too_few_springs_are_refused_in_words():
 
 def test_forecasts_have_the_skill_they_are_said_to_have(springs):
     """R2 = exp(-L / 8.656) with L the lead and a half; the forecast is the mean given itself."""
+    assert skill()[[0, 9]] == pytest.approx([math.exp(-1.5 / 8.656), math.exp(-10.5 / 8.656)])
     wide = past_springs(daily_minima(colds=(1.0, 2.0, 3.0, 4.0), years=range(1960, 2000)))
     drawn = forecasts(wide, np.random.default_rng(1))
     for lead in (0, 3, 9):
