@@ -42,7 +42,7 @@ def register() -> None:
 
 
 def _show_went(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mapping[str, Any]:
-    return {"parcel": parcel_asked(actor, parcel_id), "form": _form(WentForm, sent), "now": now}
+    return {"parcel": parcel_asked(actor, parcel_id), "fields": _form(WentForm, sent), "now": now}
 
 
 def _went(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
@@ -63,7 +63,7 @@ def _show_came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mappi
     parcel = parcel_asked(actor, parcel_id)
     return {
         "parcel": parcel,
-        "form": _form(CameForm, sent),
+        "fields": _form(CameForm, sent),
         "days": _days(parcel, now),
     }
 
@@ -87,7 +87,7 @@ def _came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
 
 def _show_sender(actor: Actor, parcel_id: int, sent: Sent, _now: datetime) -> Mapping[str, Any]:
     asked = _asked(actor, parcel_id)
-    return {"asked": asked, "form": _form(sender_form(asked), sent)}
+    return {"asked": asked, "fields": _form(sender_form(asked), sent)}
 
 
 def _sender(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:

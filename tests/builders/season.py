@@ -1,105 +1,138 @@
-"""Plain builders of a season by the members' own acts: varieties, spares, claims."""
+"""A small circle in the middle of its season: one sends, two are given plants, the weather is told."""
 
-from datetime import date
-from secrets import token_hex
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
 
-from exchange.actions.batches import NewBatch, grow_too
+from exchange.actions.actor import Actor, House, clock_actor
 from exchange.actions.claims import NewClaim, claim
-from exchange.actions.install import NewCircle, new_circle
+from exchange.actions.plan import replan
+from exchange.actions.share_out import (
+    NewShareOut,
+    confirm_share_out,
+    open_share_out,
+    work_out_share_out,
+)
 from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.varieties import Marks, mark_variety, name_variety
+from exchange.actions.varieties import name_variety
 from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.growing.variety import Keeps, Species
-from exchange.records import ALLOCATIONS, HOUSEHOLDS, MEMBERS, PLACES
-from exchange.records.spares import take
-from tests.app_fixtures import NOW, Ring
+from exchange.domain.growing.variety import Species
+from exchange.domain.weather.forecast import Forecast, Reading
+from exchange.records import PARCELS, PLACES, Tx, circles, forecasts_kept
+from exchange.records.values import ParcelEntry
+from tests.app_fixtures import NOW, Ring, ring
 
-TODAY = date(2027, 4, 5)
-COUNTIES = {"Winnie": "Shropshire", "Cuthbert": "Cornwall", "Effie": "Highland"}
-
-
-def a_ring(house):
-    """Make a circle of three households without accounts, the first its organiser."""
-    circle_id = new_circle(house, NewCircle(f"ring {token_hex(4)}"), NOW)
-    people = {}
-    with house.books.writing() as tx:
-        for first, county in COUNTIES.items():
-            household_id = HOUSEHOLDS.add(tx, circle_id, name=first, posting_weekdays=(0, 1, 2))
-            PLACES.add(
-                tx, circle_id, household_id=household_id, name="home", town="Ludlow",
-                county=county, country="GB", subdivision="ENG", latitude=52.4, longitude=-2.7,
-                zone="Europe/London",
-            )  # fmt: skip
-            member_id = MEMBERS.add(
-                tx,
-                circle_id,
-                household_id=household_id,
-                first_name=first,
-                organiser=not people,
-                joined_at=NOW,
-            )
-            people[first] = MEMBERS.get(tx, circle_id, member_id)
-    return Ring(circle_id, people, house)
+MILD_C, FROST_C = 11.0, -6.0
+MONDAY = date(2027, 4, 5)
 
 
-def a_variety(ring, name="Tin Kettle", species=Species.DAHLIA):
-    return name_variety(ring.actor("Winnie"), name, species, NOW).id
+def no_stop(_stage, _value, _bound):
+    return False
 
 
-def new_spare(variety_id, **more):
-    usual = {
+def morning(day: date, hour: int = 8) -> datetime:
+    """Give an instant of a day in April, given in the hours of Britain's summer time."""
+    return datetime.combine(day, time(hour), UTC) - timedelta(hours=1)
+
+
+@dataclass
+class Season:
+    """A circle whose plants are given.
+
+    Attributes
+    ----------
+    spares, claims : ids, by household's first name
+    """
+
+    ring: Ring
+    house: House
+    variety_id: int
+    spares: dict[str, int]
+    claims: dict[str, int]
+    share_out_id: int
+
+    @property
+    def circle_id(self) -> int:
+        return self.ring.circle_id
+
+    @property
+    def clock(self) -> Actor:
+        return clock_actor(self.house, self.circle_id)
+
+    @property
+    def organiser(self) -> Actor:
+        return self.ring.actor("Winnie")
+
+    def parcels(self) -> tuple[ParcelEntry, ...]:
+        with self.house.books.reading() as tx:
+            return PARCELS.all(tx, self.circle_id)
+
+    def parcel_to(self, first_name: str) -> ParcelEntry:
+        wanted = self.ring[first_name].household_id
+        return next(one for one in self.parcels() if one.receiver_household_id == wanted)
+
+    def plan(self, now: datetime = NOW) -> None:
+        replan(self.organiser, now)
+
+
+def tell_weather(season: Season, now: datetime, frost: tuple[date, ...] = ()) -> None:
+    """Keep a forecast for every place: mild nights but those that begin on the given days."""
+    with season.house.books.writing() as tx:
+        for place in PLACES.all(tx, season.circle_id):
+            forecasts_kept.add(tx, season.circle_id, a_course(place.id, now, frost))
+
+
+def a_course(place_id: int, now: datetime, frost: tuple[date, ...]) -> Forecast:
+    """Give sixteen days of hours: cold from six in the evening to ten in the morning of a frost."""
+    first = datetime.combine(now.date() - timedelta(days=1), time(0), UTC)
+    readings = []
+    for hour in range(24 * 16):
+        at = first + timedelta(hours=hour)
+        begins = at.date() if at.hour >= 18 else at.date() - timedelta(days=1)
+        cold = begins in frost and (at.hour >= 18 or at.hour < 10)
+        readings.append(Reading(at, FROST_C if cold else MILD_C))
+    return Forecast(
+        place_id, "Open-Meteo", now, now, now + timedelta(hours=6), "", tuple(readings), 60.0
+    )
+
+
+def a_season(
+    house: House,
+    *,
+    members=("Winnie", "Cuthbert", "Effie"),
+    claimants=("Cuthbert", "Effie"),
+    asked=1,
+    count=2,
+    confirmed=True,
+    now=NOW,
+) -> Season:
+    """Let Winnie list rooted cuttings, others claim them, and the share-out be confirmed."""
+    circle = ring(house, members=members, now=now - timedelta(days=30))
+    organiser = circle.actor("Winnie")
+    variety = name_variety(organiser, "Chapel Lantern", Species.DAHLIA, now)
+    share_out_id = open_share_out(organiser, NewShareOut("Spring", now.date(), "4711"), now)
+    spares = {"Winnie": list_spare(organiser, a_spare(variety.id, count, now), now)}
+    claims = {
+        name: claim(circle.actor(name), NewClaim(variety.id, asked), now) for name in claimants
+    }
+    season = Season(circle, house, variety.id, spares, claims, share_out_id)
+    if confirmed:
+        work_out_share_out(organiser, share_out_id, no_stop, now)
+        confirm_share_out(organiser, share_out_id, now)
+    return season
+
+
+def a_spare(variety_id: int, count: int = 2, now: datetime = NOW, **changes) -> NewSpare:
+    values = {
         "material": Material.ROOTED,
         "raised": Raised.COOL,
-        "count": 3,
-        "ready_from": TODAY,
-        "send_by": date(2027, 5, 17),
-    }
-    return NewSpare(variety_id, **{**usual, **more})
+        "ready_from": now.date(),
+        "send_by": now.date() + timedelta(days=42),
+        "roots_seen": True,
+    } | changes
+    return NewSpare(variety_id=variety_id, count=count, **values)
 
 
-def a_spare(ring, who="Cuthbert", variety_id=None, **more):
-    return list_spare(ring.actor(who), new_spare(variety_id or a_variety(ring), **more), NOW)
-
-
-def a_claim(ring, who="Effie", variety_id=None, **more):
-    return claim(ring.actor(who), NewClaim(variety_id or a_variety(ring), **more), NOW)
-
-
-def a_batch(ring, who="Cuthbert", variety_id=None, plants=2, **more):
-    return grow_too(ring.actor(who), NewBatch(variety_id or a_variety(ring), plants, **more), NOW)
-
-
-def marks(**more):
-    usual = {
-        "keeps": Keeps.FAIRLY,
-        "must_not_be_lost": False,
-        "because": "",
-        "target_places": 3,
-        "protected": False,
-        "authority": "",
-    }
-    return Marks(**{**usual, **more})
-
-
-def protect(ring, variety_id):
-    mark_variety(ring.actor("Winnie"), variety_id, marks(protected=True), NOW)
-
-
-def give(ring, spare_id, claim_id, count=1):
-    """Give plants as a confirmed share-out does."""
-    with ring.house.books.writing() as tx:
-        take(tx, ring.circle_id, spare_id, count)
-        return ALLOCATIONS.add(
-            tx, ring.circle_id, share_out_id=None, spare_id=spare_id, claim_id=claim_id,
-            count=count, made_at=NOW,
-        )  # fmt: skip
-
-
-def row(ring, shelf, row_id):
-    with ring.house.books.reading() as tx:
-        return shelf.get(tx, ring.circle_id, row_id)
-
-
-def rows(ring, shelf, **where):
-    with ring.house.books.reading() as tx:
-        return shelf.all(tx, ring.circle_id, **where)
+def set_terms(tx: Tx, season: Season, **terms) -> None:
+    """Change the circle's terms of posting."""
+    circle = circles.get(tx, season.circle_id)
+    circles.change(tx, season.circle_id, terms={**circle.terms, "posting": terms})
