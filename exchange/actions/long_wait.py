@@ -16,7 +16,16 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
-from exchange.records import ALLOCATIONS, MEMBERS, PARCEL_LINES, PARCELS, SPARES, WAYS, Tx
+from exchange.records import (
+    ALLOCATIONS,
+    MEMBERS,
+    PARCEL_LINES,
+    PARCELS,
+    SPARES,
+    WAYS,
+    Tx,
+    parcel_heads,
+)
 from exchange.records.values import ParcelEntry
 from exchange.words import asking as words
 from exchange.words.letters import Reader
@@ -165,7 +174,7 @@ def _long_waits(tx: Tx, actor: Actor, now: datetime) -> tuple[LongWait, ...]:
     today, longest = today_in(circle, now), posting_terms(circle).longest_wait
     found = [
         LongWait(one, (today - one.waiting_since).days)
-        for one in PARCELS.all(tx, actor.circle_id, held=True, state=ParcelState.PLANNED)
+        for one in parcel_heads.heads(tx, actor.circle_id, held=True, state=ParcelState.PLANNED)
         if one.waiting_since is not None and (today - one.waiting_since).days >= longest
     ]
     return tuple(sorted(found, key=lambda one: (-one.waited, one.parcel.id)))

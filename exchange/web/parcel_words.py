@@ -87,10 +87,7 @@ def lead(page: ParcelPage) -> str:
 
 
 def _cut_off(page: ParcelPage) -> time | None:
-    if page.way is None:
-        return None
-    hours = int(page.way.cut_off_hour)
-    return time(hours, round((page.way.cut_off_hour - hours) * 60))
+    return words.clock(page.way.cut_off_hour if page.way else None)
 
 
 def may_have_come(page: ParcelPage) -> bool:

@@ -16,6 +16,7 @@ from exchange.actions.parcels import (
     say_posted,
 )
 from exchange.actions.refused import RefusedError
+from exchange.actions.sender_answer import SenderAnswer, answer_as_sender, to_answer
 from exchange.actions.tasks import ask
 from exchange.actions.views.parcel import ParcelPage, parcel_page, what_moving_changes
 from exchange.actions.views.parcels import parcels_page
@@ -23,6 +24,7 @@ from exchange.domain.arriving.arrival import Condition
 from exchange.web import parcel_words
 from exchange.web.back import back, done
 from exchange.web.care_chart import nights_of
+from exchange.web.forms.answers import sender_form
 from exchange.web.forms.asked import answered, blame, status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
@@ -46,6 +48,30 @@ def show_all() -> str:
 def plan_again(kind: str) -> Response:
     task_id = ask_to_plan(actor(), kind, now())
     return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.route("/answer", methods=["GET", "POST"])
+def answer() -> Page:
+    """Ask what of all that the household is to send can go, and from when."""
+    asked = [one for one in to_answer(actor()) if not one.agreed]
+    form = sender_form(asked)(request.form if request.method == "POST" else None)
+    if answered(form):
+        answers = [
+            SenderAnswer(
+                one.allocation_id,
+                form[f"count-{one.allocation_id}"].data,
+                form[f"later-{one.allocation_id}"].data,
+            )
+            for one in asked
+        ]
+        try:
+            answer_as_sender(actor(), answers, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            flash(_("Thank you. The days are being weighed anew."))
+            return redirect(url_for("todo.show"), 303)
+    return render_template("parcels/answer.html", asked=asked, form=form), status(form)
 
 
 @blueprint.get("/<int:parcel_id>")

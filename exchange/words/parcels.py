@@ -193,3 +193,11 @@ def return_address(sender_allows: bool, *, own: bool) -> str:
         "Without a return address on the outside the carrier opens parcels that get lost; with one, "
         "the receiver sees it. It is printed only if the sender allows it."
     )
+
+
+def clock(hour: float | None) -> time | None:
+    """Give an hour of the day with its part, 16.5, as a time of day."""
+    if hour is None:
+        return None
+    whole = int(hour)
+    return time(whole % 24, round((hour - whole) * 60) % 60)

@@ -11,7 +11,16 @@ from exchange.actions.diary import arrival_window, first_names
 from exchange.domain.arriving.arrival import Heard, Journey, journey
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
-from exchange.records import FAULTS, PARCEL_LINES, PARCELS, PLACES, TASKS, WAYS, Tx, forecasts_kept
+from exchange.records import (
+    FAULTS,
+    PARCEL_LINES,
+    PLACES,
+    TASKS,
+    WAYS,
+    Tx,
+    forecasts_kept,
+    parcel_heads,
+)
 from exchange.records.values import ParcelEntry, Task
 
 FAULTS_SHOWN_FOR = timedelta(days=2)
@@ -87,7 +96,7 @@ def parcels_page(actor: Actor, now: datetime) -> ParcelsPage:
     all_of_them = may(actor.person, Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
         today = today_in(circle_of(actor, tx), now)
-        lines = parcel_lines(tx, actor.circle_id, PARCELS.all(tx, actor.circle_id), today)
+        lines = parcel_lines(tx, actor.circle_id, parcel_heads.heads(tx, actor.circle_id), today)
         to_post = [one for one in lines if one.entry.sender_household_id == household_id]
         to_come = [one for one in lines if one.entry.receiver_household_id == household_id]
         own = {one.entry.id for one in (*to_post, *to_come)}
