@@ -17,6 +17,7 @@ from exchange import paths, web
 from exchange.actions.actor import House, NotAllowedError
 from exchange.actions.letters import write_to_address
 from exchange.actions.opening import open_house
+from exchange.actions.refused import RefusedError
 from exchange.records import Books, DatabaseBusyError, NotHereError, accounts
 from exchange.records.tables import Account
 from exchange.settings import Secrets, Settings, secrets_in
@@ -156,13 +157,13 @@ def _limit_sign_in(app: Flask) -> None:
             app.view_functions[endpoint] = limiter.limit(SIGN_IN_TRIES, methods=["POST"])(view)
 
 
-_PAGES_OF_ERRORS = (400, 403, 404, 410, 413, 429, 500, 503)
+_PAGES_OF_ERRORS = (400, 403, 404, 409, 410, 413, 429, 500, 503)
 
 
 def _register_errors(app: Flask) -> None:
-    def page(status: int) -> tuple[str, int]:
+    def page(status: int, refused: str = "") -> tuple[str, int]:
         shown = status if status in _PAGES_OF_ERRORS else 500 if status >= 500 else 400
-        return render_template(f"errors/{shown}.html"), status
+        return render_template(f"errors/{shown}.html", refused=refused), status
 
     def known(error: HTTPException) -> Any:
         status = error.code or 500
@@ -171,6 +172,7 @@ def _register_errors(app: Flask) -> None:
         return page(status)
 
     app.register_error_handler(HTTPException, known)
+    app.register_error_handler(RefusedError, lambda refused: page(409, str(refused)))
     for kind, status in (
         (NotAllowedError, 403),
         (NotHereError, 404),

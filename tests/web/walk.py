@@ -5,13 +5,19 @@ from datetime import date
 from typing import Any
 
 from flask import Flask
-from werkzeug.routing import Rule
+from werkzeug.routing import AnyConverter, IntegerConverter, Rule
 
 from exchange.actions.away import NewAway, go_away
 from exchange.actions.batches import NewBatch, grow_too
+from exchange.actions.claims import NewClaim, claim
 from exchange.actions.households import AddressTerms, ContactTerms, set_address, set_contact
+from exchange.actions.plan import replan
+from exchange.actions.share_out import NewShareOut, open_share_out
 from exchange.actions.shelters import NewShelter, set_shelter
+from exchange.actions.spares import NewSpare, list_spare
 from exchange.actions.tasks import ask
+from exchange.actions.varieties import name_variety
+from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.records import shelves
@@ -64,16 +70,28 @@ def furnish(ring: Ring) -> None:
     )
     set_shelter(effie, NewShelter(ring.place("Effie").id, ShelterKind.COLD, 16), NOW)
     go_away(effie, NewAway(date(2027, 7, 8), date(2027, 7, 19)), NOW)
-    _a_variety(ring)
+    variety = name_variety(effie, "Ash over Lowmoor", Species.DAHLIA, NOW)
+    grow_too(effie, NewBatch(variety.id, 3), NOW)
+    list_spare(effie, _spare(variety.id), NOW)
+    other = name_variety(organiser, "Ferry Light", Species.DAHLIA, NOW)
+    claim(effie, NewClaim(other.id), NOW)
+    _send_to_effie(ring, other.id)
+    open_share_out(organiser, NewShareOut("Spring", date(2027, 4, 11), "a trial number"), NOW)
     ask(organiser, "plan", None, NOW)
 
 
-def _a_variety(ring: Ring) -> None:
-    from exchange.actions.varieties import name_variety
+def _spare(variety_id: int, set_aside_for: int | None = None) -> NewSpare:
+    first, last = date(2027, 4, 12), date(2027, 5, 20)
+    return NewSpare(
+        variety_id, Material.ROOTED, Raised.COOL, 2, first, last, set_aside_for=set_aside_for
+    )
 
-    effie = ring.actor("Effie")
-    variety = name_variety(effie, "Smoke over Lowmoor", Species.DAHLIA, NOW)
-    grow_too(effie, NewBatch(variety.id, 3), NOW)
+
+def _send_to_effie(ring: Ring, variety_id: int) -> None:
+    """Plan a parcel to Effie, so that her address is somewhere it could leak from."""
+    organiser = ring.actor("Winnie")
+    list_spare(organiser, _spare(variety_id, ring["Effie"].household_id), NOW)
+    replan(organiser, NOW)
 
 
 def steps(app: Flask, here: Site, circle_id: int) -> list[Step]:
@@ -96,8 +114,13 @@ def steps(app: Flask, here: Site, circle_id: int) -> list[Step]:
 def _values(rule: Rule, here: Site, circle_id: int) -> dict[str, Any]:
     values: dict[str, Any] = {}
     for name in rule.arguments:
-        whole = type(rule._converters[name]).__name__ == "IntegerConverter"
-        values[name] = _number(name, here, circle_id) if whole else "x"
+        match rule._converters[name]:
+            case IntegerConverter():
+                values[name] = _number(name, here, circle_id)
+            case AnyConverter(items=words):
+                values[name] = min(words)
+            case _:
+                values[name] = "x"
     return values
 
 
@@ -117,6 +140,8 @@ def _is_of(row: Any, name: str, effie: Any) -> bool:
     """Say whether a row belongs to Effie or her household, where it belongs to anybody."""
     if name in ("member_id", "household_id"):
         return bool(row.id == (effie.id if name == "member_id" else effie.household_id))
+    if hasattr(row, "receiver_household_id"):
+        return bool(row.receiver_household_id == effie.household_id)
     if hasattr(row, "household_id"):
         return bool(row.household_id == effie.household_id)
     return bool(getattr(row, "member_id", effie.id) == effie.id)
