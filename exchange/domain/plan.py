@@ -8,6 +8,7 @@ from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import Answer, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
 from exchange.domain.posting.crowding import Crowd, crowd, crowded
+from exchange.domain.posting.desk import Weighing, weighing
 from exchange.domain.posting.moved import Moved, moved
 from exchange.domain.posting.options import Case, Option, cases
 from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_packing
@@ -17,7 +18,7 @@ from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import StripDay, strip
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warning import warn_at
-from exchange.domain.posting.weigh import Weighing, weigh, weighing
+from exchange.domain.posting.weigh import weigh
 from exchange.domain.weather.forecast import WeatherSource
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})

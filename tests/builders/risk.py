@@ -64,6 +64,7 @@ def journeys(count=1480, places=300, offset=2.0, seed=2):
                 depot_offset_c=offset,
                 kinds=(curves(tolerance(*kind)),),
                 shelter=int(receiver) * len(SHELTERS) + int(rng.integers(len(SHELTERS))),
+                through=int(rng.integers(places)) if rng.random() < 0.3 else None,
             )
         )
     return made

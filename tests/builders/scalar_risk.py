@@ -58,6 +58,7 @@ def kept(curve, at):
 def scalar_losses(journey, question, hourly, posted, future):
     """Give the losses of each kind in one future, for every number of days to delivery asked for."""
     latent, tau = journey.latent_k, journey.tau_h
+    through = journey.receiver if journey.through is None else journey.through
     heat = low = high = question.packed_at_c
     found = {}
     if question.needed[0]:
@@ -75,7 +76,7 @@ def scalar_losses(journey, question, hourly, posted, future):
                     found[day] = _delivered(journey, question, hourly, where, state, hours)
                 if day == len(question.needed) - 1:
                     return found
-            near = journey.sender if day == 0 or (day == 1 and at < NOON) else journey.receiver
+            near = journey.sender if (day, at) < (1, NOON) else through
             ambient = hourly[at][near][posted + day][future]
             if at >= EVENING or at < MORNING:
                 ambient += journey.depot_offset_c

@@ -296,6 +296,13 @@ def test_a_cold_shelter_after_arrival_counts():
     assert loss(ShelterKind.OPEN_GROUND) > loss(ShelterKind.INDOORS) + 0.01
 
 
+def test_a_cold_point_on_the_route_counts_after_the_first_night():
+    hub = {4: an_outlook(4, means=-4, sd=0.5)}
+    plain = plan_one(outlooks=both() | hub).strip[0].loss
+    routed = plan_one(outlooks=both() | hub, ways={1: first_class(via_place_id=4)}).strip[0].loss
+    assert routed > plain + 0.005
+
+
 def test_a_place_without_ways_has_no_day_and_says_so():
     plan = plan_one(ways={})
     assert plan.answer is Answer.NO_DAY

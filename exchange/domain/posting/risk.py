@@ -24,6 +24,7 @@ HANDED_OVER, EVENING, MORNING, DELIVERED = 12, 18, 7, 11
 NOON = 12
 CARRIED_FROM, CARRIED_UNTIL = 13, 18
 """Hours of the day in which a parcel carried by hand is on its way home (judgement)."""
+SENDER, THROUGH, RECEIVER = "sender", "through", "receiver"
 BLOCK = 48
 """Parcels followed together, so that their cores stay in the processor's cache."""
 
@@ -35,6 +36,7 @@ class Journey:
     Attributes
     ----------
     sender, receiver : rows of the air
+    through : row of the air of the depots after the first night, None for the receiver's
     latent_k : latent heat of a damp wrap, 0 for dry packing [K]
     indoors_at : hour of the delivery day at which it is taken in
     kinds : curves of loss of the stock in it, one for each kind
@@ -49,6 +51,7 @@ class Journey:
     depot_offset_c: float
     kinds: tuple[Curves, ...]
     shelter: int
+    through: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,34 +181,38 @@ class _Walk:
     def __init__(self, journeys: Sequence[Journey], question: Question, pulls: _Pulls) -> None:
         first = journeys[0]
         self.question, self.pulls = question, pulls
-        self.gathered: dict[tuple[int, bool, bool], Array] = {}
+        self.gathered: dict[tuple[int, str, bool], Array] = {}
         self.tau, self.latent = first.tau_h, first.latent_k
         self.indoors_at, self.offset = first.indoors_at, first.depot_offset_c
-        self.sender = np.array([one.sender for one in journeys])
-        self.receiver = np.array([one.receiver for one in journeys])
+        self.rows = {
+            SENDER: np.array([one.sender for one in journeys]),
+            RECEIVER: np.array([one.receiver for one in journeys]),
+            THROUGH: np.array(
+                [one.receiver if one.through is None else one.through for one in journeys]
+            ),
+        }
         self.shelter = np.array([one.shelter for one in journeys])
         self.cold = np.array([[kind.cold for kind in one.kinds] for one in journeys])
         self.heat = np.array([[kind.heat for kind in one.kinds] for one in journeys])
         self.dark = np.array([[kind.dark for kind in one.kinds] for one in journeys])
 
-    def _pull(self, hour: int, *, near: bool, depot: bool) -> Array:
-        """Give what the air of an hour adds at one end (parcels, days, futures), gathered once."""
-        key = (hour, near, depot)
+    def _pull(self, hour: int, at: str, *, depot: bool) -> Array:
+        """Give what the air of an hour adds at one place (parcels, days, futures), gathered once."""
+        key = (hour, at, depot)
         if key not in self.gathered:
             pull = self.pulls.depot[hour] if depot else self.pulls.outside[hour]
-            self.gathered[key] = pull[self.sender if near else self.receiver]
+            self.gathered[key] = pull[self.rows[at]]
         return self.gathered[key]
 
-    def _step(self, state: Array, when: tuple[int, int], *, near: bool, depot: bool) -> None:
+    def _step(self, state: Array, when: tuple[int, int], at: str, *, depot: bool) -> None:
         """Move cores an hour on, in place."""
         day, hour = when
         before = state.copy() if self.latent else state
         state *= self.pulls.keep
-        pull = self._pull(hour, near=near, depot=depot)
+        pull = self._pull(hour, at, depot=depot)
         state += pull[:, day : day + self.question.days]
         if self.latent:
-            rows = self.sender if near else self.receiver
-            self._freeze(state, before, rows, (day, hour, depot))
+            self._freeze(state, before, self.rows[at], (day, hour, depot))
 
     def _freeze(self, state: Array, before: Array, rows: Rows, when: tuple[int, int, bool]) -> None:
         """Put right the cores of a damp wrap that freeze, are frozen or thaw."""
@@ -233,7 +240,7 @@ class _Walk:
         low, high = extremes[0].copy(), extremes[1].copy()
         state = state.copy()
         for day, hour in hours:
-            self._step(state, (day, hour), near=False, depot=False)
+            self._step(state, (day, hour), RECEIVER, depot=False)
             core = self._core(state)
             np.minimum(low, core, out=low)
             np.maximum(high, core, out=high)
@@ -241,7 +248,7 @@ class _Walk:
 
     def deliveries(self) -> Iterable[tuple[int, Array, Array]]:
         """Give days to delivery, lowest and highest core temperature (parcels, days, futures)."""
-        shape = (len(self.sender), self.question.days, self.question.air.lows.shape[2])
+        shape = (len(self.shelter), self.question.days, self.question.air.lows.shape[2])
         state = np.full(shape, self.question.packed_at_c)
         low, high = state.copy(), state.copy()
         needed = self.question.needed
@@ -256,8 +263,8 @@ class _Walk:
                         yield day, *self._follow(state, (low, high), hours)
                     if day == len(needed) - 1:
                         return
-                near = (day, hour) < (1, NOON)
-                self._step(state, (day, hour), near=near, depot=hour >= EVENING or hour < MORNING)
+                at = SENDER if (day, hour) < (1, NOON) else THROUGH
+                self._step(state, (day, hour), at, depot=hour >= EVENING or hour < MORNING)
                 core = self._core(state)
                 np.minimum(low, core, out=low)
                 np.maximum(high, core, out=high)
@@ -267,7 +274,7 @@ class _Walk:
         days = slice(after, after + self.question.days)
         sheltered = self.question.sheltered[self.shelter, days]
         lowest = np.minimum(low, sheltered)
-        found = np.empty((len(self.sender), self.cold.shape[1], self.question.days))
+        found = np.empty((len(self.shelter), self.cold.shape[1], self.question.days))
         for kind in range(self.cold.shape[1]):
             cold, hot, dark = (
                 (curve[:, kind, 0, None, None], curve[:, kind, 1, None, None])

@@ -1,0 +1,75 @@
+"""Parcels as the risk table takes them: a journey for each route the ways of a parcel take."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.posting.desk import Weighing
+from exchange.domain.posting.options import Case, stock_kinds
+from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
+from exchange.domain.posting.risk import DELIVERED, Journey, Question
+from exchange.domain.posting.sheltered import sheltered_lows, warmest
+from exchange.domain.posting.way import Way
+
+Route = tuple[float, int | None]
+"""How much warmer the depots are [K], and the place whose air they have, None for the receiver's."""
+
+
+def route(way: Way) -> Route:
+    """Give the route a way takes; ways of one route share a journey."""
+    return way.depot_offset_c, way.via_place_id
+
+
+def reckoned(desk: Weighing, chosen: Sequence[Case]) -> list[tuple[Case, Route]]:
+    """List the journeys of parcels whose weather is known at both ends, on some night at least."""
+    return [
+        (case, each)
+        for case in chosen
+        if _weather_at(desk, case.sender.id) and _weather_at(desk, case.receiver.id)
+        for each in dict.fromkeys(route(way) for way in case.ways)
+    ]
+
+
+def _weather_at(desk: Weighing, place_id: int | None) -> bool:
+    row = desk.air.row
+    return place_id in row and not math.isnan(desk.air.middle[row[place_id], 0])
+
+
+def journeys(
+    desk: Weighing, packings: Mapping[int, Packing], keys: Sequence[tuple[Case, Route]]
+) -> tuple[list[Journey], Question]:
+    """Lay out journeys and what is asked of them.
+
+    Parameters
+    ----------
+    packings : by parcel id
+    keys : as `reckoned` gives them
+    """
+    row = desk.air.row
+    stays: dict[tuple[int, ShelterKind], int] = {}
+    laid = []
+    for case, (offset, via) in keys:
+        packed = packings[case.parcel.id]
+        stay = (row[case.receiver.id], warmest(case.shelters))
+        boxed = packed.flat and case.receiver.letter_box
+        laid.append(
+            Journey(
+                sender=row[case.sender.id],
+                receiver=row[case.receiver.id],
+                tau_h=packed.tau_h,
+                latent_k=DAMP_LATENT_K if damp_wrapped(case.parcel.lines) else 0.0,
+                indoors_at=DELIVERED if boxed else max(DELIVERED, case.receiver.home_by),
+                depot_offset_c=offset,
+                kinds=tuple(stock_kinds(case)),
+                shelter=stays.setdefault(stay, len(stays)),
+                through=row[via] if via is not None and _weather_at(desk, via) else None,
+            )
+        )
+    question = Question(
+        air=desk.air,
+        sheltered=sheltered_lows(desk.air, list(stays), desk.around.terms.shelter_nights),
+        days=len(desk.days),
+        needed=desk.needed,
+        packed_at_c=desk.around.terms.packed_at_c,
+    )
+    return laid, question
