@@ -307,6 +307,7 @@ def test_a_place_without_ways_has_no_day_and_says_so():
     plan = plan_one(ways={})
     assert plan.answer is Answer.NO_DAY
     assert "No way of sending" in reasons(plan)[0]
+    assert set(words(plan).values()) == {DayWord.NO_POST}
 
 
 def test_a_stale_outlook_that_ends_early_leaves_later_days_unknown():

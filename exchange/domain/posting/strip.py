@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.options import Case, Option, days_from
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.transit import Arrival, chance_next_day, chance_over_rest
 
@@ -72,6 +72,9 @@ def strip(
     ----------
     limit : chance of loss above which the parcel waits
     """
+    if not options:
+        blank = days_from(case.today, around.terms.horizon)
+        return tuple(StripDay(day, DayWord.NO_POST) for day in blank)
     closures = around.closures_at(case.receiver)
     days = sorted({one.day for one in options if one.day >= case.today})[: around.terms.horizon]
     laid = []
