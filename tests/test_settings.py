@@ -9,7 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from exchange.forecasts import ask_all
 from exchange.settings import SettingRefused, Settings, read_settings, secrets_in
+from exchange.settings.values import FORECAST_SERVICES
 from tests.house import ROOT
 
 DOCUMENT = (ROOT / "docs" / "settings.md").read_text(encoding="utf-8")
@@ -140,6 +142,30 @@ def test_a_mail_server_needs_an_address_the_letters_come_from(tmp_path):
 def test_a_saved_forecast_needs_its_file(tmp_path):
     with pytest.raises(SettingRefused, match="The setting forecast_file"):
         settings_with(tmp_path, 'forecast_source = "saved"')
+
+
+def test_several_forecast_services_are_asked_in_the_order_written(tmp_path):
+    written = 'forecast_source = "met-norway, open-meteo"\nforecast_contact = "maud@example.org"'
+    settings = settings_with(tmp_path, written)
+
+    assert settings.forecast_order == ("met-norway", "open-meteo")
+    assert Settings(forecast_source="none").forecast_order == ()
+
+
+def test_the_settings_know_every_forecast_service_there_is():
+    assert FORECAST_SERVICES == ask_all.NAMES
+    assert all(f"`{name}`" in DOCUMENT for name in ask_all.NAMES)
+
+
+@pytest.mark.parametrize("wrong", ["open-meteo,tea", "open-meteo,open-meteo", "saved,none", ""])
+def test_a_list_of_services_is_refused_when_one_is_unknown_or_named_twice(tmp_path, wrong):
+    with pytest.raises(SettingRefused, match="The setting forecast_source"):
+        settings_with(tmp_path, f'forecast_source = "{wrong}"')
+
+
+def test_a_service_that_wants_an_address_is_not_asked_without(tmp_path):
+    with pytest.raises(SettingRefused, match="The setting forecast_contact"):
+        settings_with(tmp_path, 'forecast_source = "open-meteo, met-norway"')
 
 
 def test_settings_of_the_tests_themselves_are_not_read(tmp_path):

@@ -92,7 +92,7 @@ def receiving(facts: Facts, entry: ParcelEntry, window: ArrivalWindow) -> Receiv
     return Receiving(
         facts.shelters_at(place.id),
         facts.outlooks.get(place.id, nothing),
-        safe_from(place, window.first.year),
+        safe_from(place, window.first.year, facts.own_climates.get(place.id)),
     )
 
 

@@ -33,6 +33,7 @@ from exchange.records import (
     WAYS,
     Tx,
     circles,
+    weather_kept,
 )
 from exchange.records.values import ParcelEntry, WayEntry
 from exchange.reference.borders import border_rows
@@ -61,6 +62,7 @@ def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
         answers=_answers(tx, circle_id),
         terms=posting_terms(circle),
         parcels=parcels(tx, circle_id, now),
+        own_climates=weather_kept.climates(tx, circle_id),
     )
 
 

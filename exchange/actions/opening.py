@@ -36,6 +36,8 @@ class Wanted(Protocol):
     @property
     def forecast_source(self) -> str: ...
     @property
+    def forecast_order(self) -> tuple[str, ...]: ...
+    @property
     def forecast_url(self) -> str: ...
     @property
     def forecast_file(self) -> Path | None: ...
@@ -79,11 +81,10 @@ def _mail_server(wanted: Wanted) -> MailServer | None:
 
 
 def _services(wanted: Wanted) -> ForecastServices:
-    """Ask the service set; a saved file or none asks nobody."""
+    """Ask the services set, in their order; a saved file or none asks nobody."""
     saved = str(wanted.forecast_file) if wanted.forecast_source == "saved" else ""
-    asked = (wanted.forecast_source,) if wanted.forecast_source not in ("saved", "none") else ()
     return ForecastServices(
-        order=asked,
+        order=wanted.forecast_order,
         contact=wanted.forecast_contact,
         open_meteo=wanted.forecast_url,
         saved_file=saved,

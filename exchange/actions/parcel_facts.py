@@ -20,6 +20,7 @@ from exchange.records import (
     VARIETIES,
     Tx,
     circles,
+    weather_kept,
 )
 from exchange.records.values import ParcelEntry
 from exchange.words.phrase import listed
@@ -56,6 +57,7 @@ def facts_around(tx: Tx, circle_id: int, entry: ParcelEntry, now: datetime) -> F
         outlooks=outlooks(tx, circle_id, now, ends),
         terms=posting_terms(circles.get(tx, circle_id)),
         parcels=(parcel_value(entry, lines),),
+        own_climates=weather_kept.climates(tx, circle_id),
     )
 
 

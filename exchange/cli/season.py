@@ -46,7 +46,10 @@ circle_option = click.option(
 @click.option("--again", is_flag=True, help="Fetch also what is still fresh.")
 @pass_door
 def forecast(door: Door, circle: str, *, again: bool) -> None:
-    """Fetch the forecast for every place of the circle.
+    """Fetch the forecast for every place of the circle, from the services set.
+
+    Ends with status 1 when nothing was fetched and nothing fresh is kept: all days are then
+    reckoned from what is usual.
 
     \b
     Example:
@@ -56,10 +59,12 @@ def forecast(door: Door, circle: str, *, again: bool) -> None:
 
     with working_actor(door, circle) as actor:
         found = fetch_forecasts(actor, door.now(), again=again)
-    click.echo(f"Fetched for {found.places} places; {found.kept} were still fresh.")
+    by = ", ".join(f"{source}: {count}" for source, count in found.sources.items())
+    told = f" ({by})" if by else ""
+    click.echo(f"Fetched for {found.places} places{told}; {found.kept} were still fresh.")
     for fault in found.faults:
         click.echo(fault, err=True)
-    if found.faults and not found.places:
+    if found.nothing_known:
         raise SystemExit(1)
 
 

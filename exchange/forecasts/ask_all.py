@@ -18,7 +18,15 @@ from exchange.forecasts.base import Fetched
 from exchange.forecasts.http import Asking
 from exchange.forecasts.services import ForecastServices
 
-NAMES = ("open-meteo", "open-meteo-ensemble", "met-norway", "us-nws")
+SOURCES = {
+    "open-meteo": open_meteo.SOURCE,
+    "open-meteo-ensemble": open_meteo_ensemble.SOURCE,
+    "met-norway": met_norway.SOURCE,
+    "us-nws": us_nws.SOURCE,
+}
+"""The services by the names the settings call them, and as their forecasts and faults name them."""
+
+NAMES = tuple(SOURCES)
 
 
 class UnknownServiceError(Exception):

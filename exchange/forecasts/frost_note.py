@@ -1,11 +1,11 @@
-"""A member's own note of a frost to come, as a source of forecasts.
+"""A member's own note of a frost to come, as a source of forecasts where nothing else is known.
 
 "The wireless said minus three on Saturday night" is worth as much as a service where no service
-answers. It makes a night colder than other sources do, never warmer.
+answers and no station is near. Where nights are known, notes are laid over them instead.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from exchange.domain.circle.place import Place
@@ -59,28 +59,6 @@ def fetch(places: Sequence[Place], now: datetime, *, notes: Iterable[FrostNote])
         if own:
             forecasts.append(_forecast(place, own))
     return Fetched(tuple(forecasts))
-
-
-def with_notes(forecast: Forecast | None, note: Forecast) -> Forecast:
-    """Join a forecast with the notes on the same place; in every hour the colder counts.
-
-    Without a forecast the notes stand alone.
-
-    Raises
-    ------
-    ValueError
-        when the two are for different places
-    """
-    if forecast is None:
-        return note
-    if forecast.place_id != note.place_id:
-        raise ValueError("The note and the forecast are for different places.")
-    readings = sorted((*forecast.readings, *note.readings), key=lambda one: one.at)
-    return replace(
-        forecast,
-        readings=tuple(readings),
-        attribution=f"{forecast.attribution} {note.attribution}".strip(),
-    )
 
 
 def _forecast(place: Place, notes: Sequence[FrostNote]) -> Forecast:

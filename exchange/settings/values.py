@@ -10,7 +10,9 @@ MORNING = time(9, 0, tzinfo=UTC)
 
 PAPER_SIZES = ("A4", "Letter")
 LOG_LEVELS = ("DEBUG", "INFO", "WARNING", "ERROR")
-FORECAST_SOURCES = ("open-meteo", "saved", "none")
+FORECAST_SERVICES = ("open-meteo", "open-meteo-ensemble", "met-norway", "us-nws")
+ANSWER_ONLY_WITH_CONTACT = frozenset({"met-norway", "us-nws"})
+SAVED, NONE = "saved", "none"
 
 
 class SettingRefused(ValueError):
@@ -64,7 +66,7 @@ class Settings:
         _whole_number_within(self, "proxy_hops", 0, 10)
         _one_of(self, "paper_size", PAPER_SIZES)
         _one_of(self, "log_level", LOG_LEVELS)
-        _one_of(self, "forecast_source", FORECAST_SOURCES)
+        _forecast_source(self)
         _web_address(self, "forecast_url")
         if self.public_url:
             _web_address(self, "public_url")
@@ -72,7 +74,7 @@ class Settings:
             raise SettingRefused(
                 "mail_from", "must hold the address the circle's letters come from."
             )
-        if self.forecast_source == "saved" and self.forecast_file is None:
+        if self.forecast_source == SAVED and self.forecast_file is None:
             raise SettingRefused("forecast_file", "must name the saved forecast to read.")
 
     @property
@@ -84,6 +86,13 @@ class Settings:
     def address(self) -> str:
         """Where members find the pages, without a closing stroke."""
         return self.public_url.rstrip("/") or f"http://{self.host}:{self.port}"
+
+    @property
+    def forecast_order(self) -> tuple[str, ...]:
+        """The forecast services asked one after the other; none for a saved file or climate only."""
+        if self.forecast_source in (SAVED, NONE):
+            return ()
+        return _listed(self.forecast_source)
 
     def circle_now(self, machine_now: datetime) -> datetime:
         """Return the circle's now: the machine's, or the fixed day at nine in the morning, UTC."""
@@ -98,6 +107,28 @@ def _whole_number_within(settings: Settings, name: str, lowest: int, highest: in
 def _one_of(settings: Settings, name: str, allowed: tuple[str, ...]) -> None:
     if getattr(settings, name) not in allowed:
         raise SettingRefused(name, f"must be one of {', '.join(allowed)}.")
+
+
+def _listed(text: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in text.split(","))
+
+
+def _forecast_source(settings: Settings) -> None:
+    """Refuse unknown services, the same one twice, and those that want to know whom to write to."""
+    if settings.forecast_source in (SAVED, NONE):
+        return
+    order = _listed(settings.forecast_source)
+    if not set(order) <= set(FORECAST_SERVICES) or len(set(order)) < len(order):
+        services = ", ".join(FORECAST_SERVICES)
+        raise SettingRefused(
+            "forecast_source",
+            f"must be {SAVED}, {NONE}, or one or more of {services}, with commas between them.",
+        )
+    if ANSWER_ONLY_WITH_CONTACT & set(order) and not settings.forecast_contact:
+        raise SettingRefused(
+            "forecast_contact",
+            "must hold a mail address: one of the forecast services set answers nobody without.",
+        )
 
 
 def _web_address(settings: Settings, name: str) -> None:

@@ -1,5 +1,8 @@
 """What the weather services and the outlook have to say, in the members' words."""
 
+from datetime import datetime
+
+from exchange.words import dates
 from exchange.words.phrase import _, as_sentence
 
 _FAULTS = {
@@ -39,6 +42,13 @@ def fault_sentence(kind: str, said: str = "") -> str:
     if not said:
         return sentence
     return _("{sentence} It said: {said}").format(sentence=sentence, said=as_sentence(said))
+
+
+def wait_sentence(source: str, until: datetime) -> str:
+    """Say that a source asked us to wait, until an instant in the reader's zone."""
+    return _("{source}: the weather service asked us to wait until {until}.").format(
+        source=source, until=dates.moment(until.replace(second=0, microsecond=0))
+    )
 
 
 def lack_sentence(kind: str) -> str:

@@ -1,10 +1,8 @@
 from datetime import UTC, date, datetime, timedelta
 
-import pytest
-
 from exchange.domain.weather.nights import night_minima
-from exchange.forecasts.frost_note import FrostNote, fetch, with_notes
-from tests.builders.weather import NOW, a_forecast, a_place, hourly
+from exchange.forecasts.frost_note import FrostNote, fetch
+from tests.builders.weather import NOW, a_place
 
 SATURDAY = date(2026, 4, 18)
 
@@ -44,24 +42,3 @@ def test_the_later_of_two_notes_on_a_night_counts():
 def test_notes_on_nights_gone_by_and_on_other_places_are_left_out():
     assert noted(a_note(night=date(2026, 4, 16))) == ()
     assert noted(a_note(place_id=2)) == ()
-
-
-def test_joined_with_a_forecast_the_colder_counts():
-    mild = a_forecast(hourly([2.0] * 72))
-    colder = with_notes(mild, noted(a_note(-3.0))[0])
-    warmer = with_notes(mild, noted(a_note(6.0))[0])
-
-    assert night_minima(colder.readings, "Europe/London")[SATURDAY] == -3.0
-    assert night_minima(colder.readings, "Europe/London")[date(2026, 4, 19)] == 2.0
-    assert night_minima(warmer.readings, "Europe/London")[SATURDAY] == 2.0
-
-
-def test_without_a_forecast_the_note_stands_alone():
-    (note,) = noted(a_note())
-
-    assert with_notes(None, note) is note
-
-
-def test_a_note_on_another_place_is_refused():
-    with pytest.raises(ValueError, match="different places"):
-        with_notes(a_forecast(hourly([2.0] * 72), place_id=2), noted(a_note())[0])

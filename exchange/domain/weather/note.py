@@ -15,4 +15,5 @@ class Note(StrEnum):
     FROM_THE_FUTURE = "the forecast claims to be from the future and is not used"
     NOT_BELIEVABLE = "some nights of the forecast are beyond belief; the usual night stands instead"
     GAPS = "some nights of the forecast are not complete; the colder of what is known and what is usual stands"
+    NOTED = "a frost note of the household makes some nights colder than the forecast has them"
     NOTHING = "neither a forecast nor what is usual is known, so nothing can be said of the cold"

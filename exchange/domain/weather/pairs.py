@@ -72,15 +72,19 @@ def _pairs_of(
     told, _notes = told_by(forecast, place, forecast.issued_at)
     if told is None:
         return
+    both = sorted(told.minima.keys() & observed.keys())
+    if not both:
+        return
     local = climate_at(place, climate, forecast.grid_height_m)
-    for night in sorted(told.minima.keys() & observed.keys()):
-        lead = told.lead_days(night)
+    span = (both[0], (both[-1] - both[0]).days + 1)
+    seen = outlook(place, forecast, climate, span, forecast.issued_at, skill)
+    for night in both:
+        lead, said = told.lead_days(night), seen.night(night)
         if not 0.0 < lead <= HORIZON_DAYS:
             continue
-        seen = outlook(place, forecast, climate, (night, 1), forecast.issued_at, skill)
-        if seen.source is not WeatherSource.FORECAST:
+        if said is None or said.source is not WeatherSource.FORECAST:
             continue
-        said, usual = seen.nights[0], usual_night(local, night)
+        usual = usual_night(local, night)
         yield Pair(
             Compared(
                 night=night,

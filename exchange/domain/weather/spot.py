@@ -31,11 +31,15 @@ class Spot(Protocol):
 def climate_at(spot: Spot, climate: Climate, height_m: float | None = None) -> Climate:
     """Give the climate at the spot: corrected for its height and for how it lies.
 
+    A file of the place itself (without a height of its own) has both in it already.
+
     Parameters
     ----------
     spot : the place
     climate : as its station has it
     height_m : height to take where the place itself states none [m]
     """
+    if climate.height_m is None:
+        return climate
     height = spot.height_m if spot.height_m is not None else height_m
     return with_nights_shifted(at_height(climate, height), LIE_SHIFT_K[spot.lie])
