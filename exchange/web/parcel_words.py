@@ -122,8 +122,9 @@ def reasons(page: ParcelPage) -> tuple[str, ...]:
 def notes(page: ParcelPage) -> tuple[str, ...]:
     """Give what must be known of the weather at either end, each with whose end it is."""
     found = []
-    for end in (page.sender, page.receiver):
-        found += [f"{end.label}: {weather.note_sentence(one)}" for one in end.outlook.notes]
+    for end, side in ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER)):
+        where = _("Your garden") if page.side is side else end.label
+        found += [f"{where}: {weather.note_sentence(one)}" for one in end.outlook.notes]
     return tuple(found)
 
 
@@ -151,8 +152,9 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
         came = entry.arrived_on is not None
         when = span(page.expected.first, page.expected.last)
         pairs.append((_("Came") if came else _("Should come"), when))
-    pairs.append((_("From"), page.sender.label))
-    pairs.append((_("To"), page.receiver.label))
+    you = _("you")
+    pairs.append((_("From"), you if page.side is Side.SENDER else page.sender.label))
+    pairs.append((_("To"), you if page.side is Side.RECEIVER else page.receiver.label))
     return pairs
 
 

@@ -1,12 +1,14 @@
 """Parcels: what to post and what comes, why on that day, and what became of it."""
 
 from collections.abc import Callable
-from datetime import date
+from datetime import date, datetime
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from exchange.actions.actor import Actor
 from exchange.actions.answers import refuse
+from exchange.actions.long_wait import ask_later, give_to_reserve, grow_on, send_by_hand
 from exchange.actions.moving import agree_all, ask_to_plan, choose_way, move_day
 from exchange.actions.parcels import (
     Arrival,
@@ -207,6 +209,21 @@ def cannot(parcel_id: int, allocation_id: int) -> Response:
     gone = len(page.contents) == 1
     onward = url_for("parcels.show_all") if gone else ""
     return _do(parcel_id, act, _("They stay with you. No reason is asked."), onward=onward)
+
+
+@blueprint.post("/<int:parcel_id>/decide/<any(by_hand, grow_on, reserve, later):choice>")
+def decide(parcel_id: int, choice: str) -> Response:
+    act, fact = _DECISIONS[choice]
+    onward = url_for("parcels.show_all") if choice == "reserve" else ""
+    return _do(parcel_id, lambda: act(actor(), parcel_id, now()), fact, onward=onward)
+
+
+_DECISIONS: dict[str, tuple[Callable[[Actor, int, datetime], object], str]] = {
+    "by_hand": (send_by_hand, _("It goes by hand. The day is being weighed anew.")),
+    "grow_on": (grow_on, _("They are grown on. The day is being weighed anew.")),
+    "reserve": (give_to_reserve, _("The plants went back to the reserve.")),
+    "later": (ask_later, _("It waits on; you are asked again later.")),
+}
 
 
 def _do(
