@@ -20,6 +20,7 @@ from exchange.records import (
     WAYS,
     Tx,
 )
+from exchange.records.values import Answer, ClaimEntry
 from exchange.words import posting as posting_words
 from exchange.words import season as words
 from exchange.words.phrase import _
@@ -113,7 +114,7 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
     given = Counter[int]()
     for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
         given[one.claim_id] += one.count
-    reasons = {one.claim_id: one.reason.get("sentence", "") for one in ANSWERS.all(tx, circle_id)}
+    answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id)}
     return [
         {
             "id": one.id,
@@ -122,10 +123,20 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
             "asked": one.asked,
             "given": given[one.id],
             "met": given[one.id] == one.asked,
-            "reason": reasons.get(one.id, ""),
+            "reason": _reason(one, answers.get(one.id), given[one.id]),
         }
         for one in CLAIMS.all(tx, circle_id, withdrawn_at=None)
     ]
+
+
+def _reason(claim: ClaimEntry, answer: Answer | None, given: int) -> str:
+    """Say why a claim came out as it did; what is not met always has a reason."""
+    said = str(answer.reason.get("sentence", "")) if answer else ""
+    if given == claim.asked or (said and answer is not None and answer.given == given):
+        return said
+    if answer is None:
+        return _("No share-out has decided it yet.")
+    return _("The sender could not give what the share-out gave, or it was declined.")
 
 
 def _parcels(tx: Tx, circle_id: int) -> list[Row]:
