@@ -80,6 +80,10 @@ _ABOUT = {
     About.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
     About.READY_LATER: "it is ready on {days}; its posting day is chosen in the three weeks before",
     About.NO_GOOD_DAY: "no day from {days} is good enough",
+    About.LEAST_RISKY: (
+        "the least risky day as things stand is {days}, chance of losing it {chance}; "
+        "each new forecast is looked at"
+    ),
     About.LONG_WAIT: (
         "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
     ),

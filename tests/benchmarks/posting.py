@@ -36,7 +36,7 @@ ODDS = (
     (0.0, 0.6, 0.25, 0.08, 0.04, 0.02, 0.01, 0.0, 0.0),
 )
 """Three ways, up to six delivery days, over a Sunday at the most eight days."""
-CIRCLES = ((12, 28, 0.02), (60, 210, 0.25), (300, 1480, 2.5))
+CIRCLES = ((12, 28, 0.02), (60, 210, 0.25), (300, 1480, 2.5), (2000, 11_800, 90.0))
 
 
 def figures() -> Iterable[Figure]:

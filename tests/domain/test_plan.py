@@ -83,6 +83,7 @@ def test_a_long_cold_spell_waits_and_the_reasons_give_the_chance():
     plan = plan_one(outlooks=both(means=-6))
     assert (plan.answer, plan.day, plan.next_good_day) == (Answer.WAIT, None, None)
     assert answer(plan) == "Wait."
+    assert About.LEAST_RISKY in {one.about for one in plan.reasons}
     assert any("in 100" in sentence for sentence in reasons(plan))
 
 

@@ -67,7 +67,8 @@ def verdict(
     if any(day.word in WEATHER_WORDS for day in days):
         last = days[-1].day
         reasons = (Reason(About.NO_GOOD_DAY, days[0].day, last), *spells(days))
-        return Verdict(Answer.WAIT, (*reasons, *_long_wait(case, around)))
+        hints = (*_least_risky(options), *_long_wait(case, around))
+        return Verdict(Answer.WAIT, (*reasons, *hints))
     return Verdict(Answer.NO_DAY, (*spells(days), *freeing(days)))
 
 
@@ -112,6 +113,15 @@ def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, .
     elif case.room is None:
         notes.append(Reason(About.NO_ROOM_GIVEN))
     return tuple(notes)
+
+
+def _least_risky(options: Sequence[Option]) -> tuple[Reason, ...]:
+    """Name the day that only its loss forbids, where it is least."""
+    held = [one for one in options if one.stop is not None and one.stop.number == one.loss]
+    if not held:
+        return ()
+    best = min(held, key=lambda one: (one.loss, one.day))
+    return (Reason(About.LEAST_RISKY, best.day, number=best.loss),)
 
 
 def _long_wait(case: Case, around: Circumstances) -> tuple[Reason, ...]:

@@ -52,6 +52,7 @@ class About(StrEnum):
     LATER_NIGHTS_CLIMATE = "later nights climate"
     READY_LATER = "ready later"
     NO_GOOD_DAY = "no good day"
+    LEAST_RISKY = "least risky"
     LONG_WAIT = "long wait"
     NO_WAY = "no way"
     CROWDED = "crowded"
