@@ -2,7 +2,6 @@
 
 from exchange.domain.sharing.explanation import Change, ChangeKind, WhatIf
 from exchange.domain.sharing.preview import Preview
-from exchange.domain.sharing.quantities import Remark
 from exchange.domain.sharing.reason import Obstacle, Rule
 from exchange.words import dates, plants
 from exchange.words.phrase import _, counted
@@ -15,12 +14,6 @@ _GIVES_WAY = {
     Rule.FEWEST_PARCELS: "more parcels would have had to travel.",
     Rule.POSTAGE: "the postage would have been dearer.",
     Rule.DRAW: "all would have been equal: the draw number decided.",
-}
-_REMARKS = {
-    Remark.NO_SPARES: "Nobody has listed a spare yet, so there is nothing to share out.",
-    Remark.NO_CLAIMS: "Nobody has claimed anything yet, so there is nothing to share out.",
-    Remark.ONLY_OWN: "All spares and claims are of one household; nothing can pass within it.",
-    Remark.NOTHING_MEETS: "No claim asks for a variety that anybody offers.",
 }
 
 
@@ -70,8 +63,3 @@ def preview_sentence(found: Preview) -> str:
         return _("With this, no claim changes.")
     claims = counted(found.changed, _("claim changes"), _("claims change"))
     return _("With this, {claims}.").format(claims=claims)
-
-
-def remark_sentence(remark: Remark) -> str:
-    """Say what makes a share-out as a whole come to nothing."""
-    return _(_REMARKS[remark])

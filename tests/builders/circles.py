@@ -82,7 +82,13 @@ def middling_circle(number, members=None, **terms):
     chance = random.Random(number)
     size = members or chance.randint(5, 60)
     return random_circle(
-        chance, households=size, varieties=2 * size, spares=4 * size, claims=5 * size, terms=terms
+        chance,
+        households=size,
+        varieties=2 * size,
+        spares=4 * size,
+        claims=5 * size,
+        terms=terms,
+        precious=0.1,
     )
 
 

@@ -13,8 +13,10 @@ from numpy.typing import NDArray
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import Step, infeasible_leaf, split, walk
 from exchange.domain.optimise.grid import (
+    Cut,
     Face,
     Grid,
+    cut_out,
     dual_bound,
     is_whole,
     narrowed,
@@ -28,7 +30,7 @@ from exchange.domain.optimise.solve import solve_linear
 SLOPE_PARTS = 100
 """Slopes are whole parts of this, in value a unit of the count."""
 
-LEVELLED = 10**6
+LEVELLED = 10**9
 """Values are handed to the solver divided by this, to keep its numbers of ordinary size."""
 
 NOISE = 1000
@@ -171,7 +173,7 @@ class Task:
 
     Attributes
     ----------
-    matters : columns that can help; the others may only use up limits, and are left at their lower ends
+    matters : columns that can help; the others may only use up limits
     """
 
     grid: Grid
@@ -180,10 +182,6 @@ class Task:
     stage: str
     watch: Watch
     node_limit: int = 500
-
-    def simple(self, face: Face) -> Face:
-        """Leave the columns that cannot help at their lower ends."""
-        return replace(face, upper=np.where(self.matters, face.upper, face.lower))
 
     def value(self, x: Ints) -> int:
         """Give the value of whole-number columns."""
@@ -218,6 +216,9 @@ class Bounded:
 def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     """Maximise the sum of the curves on the face.
 
+    The search goes on in the rows and columns that matter; what it proves holds for all, since the other columns
+    could only use up limits.
+
     Raises
     ------
     Stopped
@@ -225,6 +226,41 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     SolverFailed
         when the solver gives no answer
     """
+    cut = cut_out(task.grid, face, task.matters)
+    small = replace(
+        task,
+        grid=cut.grid,
+        curves=tuple(replace(one, columns=cut.number[one.columns]) for one in task.curves),
+    )
+    best, leaves = _search(small, cut.face)
+    x = np.zeros(task.grid.columns, dtype=np.int64)
+    x[cut.columns] = best
+    value = task.value(x)
+    whole = [_expanded(task, face, cut, one) for one in leaves]
+    bound = max(value, *(one.leaf.bound for one in whole))
+    faces = tuple(
+        CurveFace(one.tight(walk(face, one.leaf.path), value), one.touching(task, value))
+        for one in whole
+        if one.leaf.bound >= value - NOISE
+    )
+    return CurveMaximum(x, value, bound, tuple(one.leaf for one in whole), faces)
+
+
+def _expanded(task: Task, face: Face, cut: Cut, one: Bounded) -> Bounded:
+    """Give a leaf in the numbers of the whole grid."""
+    duals = np.zeros(len(task.grid.limits), dtype=np.int64)
+    duals[cut.rows] = one.leaf.duals
+    path = tuple((int(cut.columns[column]), side, number) for column, side, number in one.leaf.path)
+    cost = _cost(task, one.leaf.slopes)
+    reduced = reduced_costs(task.grid, cost, duals)
+    here = walk(face, path)
+    total = _above(task, one.leaf.slopes) + dual_bound(task.grid, here, reduced, duals)
+    leaf = CurveLeaf(path, one.leaf.slopes, duals, total // SLOPE_PARTS)
+    return Bounded(leaf, one.x, reduced, total)
+
+
+def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
+    """Search the tree of branches; give the best columns and the leaves."""
     chords = Chords(task.curves)
     best: Ints | None = None
     value = -1
@@ -249,27 +285,26 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
             open_paths += _next(task, here, x, path)
     if best is None:
         raise SolverFailed(f"{task.stage}: there is no answer")
-    return _maximum(task, face, best, leaves)
+    return best, leaves
 
 
-def _maximum(task: Task, face: Face, best: Ints, leaves: list[Bounded]) -> CurveMaximum:
-    """Put together the best with its leaves; narrow the face when one leaf only can hold the best."""
-    value = task.value(best)
-    bound = max(value, *(one.leaf.bound for one in leaves))
-    faces = tuple(
-        CurveFace(one.tight(walk(face, one.leaf.path), value), one.touching(task, value))
-        for one in leaves
-        if one.leaf.bound >= value - NOISE
-    )
-    return CurveMaximum(best, value, bound, tuple(one.leaf for one in leaves), faces)
+def _cost(task: Task, slopes: Sequence[int]) -> Ints:
+    """Give the linear aim of one slope a curve."""
+    cost = np.zeros(task.grid.columns, dtype=np.int64)
+    for curve, slope in zip(task.curves, slopes, strict=True):
+        np.add.at(cost, curve.columns, slope * curve.weights)
+    return cost
+
+
+def _above(task: Task, slopes: Sequence[int]) -> int:
+    """Give by how much the curves exceed their lines at most."""
+    return sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
 
 
 def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]:
     """Solve with as many lines as are needed; give the columns and a slope a curve."""
     for _ in range(MOST_ROUNDS):
-        wide = _with_lines(
-            programme(task.grid, task.simple(face), np.zeros(task.grid.columns)), chords
-        )
+        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
         answer = solve_linear(wide, task.stage, task.watch)
         x = answer.x[: task.grid.columns]
         new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
@@ -305,16 +340,12 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
 
 def _bounded(task: Task, face: Face, slopes: list[int], path: tuple[Step, ...]) -> Bounded:
     """Prove what the slopes prove on the face at the end of a path."""
-    cost = np.zeros(task.grid.columns, dtype=np.int64)
-    for curve, slope in zip(task.curves, slopes, strict=True):
-        np.add.at(cost, curve.columns, slope * curve.weights)
+    cost = _cost(task, slopes)
     parts = SLOPE_PARTS * LEVELLED
-    simple = task.simple(face)
-    answer = solve_linear(programme(task.grid, simple, cost / parts), task.stage, task.watch)
+    answer = solve_linear(programme(task.grid, face, cost / parts), task.stage, task.watch)
     duals = whole_duals(face, answer.duals, parts)
     reduced = reduced_costs(task.grid, cost, duals)
-    above = sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
-    total = above + dual_bound(task.grid, face, reduced, duals)
+    total = _above(task, slopes) + dual_bound(task.grid, face, reduced, duals)
     leaf = CurveLeaf(path, tuple(slopes), duals, total // SLOPE_PARTS)
     return Bounded(leaf, answer.x, reduced, total)
 
@@ -334,7 +365,7 @@ def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> Bounded:
     """Give the leaf of a branch without solutions."""
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)
-    above = sum(curve.above(slope) for curve, slope in zip(task.curves, flat, strict=True))
+    above = _above(task, flat)
     empty = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
     times = (2 * above) // max(1, -empty.bound) + 1
     duals = empty.duals * times

@@ -124,3 +124,44 @@ def narrowed(face: Face, reduced: Ints, duals: Ints, gap: int) -> Face:
 def is_whole(x: Floats) -> bool:
     """Say whether every column is a whole number, to the solver's tolerance."""
     return bool(np.all(np.abs(x - np.rint(x)) < 1e-6))
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Some columns of a grid with the rows that hold them.
+
+    Attributes
+    ----------
+    columns, rows : their numbers in the whole grid
+    number : by column of the whole grid, its number here
+    """
+
+    grid: Grid
+    face: Face
+    columns: Ints
+    rows: Ints
+    number: Ints
+
+
+def cut_out(grid: Grid, face: Face, matters: NDArray[np.bool_]) -> Cut:
+    """Cut out the columns that matter; rows that other columns alone could break are left behind."""
+    columns = np.flatnonzero(matters)
+    number = np.full(grid.columns, -1, dtype=np.int64)
+    number[columns] = np.arange(len(columns))
+    inside = matters[grid.index]
+    held = np.zeros(len(grid.limits), dtype=bool)
+    held[grid.row_of[inside & (grid.value > 0)]] = True
+    held |= grid.limits < 0
+    rows = np.flatnonzero(held)
+    kept = inside & held[grid.row_of]
+    lengths = np.bincount(grid.row_of[kept], minlength=len(grid.limits))[rows]
+    small = Grid(
+        starts=np.concatenate(([0], np.cumsum(lengths))).astype(np.int64),
+        index=number[grid.index[kept]],
+        value=grid.value[kept],
+        row_of=np.repeat(np.arange(len(rows), dtype=np.int64), lengths),
+        limits=grid.limits[rows],
+        upper=grid.upper[columns],
+    )
+    inner = Face(face.lower[columns], face.upper[columns], face.equal[rows])
+    return Cut(small, inner, columns, rows, number)

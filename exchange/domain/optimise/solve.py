@@ -48,6 +48,11 @@ def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
         return Answer(np.empty(0), np.zeros(len(programme.limits)), 0.0, 0.0, optimal=True)
     solver = _solver(programme, stage, watch)
     solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
+        # Undoing presolve can leave tiny infeasibilities; without it there are none to leave.
+        solver = _solver(programme, stage, watch)
+        solver.setOptionValue("presolve", "off")
+        solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInterrupt:
         raise Stopped(stage)
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:

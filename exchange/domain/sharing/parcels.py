@@ -18,10 +18,10 @@ from exchange.domain.sharing.stages import Hold, Path, Region
 SMALL = 3000
 """Up to so many columns, ties are drawn over all share-outs that are equal under every rule."""
 
-COLUMNS_IN_ALL = 60_000
+COLUMNS_IN_ALL = 40_000
 """How many leaves are grown for a proof: so many columns in all leaves together."""
 
-PROVABLE = 1000
+PROVABLE = 500
 """Beyond so many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
 
 
@@ -51,6 +51,7 @@ class _Work:
     sourcing: Sourcing
     grid: Grid
     face: Face
+    prove: bool
     x: Ints | None = None
 
     def hold(self, rule: int, value: int) -> None:
@@ -71,15 +72,19 @@ class _Tried:
     tree: list[dict[str, object]] | None
 
 
-def choose_parcels(case: Case, path: Path) -> Sourced:
+def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
     """Choose spares for the fewest parcels, then the least postage, then by the draw.
+
+    Parameters
+    ----------
+    prove : whether duals are gathered to prove rules 5 and 6; a question of what if needs none
 
     Raises
     ------
     Stopped
         when the watcher asks for it
     """
-    works = [_work(case, path, region) for region in path.regions]
+    works = [_work(case, path, region, prove=prove) for region in path.regions]
     parcels = _rule(case, path, works, 5)
     postage = SKIPPED if case.postage is None else _rule(case, path, works, 6)
     work, x = _drawn(case, works, path.watch)
@@ -90,7 +95,7 @@ def choose_parcels(case: Case, path: Path) -> Sourced:
     return Sourced(counts, (parcels, postage))
 
 
-def _work(case: Case, path: Path, region: Region) -> _Work:
+def _work(case: Case, path: Path, region: Region, *, prove: bool) -> _Work:
     """Take a region apart into single spares."""
     face = region.face
     limits = Limits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
@@ -102,7 +107,7 @@ def _work(case: Case, path: Path, region: Region) -> _Work:
         np.array(found.equal, dtype=bool),
     )
     grid = make_grid(model.rows, model.limits, model.upper)
-    return _Work(sourcing, grid, apart, np.zeros(grid.columns, dtype=np.int64))
+    return _Work(sourcing, grid, apart, prove, np.zeros(grid.columns, dtype=np.int64))
 
 
 def _rule(case: Case, path: Path, works: list[_Work], rule: int) -> Proof:
@@ -142,12 +147,15 @@ def _try(case: Case, watch: Watch, work: _Work, rule: int) -> _Tried:
     except SolverFailed:
         return _Tried(None, nothing, nothing, None)
     x = np.rint(answer.x).astype(np.int64)
+    apart = _elsewhere(work, rule)
+    if not work.prove:
+        work.x, value = x, int(cost @ x) + apart
+        return _Tried(value, value, nothing, [])
     size = work.grid.columns
     most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
     best = prove_by_branching(work.grid, work.face, aim, x, most)
     work.x = best.x
     bound = best.value if answer.optimal else int(np.floor(answer.bound + 1e-6))
-    apart = _elsewhere(work, rule)
     smallest = min(bound, best.bound) if not best.proven else best.bound
     return _Tried(
         best.value + apart, smallest + apart, best.bound + apart, tree_values(best.leaves)

@@ -55,6 +55,7 @@ class Reason:
     offered : plants of the variety others offered [plants]
     caution, authority : from the border table or the protected variety, when that is the obstacle
     fits_from : first day on which a shelter fits, when a later day would help
+    sure : False in a large circle, where only forcing the claim tells which rule decided
     """
 
     standing: Standing
@@ -67,3 +68,4 @@ class Reason:
     caution: str = ""
     authority: str = ""
     fits_from: date | None = None
+    sure: bool = True

@@ -40,7 +40,7 @@ class _Outcome:
             self.could[pair.claim].append(pair.pool)
 
 
-LOST_COLUMNS = 30_000
+LOST_COLUMNS = 15_000
 """Up to so many columns times lost claims, each lost claim is forced, to name its rule exactly."""
 
 
@@ -69,6 +69,8 @@ def reasons(
     lost = [index for index, reason in found.items() if reason.rule is not None]
     if len(lost) * len(pairs.pairs) <= LOST_COLUMNS:
         found.update({index: _exact(found[index], was, index) for index in lost})
+    else:
+        found.update({index: replace(found[index], sure=False) for index in lost})
     return {case.claims[index].id: reason for index, reason in found.items()}
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from exchange.domain.optimise.programme import Stopped, Watch
 from exchange.domain.optimise.solve import solver_version
@@ -19,7 +20,7 @@ from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
 from exchange.domain.sharing.stages import four_rules
 
-__all__ = ["Disagreement", "ShareOut", "Status", "Stopped", "Verdict", "work_out"]
+__all__ = ["Disagreement", "ShareOut", "Status", "Stopped", "Verdict", "work_out", "working_of"]
 
 
 class Disagreement(RuntimeError):
@@ -54,12 +55,7 @@ def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) ->
         when plain arithmetic does not agree with the solver
     """
     found = find(case, watch)
-    verdicts = tuple(
-        _verdict(number, value, proof)
-        for number, (value, proof) in enumerate(
-            zip(found.values, found.proofs, strict=True), start=1
-        )
-    )
+    verdicts = _verdicts(found)
     return ShareOut(
         allocations=found.allocations,
         rules=verdicts,
@@ -72,6 +68,24 @@ def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) ->
         ),
         working=_working(case, found, verdicts),
     )
+
+
+def working_of(case: Case, watch: Watch = lambda _stage, _value, _bound: False) -> dict[str, Any]:
+    """Work a case out for its working alone, without the reasons of claims.
+
+    Raises
+    ------
+    Stopped, WrongQuantity, PinRefused, Disagreement
+        as `work_out`
+    """
+    found = find(case, watch)
+    return _working(case, found, _verdicts(found))
+
+
+def _verdicts(found: Found) -> tuple[Verdict, ...]:
+    """Say how sure each rule's value is."""
+    pairs = zip(found.values, found.proofs, strict=True)
+    return tuple(_verdict(number, *pair) for number, pair in enumerate(pairs, start=1))
 
 
 def find(case: Case, watch: Watch) -> Found:
@@ -119,7 +133,7 @@ def _verdict(number: int, value: int, proof: Proof) -> Verdict:
     return Verdict(number, value, proof.bound, Status.WITHIN)
 
 
-def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[str, object]:
+def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[str, Any]:
     """Put everything the checker needs into plain values, signed by its own fingerprint."""
     return fingerprinted(
         {

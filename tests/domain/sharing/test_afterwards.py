@@ -1,0 +1,175 @@
+"""After a share-out nobody who has something is moved; what is explained is what the rules would do."""
+
+import os
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from exchange.domain.growing.batch import Material
+from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.sharing.afterwards import (
+    LeftOver,
+    NotToBeHad,
+    after_decline,
+    after_failure,
+    carried_over,
+    left_overs,
+    take_left_over,
+)
+from exchange.domain.sharing.case import Allocation, Terms
+from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
+from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
+from exchange.domain.sharing.preview import balances, preview
+from exchange.domain.sharing.reason import Obstacle, Rule, Standing
+from exchange.domain.sharing.share_out import work_out
+from exchange.words.explanation import change_sentence, preview_sentence, what_if_sentence
+from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
+
+CIRCLES = int(40 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))
+
+
+@pytest.mark.parametrize("number", range(CIRCLES))
+def test_a_failed_spare_moves_nobody_else_and_goes_by_the_same_rules(number):
+    case = tiny_circle(number + 500)
+    first = work_out(case)
+    if not first.allocations:
+        return
+    failed = first.allocations[0].spare_id
+
+    again = work_out(after_failure(case, first.allocations, failed))
+
+    before = {(one.spare_id, one.claim_id): one.count for one in first.allocations}
+    after = {(one.spare_id, one.claim_id): one.count for one in again.allocations}
+    for ends, count in before.items():
+        if ends[0] != failed:
+            assert after[ends] >= count
+    assert not any(spare == failed for spare, _ in after)
+
+
+def test_the_reserve_moves_up_when_a_claim_is_declined():
+    claims = (a_claim(choice=1), a_claim(2, household=3, choice=2))
+    case = a_case(spares=(a_spare(),), claims=claims)
+    first = work_out(case)
+    assert first.allocations == (Allocation(1, 1, 1),)
+
+    again = work_out(after_decline(case, first.allocations, 1))
+
+    assert again.allocations == (Allocation(1, 2, 1),)
+
+
+def test_a_spare_of_which_some_are_left_keeps_those():
+    case = a_case(spares=(a_spare(count=3),), claims=(a_claim(asked=3),))
+    again = work_out(after_failure(case, work_out(case).allocations, 1, still=2))
+    assert again.allocations == (Allocation(1, 1, 2),)
+
+
+def test_left_overs_are_what_nobody_was_given_and_go_first_come():
+    case = a_case(spares=(a_spare(count=3),), claims=(a_claim(),))
+    given = work_out(case).allocations
+    assert left_overs(case, given) == (LeftOver(1, 2),)
+
+    more = take_left_over(case, given, 1, a_claim(7, household=2, asked=2))
+
+    assert more == Allocation(1, 7, 2)
+    assert left_overs(case, (*given, more)) == ()
+    with pytest.raises(NotToBeHad) as refused:
+        take_left_over(case, (*given, more), 1, a_claim(8, household=2))
+    assert refused.value.obstacle is Obstacle.FEWER
+
+
+def test_no_left_over_is_put_in_place_of_another_variety():
+    case = a_case(spares=(a_spare(),), claims=(a_claim(variety=2),))
+    with pytest.raises(NotToBeHad):
+        take_left_over(case, (), 1, a_claim(variety=2))
+
+
+def test_claims_carry_over_with_what_they_lack():
+    case = a_case(spares=(a_spare(),), claims=(a_claim(asked=3),))
+    (still,) = carried_over(case, work_out(case).allocations)
+    assert still.asked == 2
+
+
+def test_alternatives_are_taken_in_their_order():
+    spares = (a_spare(variety=2), a_spare(2, variety=3))
+    case = a_case(spares=spares, claims=(a_claim(alternatives=(3, 2)),))
+    assert work_out(case).allocations == (Allocation(2, 1, 1),)
+
+
+@pytest.mark.parametrize("number", range(CIRCLES))
+def test_a_lost_claim_names_the_rule_that_gives_way_when_it_is_forced(number):
+    case = tiny_circle(number)
+    found = work_out(case)
+    for claim_id, reason in found.reasons.items():
+        answer = what_if(case, found, claim_id)
+        if reason.rule is not None:
+            assert answer.possible
+            assert answer.rule is reason.rule
+        assert (reason.given < reason.asked) == (reason.standing is not Standing.MET)
+        assert what_if_sentence(answer)
+
+
+def test_had_you_had_it_a_member_who_had_none_would_have_gone_without():
+    claims = (a_claim(asked=2), a_claim(2, household=3))
+    case = a_case(spares=(a_spare(count=2),), claims=claims)
+    answer = what_if(case, work_out(case), 1)
+    assert (answer.rule, answer.with_none) == (Rule.ONE_EACH, 1)
+    assert what_if_sentence(answer) == (
+        "Had you had it, a member who had none would have gone without."
+    )
+
+
+def test_what_would_change_it_is_worked_out_and_not_guessed():
+    spares = (a_spare(material=Material.UNROOTED),)
+    case = a_case(spares=spares, claims=(a_claim(),))
+    (change,) = what_would_change(case, work_out(case), 1)
+    assert (change.kind, change.material, change.more) == (
+        ChangeKind.MATERIAL,
+        Material.UNROOTED,
+        1,
+    )
+    assert "would have brought" in change_sentence(change)
+
+
+def test_one_more_tray_is_named_where_room_was_lacking():
+    shelters = (Shelter(2, ShelterKind.INDOORS, 0),)
+    case = a_case(spares=(a_spare(),), claims=(a_claim(),), shelters=shelters)
+    assert [one.kind for one in what_would_change(case, work_out(case), 1)] == [ChangeKind.TRAY]
+
+
+def test_a_preview_counts_the_claims_that_would_change():
+    spares = (a_spare(count=3),)
+    claims = (a_claim(asked=3), a_claim(2, household=3))
+    case = a_case(spares=spares, claims=claims)
+    found = preview(case, work_out(case), Terms(most_contested=1))
+    assert found.claims == {1: -1}
+    assert preview_sentence(found) == "With this, 1\u00a0claim changes."
+
+
+def test_newcomers_count_as_givers_and_no_shift_exceeds_its_size():
+    case = replace(middling_circle(3, 20), given={1: 9}, received={2: 9})
+    by_home = {one.household_id: one for one in balances(case)}
+    assert (by_home[1].shift, by_home[2].shift, by_home[3].shift) == (1, -1, 1)
+    assert by_home[3].newcomer
+    assert {one.shift for one in balances(replace(case, terms=Terms(shift=0)))} == {0}
+
+
+def test_the_draw_is_shown_by_its_hash_and_can_be_recomputed():
+    # The published test vector of SHA-256 for "abc": FIPS 180-2, appendix B.1.
+    assert shown_at_opening("abc") == (
+        "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    )
+    order = order_of_ties("17", (1, 2, 3, 4))
+    assert list(order) == sorted((1, 2, 3, 4), key=lambda one: -drawn("17", one, 0))
+    assert order != order_of_ties("18", (1, 2, 3, 4)) or order != order_of_ties("19", (1, 2, 3, 4))
+
+
+def test_over_many_draws_every_household_wins_a_plain_tie_about_as_often():
+    claims = tuple(a_claim(number, household=number + 1) for number in (1, 2, 3))
+    case = a_case(spares=(a_spare(),), claims=claims)
+    won = Counter(
+        work_out(replace(case, draw_number=str(number))).allocations[0].claim_id
+        for number in range(150)
+    )
+    # Binomial with n = 150, p = 1/3: 50, standard deviation 5.8; four of them either way.
+    assert all(27 <= won[one] <= 73 for one in (1, 2, 3))

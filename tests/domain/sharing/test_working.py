@@ -1,0 +1,215 @@
+"""The checker of workings: it proves what is right, and names the first line that is not."""
+
+import copy
+import json
+import os
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exchange.domain.sharing.instance import case_from, case_values, fingerprinted
+from exchange.domain.sharing.share_out import work_out, working_of
+from exchange.domain.sharing.working import check, in_order
+from tests.builders.circles import middling_circle, tiny_circle
+
+SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
+CIRCLES = int(25 * SCALE)
+
+
+@cache
+def a_working_text(number=1, members=12):
+    return json.dumps(work_out(middling_circle(number, members)).working)
+
+
+def a_working(number=1, members=12):
+    return json.loads(a_working_text(number, members))
+
+
+def words(working):
+    return [one.words for one in check(working)]
+
+
+def signed_again(working):
+    """What a forger would do: change the file and give it a fresh fingerprint."""
+    return fingerprinted({key: one for key, one in working.items() if key != "fingerprint"})
+
+
+@pytest.mark.parametrize("number", range(CIRCLES))
+def test_a_random_circle_of_5_to_60_passes_with_rules_1_to_4_proven(number):
+    working = json.loads(json.dumps(working_of(middling_circle(number + 1000))))
+
+    verdicts = check(working)
+
+    assert not [one for one in verdicts if one.wrong]
+    assert in_order(verdicts), [one.words for one in verdicts]
+
+
+def test_a_case_comes_back_from_its_file_and_gives_the_same_share_out():
+    case = middling_circle(5, 12)
+
+    again = case_from(json.loads(json.dumps(case_values(case))))
+
+    assert work_out(again).allocations == work_out(case).allocations
+    assert case_values(again) == case_values(case)
+
+
+def test_the_same_case_gives_the_same_working_to_the_last_figure():
+    assert work_out(middling_circle(5, 12)).working == work_out(middling_circle(5, 12)).working
+
+
+def test_no_name_and_no_pin_of_a_place_stands_in_a_working():
+    text = a_working_text()
+
+    assert "Household" not in text
+    assert "Plot" not in text
+    assert "latitude" not in text
+
+
+def a_spare_given_twice(working):
+    working["allocations"][0][2] += working["case"]["spares"][0]["count"] + 5
+    return "more plants"
+
+
+def an_allocation_to_a_stranger(working):
+    working["allocations"][0][1] = 9999
+    return "not in the share-out"
+
+
+def a_value_made_larger(working):
+    working["rules"][3]["value"] += 1
+    return "rule 4 says"
+
+
+def a_bound_made_smaller(working):
+    working["rules"][2]["bound"] -= 1
+    return "bound that its own value betters"
+
+
+def a_bound_made_larger(working):
+    working["rules"][1]["bound"] += 1
+    return "rule 2"
+
+
+def duals_struck_out(working):
+    for leaf in working["rules"][3]["trees"][0]:
+        leaf["duals"] = []
+    return "the duals prove"
+
+
+def a_negative_dual(working):
+    leaf = working["rules"][1]["trees"][0][0]
+    leaf["duals"] = [[row, -abs(dual)] for row, dual in leaf["duals"]]
+    return "negative"
+
+
+def spares_made_larger(working):
+    for spare in working["case"]["spares"]:
+        spare["count"] += 3
+    return "rule"
+
+
+def a_plant_taken_from_the_shared(working):
+    working["allocations"] = working["allocations"][1:]
+    return "rule"
+
+
+def two_rules_exchanged(working):
+    rules = working["rules"]
+    rules[1], rules[2] = rules[2], rules[1]
+    return "not in its place"
+
+
+def a_status_made_better(working):
+    for line in working["rules"]:
+        line["status"] = "proven"
+    working["rules"][3]["trees"] = []
+    return "tree for each region"
+
+
+FORGERIES = (
+    a_spare_given_twice,
+    an_allocation_to_a_stranger,
+    a_value_made_larger,
+    a_bound_made_smaller,
+    a_bound_made_larger,
+    duals_struck_out,
+    a_negative_dual,
+    spares_made_larger,
+    a_plant_taken_from_the_shared,
+    two_rules_exchanged,
+    a_status_made_better,
+)
+
+
+@pytest.mark.parametrize("forge", FORGERIES)
+def test_a_forged_working_is_called_wrong_and_the_fault_is_named(forge):
+    working = a_working()
+    fault = forge(working)
+
+    told = words(signed_again(working))
+
+    wrong = [one for one in told if one.startswith("WRONG")]
+    assert wrong, told
+    assert any(fault in one for one in wrong), wrong
+
+
+def numbers_in(value, path=()):
+    """Give the way to every number in a working."""
+    if isinstance(value, bool):
+        return
+    if isinstance(value, int):
+        yield path
+    elif isinstance(value, dict):
+        for key in sorted(value):
+            yield from numbers_in(value[key], (*path, key))
+    elif isinstance(value, list):
+        for place, one in enumerate(value):
+            yield from numbers_in(one, (*path, place))
+
+
+@cache
+def places_of_numbers():
+    return tuple(numbers_in(a_working()))
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(st.data())
+def test_any_changed_number_is_caught(data):
+    working = copy.deepcopy(a_working())
+    *way, last = data.draw(st.sampled_from(places_of_numbers()))
+    holder = working
+    for step in way:
+        holder = holder[step]
+    holder[last] += data.draw(st.integers(-3, 3).filter(bool))
+
+    assert any(one.startswith("WRONG") for one in words(working))
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(rule=st.integers(0, 5), key=st.sampled_from(["value", "bound"]), by=st.integers(-9, 9))
+def test_a_changed_value_or_bound_is_caught_even_under_a_fresh_fingerprint(rule, key, by):
+    working = a_working()
+    line = working["rules"][rule]
+    if by == 0 or line["value"] is None or line["status"] != "proven":
+        return
+    line[key] += by
+
+    assert any(one.startswith("WRONG") for one in words(signed_again(working)))
+
+
+@pytest.mark.parametrize(
+    "file", [{}, {"case": {}}, {"case": None, "rules": 3}, {"case": {"closes_on": "x"}}]
+)
+def test_a_file_that_is_no_working_is_called_wrong_and_raises_nothing(file):
+    (verdict,) = check(file)
+
+    assert verdict.wrong
+    assert "cannot be read" in verdict.words
+
+
+def test_tiny_circles_are_proven_on_every_rule():
+    for number in range(30):
+        told = words(work_out(tiny_circle(number)).working)
+        assert set(told) <= {"proven", "skipped"}, number
