@@ -152,8 +152,10 @@ def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> 
         window = arrival_window(entry)
         at = receiving(facts, entry, window) if window else None
         today = today_in(circle, now)
-        may_see = may(actor.person, Permission.SEE_RECEIVER_ADDRESS, subject)
         side = _side(actor, entry)
+        may_see = side is not Side.RECEIVER and may(
+            actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
+        )
         sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
         return ParcelPage(
             entry=entry,
