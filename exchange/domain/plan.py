@@ -161,7 +161,7 @@ def _parcel_plan(
         loss_chance=chosen.loss if chosen else None,
         held=chosen is None,
         next_good_day=found.next_good_day,
-        reasons=(*found.reasons, *_of_source(source)),
+        reasons=(*found.reasons, *(() if found.answer is Answer.NO_DAY else _of_source(source))),
         weather_source=source,
         packing=_packed(options, desk).key,
         warn_at_c=warn_at(case, _packed(options, desk), desk.around),

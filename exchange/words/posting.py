@@ -78,7 +78,7 @@ _ABOUT = {
     About.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
     About.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
     About.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
-    About.READY_LATER: "it is ready on {days}; its posting day is chosen in the three weeks before",
+    About.READY_LATER: "what would free it: that it is ready, on {days}; its posting day is chosen in the three weeks before",
     About.NO_GOOD_DAY: "no day from {days} is good enough",
     About.LEAST_RISKY: (
         "the least risky day as things stand is {days}, chance of losing it {chance}; "
