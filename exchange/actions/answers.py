@@ -6,12 +6,13 @@ from datetime import datetime
 from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
+from exchange.actions.share_out_letters import tell_later
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.share_out import work_out
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SHARE_OUTS, SPARES, Tx
 from exchange.records.spares import NotEnoughLeftError, give_back, take
-from exchange.records.values import Allocation, ShareOutEntry
+from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry
 from exchange.words.phrase import _
 
 STANDING = frozenset({"confirmed", "agreed"})
@@ -65,7 +66,7 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
         end_allocation(tx, actor, one, "declined", now)
-        CLAIMS.change(tx, actor.circle_id, claim.id, withdrawn_at=now)
+        _ask_for_less(tx, actor, claim, now)
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
     return give_from_reserve(actor, variety_id, now)
@@ -101,6 +102,7 @@ def give_from_reserve(
     if not small.spares or not small.claims:
         return 0
     found = work_out(small)
+    made: list[int] = []
     given = 0
     with actor.books.writing() as tx:
         for one in found.allocations:
@@ -108,17 +110,30 @@ def give_from_reserve(
                 take(tx, actor.circle_id, one.spare_id, one.count)
             except NotEnoughLeftError:
                 continue
-            ALLOCATIONS.add(
-                tx,
-                actor.circle_id,
-                share_out_id=share_out.id,
-                spare_id=one.spare_id,
-                claim_id=one.claim_id,
-                count=one.count,
-                made_at=now,
-            )
+            made += [
+                ALLOCATIONS.add(
+                    tx,
+                    actor.circle_id,
+                    share_out_id=share_out.id,
+                    spare_id=one.spare_id,
+                    claim_id=one.claim_id,
+                    count=one.count,
+                    made_at=now,
+                )
+            ]
             given += one.count
+        tell_later(tx, actor, made, now)
     return given
+
+
+def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimEntry, now: datetime) -> None:
+    """Let a claim ask for what still stands of it; with nothing left it is taken back."""
+    standing = ALLOCATIONS.all(tx, actor.circle_id, claim_id=claim.id, state=STANDING)
+    left = sum(one.count for one in standing)
+    if left:
+        CLAIMS.change(tx, actor.circle_id, claim.id, asked=left)
+    else:
+        CLAIMS.change(tx, actor.circle_id, claim.id, withdrawn_at=now)
 
 
 def _must_send(tx: Tx, actor: Actor, one: Allocation) -> None:

@@ -7,12 +7,15 @@ from datetime import date, datetime
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
+from exchange.actions.share_out_kept import choices_of, proposal_of
 from exchange.actions.share_out_letters import tell_results
 from exchange.actions.tasks import ask
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
+from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
+from exchange.domain.sharing.quantities import PinRefused, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, work_out
 from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
@@ -20,7 +23,7 @@ from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError, take
 from exchange.records.values import ShareOutEntry
 from exchange.words.phrase import _
-from exchange.words.share_out import reason_sentence
+from exchange.words.share_out import pin_sentence
 
 
 class AlreadyOpenError(RefusedError):
@@ -37,6 +40,10 @@ class NotWorkedOutError(RefusedError):
 
 class AlreadyConfirmedError(RefusedError):
     """A confirmed share-out never changes silently."""
+
+
+class CannotBeWorkedOutError(RefusedError):
+    """A number of plants, or what the organiser chose, cannot be."""
 
 
 class ChangedSinceError(RefusedError):
@@ -99,6 +106,8 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
     ------
     AlreadyConfirmedError
         When it was confirmed before or meanwhile.
+    CannotBeWorkedOutError
+        When a number or a choice of the organiser cannot be.
     Stopped
         When `watch` asks to stop; nothing is kept.
     """
@@ -108,18 +117,40 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
         _must_be_open(share_out)
         stamp = circle_of(actor, tx).stamp
         case = share_out_case(tx, actor.circle_id, share_out, now)
-    found = work_out(case, watch)
+    found = work_out_case(case, watch)
     with actor.books.writing() as tx:
+        # Choices made meanwhile are kept; confirming then asks for the rest to be worked out again.
+        chosen = choices_of(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
         kept = keep_result(
             tx,
             actor.circle_id,
             share_out_id,
-            WorkedOut(_proposal(found), found.working, now, stamp),
+            WorkedOut(proposal_of(found, case, chosen), found.working, now, stamp),
         )
         if not kept:
             _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
         note(tx, actor, "worked out a share-out", share_out.name, now)
     return found
+
+
+def work_out_case(case: Case, watch: Watch) -> ShareOut:
+    """Work a case out; what cannot be is said in a sentence.
+
+    Raises
+    ------
+    CannotBeWorkedOutError
+        When a number of plants or a choice of the organiser cannot be.
+    """
+    try:
+        return work_out(case, watch)
+    except WrongQuantity as error:
+        raise CannotBeWorkedOutError(str(error)) from error
+    except PinRefused as error:
+        raise CannotBeWorkedOutError(
+            _("One of your choices stands in the way. {why} Take it back.").format(
+                why=pin_sentence(error)
+            )
+        ) from error
 
 
 def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirmed:
@@ -138,10 +169,12 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
         _must_be_open(share_out)
         if share_out.proposal is None or share_out.working is None:
             raise NotWorkedOutError(_("Work the share-out out first."))
-        case = share_out_case(tx, actor.circle_id, share_out, now)
-        if to_plain(case_values(case)) != share_out.working["case"]:
+        if has_changed(tx, actor.circle_id, share_out, now):
             raise ChangedSinceError(
-                _("Spares, claims or room changed since this was worked out. Work it out again.")
+                _(
+                    "Spares, claims, room or terms changed since this was worked out."
+                    " Work it out again."
+                )
             )
         if not confirm(tx, actor.circle_id, share_out_id, now):
             raise AlreadyConfirmedError(_("Somebody else has just confirmed this share-out."))
@@ -150,6 +183,27 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
         note(tx, actor, "confirmed a share-out", share_out.name, now)
         tell_results(tx, actor, share_out, now)
     return Confirmed(plants, met)
+
+
+def has_changed(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: datetime) -> bool:
+    """Say whether what a share-out was worked out from is no longer so."""
+    if share_out.working is None:
+        return False
+    case = share_out_case(tx, circle_id, share_out, now)
+    return bool(to_plain(case_values(case)) != share_out.working["case"])
+
+
+def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
+    """Open a share-out that closes today and work it out at once, as a small circle does.
+
+    Raises
+    ------
+    AlreadyOpenError, CannotBeWorkedOutError
+        As opening and working out do.
+    """
+    share_out_id = open_share_out(actor, new, now)
+    work_out_share_out(actor, share_out_id, lambda _stage, _value, _bound: False, now)
+    return share_out_id
 
 
 def open_one(actor: Actor) -> ShareOutEntry:
@@ -187,36 +241,6 @@ def working_of(actor: Actor, share_out_id: int) -> str:
 def _must_be_open(share_out: ShareOutEntry) -> None:
     if share_out.state == "confirmed":
         raise AlreadyConfirmedError(_("This share-out is confirmed; it does not change any more."))
-
-
-def _proposal(found: ShareOut) -> dict[str, object]:
-    """Give what is looked at before confirming, as plain values."""
-    given: dict[int, int] = {}
-    for one in found.allocations:
-        given[one.claim_id] = given.get(one.claim_id, 0) + one.count
-    return {
-        "allocations": [to_plain(one) for one in found.allocations],
-        "rules": [
-            {
-                "rule": one.number,
-                "name": one.name,
-                "value": one.value,
-                "bound": one.bound,
-                "status": one.words,
-            }
-            for one in found.rules
-        ],
-        "answers": [
-            {
-                "claim_id": claim_id,
-                "given": given.get(claim_id, 0),
-                "standing": reason.standing.value,
-                "reason": to_plain(reason),
-                "sentence": reason_sentence(reason),
-            }
-            for claim_id, reason in sorted(found.reasons.items())
-        ],
-    }
 
 
 def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:

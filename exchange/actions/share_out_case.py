@@ -7,6 +7,7 @@ from datetime import datetime
 
 from exchange.actions.facts import ALLOCATED, households, shelters, ways
 from exchange.actions.outlooks import safe_from
+from exchange.actions.share_out_kept import forbids_of, pins_of
 from exchange.actions.terms_kept import sharing_terms
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
@@ -26,19 +27,32 @@ from exchange.records import (
     VARIETIES,
     Tx,
     circles,
+    weather_kept,
 )
 from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry, SpareEntry
 from exchange.reference.borders import border_rows
 
 
-def share_out_case(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: datetime) -> Case:
-    """Give the case of a share-out as the circle stands now."""
+def share_out_case(
+    tx: Tx,
+    circle_id: int,
+    share_out: ShareOutEntry,
+    now: datetime,
+    extra: tuple[Claim, ...] = (),
+) -> Case:
+    """Give the case of a share-out as the circle stands now.
+
+    Parameters
+    ----------
+    extra : claims to look at beside those that are made
+    """
     del now
     circle = circles.get(tx, circle_id)
     standing = ALLOCATIONS.all(tx, circle_id, state=ALLOCATED)
     spares = _spares(tx, circle_id)
-    claims = _claims(tx, circle_id, standing)
+    claims = (*_claims(tx, circle_id, standing), *extra)
     places = PLACES.by_id(tx, circle_id)
+    own = weather_kept.climates(tx, circle_id)
     given, received = given_and_received(tx, circle_id)
     terms = sharing_terms(circle)
     return Case(
@@ -54,13 +68,24 @@ def share_out_case(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: dateti
         taken=_taken(tx, circle_id, standing),
         passage=_passages(places, spares, claims),
         safe_from={
-            place.id: safe_from(place, share_out.closes_on.year) for place in places.values()
+            place.id: safe_from(place, share_out.closes_on.year, own.get(place.id))
+            for place in places.values()
         },
         terms=terms,
         given=given if terms.shift else {},
         received=received if terms.shift else {},
         postage=_postage(ways(tx, circle_id).values(), spares, claims, places),
+        pins=pins_of(share_out),
+        forbids=_standing_forbids(share_out, spares, claims),
     )
+
+
+def _standing_forbids(
+    share_out: ShareOutEntry, spares: Iterable[SpareEntry], claims: Iterable[Claim]
+) -> tuple[tuple[int, int], ...]:
+    """Give the pairs kept apart of which both are still there."""
+    here, wanting = {one.id for one in spares}, {one.id for one in claims}
+    return tuple(pair for pair in forbids_of(share_out) if pair[0] in here and pair[1] in wanting)
 
 
 def _spares(tx: Tx, circle_id: int) -> tuple[SpareEntry, ...]:

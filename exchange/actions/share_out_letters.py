@@ -1,5 +1,6 @@
 """The letter in which each household reads what a share-out gave it."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from exchange.actions.actor import Actor
@@ -18,7 +19,9 @@ from exchange.records import (
 )
 from exchange.records.values import ShareOutEntry
 from exchange.words import plants
+from exchange.words.explain import carried_over
 from exchange.words.letters import Reader, ShareOutResult, share_out_result
+from exchange.words.share_out_after import given_later
 
 
 def tell_results(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> None:
@@ -61,7 +64,8 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
         if answer.given < claim.asked and answer.reason["sentence"]:
             variety = varieties[claim.variety_id]
             name = plants.variety(variety.species, variety.name)
-            text = f"{name}: {answer.reason['sentence']}"
+            lacks = claim.asked - answer.given
+            text = f"{name}: {answer.reason['sentence']} {carried_over(lacks)}"
             not_given.setdefault(claim.household_id, []).append(text)
     touched = sorted({*given, *to_send, *not_given})
     return {
@@ -72,3 +76,24 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
         )
         for household_id in touched
     }
+
+
+def tell_later(tx: Tx, actor: Actor, allocation_ids: Sequence[int], now: datetime) -> None:
+    """Write to both ends of each allocation made after the share-out was confirmed."""
+    circle = circles.get(tx, actor.circle_id)
+    link = f"{actor.house.public_url}/claims"
+    for allocation_id in allocation_ids:
+        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+        claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
+        variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
+        line = plants.so_many(
+            one.count, spare.material, variety.species, variety.name, spare.raised
+        )
+        ends = ((claim.household_id, (line,), ()), (spare.household_id, (), (line,)))
+        for household_id, given, to_send in ends:
+            for member in MEMBERS.all(tx, actor.circle_id, household_id=household_id, left_at=None):
+                reader = Reader(member.first_name, circle.name)
+                letter = given_later(reader, given, to_send, link)
+                key = f"given_later:{allocation_id}:{member.id}"
+                write(tx, actor.house, member, letter, key, now)

@@ -8,12 +8,19 @@ from exchange.actions.actor import Actor
 from exchange.actions.forecasts import fetch_forecasts
 from exchange.actions.plan import replan
 from exchange.actions.share_out import work_out_share_out
+from exchange.actions.share_out_previews import try_other_terms
 from exchange.actions.tasks import Watch, Work
 from exchange.words.phrase import _
 
 
 def _share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> None:
     work_out_share_out(actor, share_out_id, watch.solver, now)
+
+
+def _share_out_previews(
+    actor: Actor, share_out_id: int, watch: Watch, now: datetime
+) -> Mapping[str, Any]:
+    return try_other_terms(actor, share_out_id, watch.go_on, now)
 
 
 def _plan(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
@@ -28,4 +35,9 @@ def _forecasts(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapp
     return {"places": fetched.places, "moved": len(replan(actor, now).moved)}
 
 
-KINDS: dict[str, Work] = {"share_out": _share_out, "plan": _plan, "forecasts": _forecasts}
+KINDS: dict[str, Work] = {
+    "share_out": _share_out,
+    "share_out_previews": _share_out_previews,
+    "plan": _plan,
+    "forecasts": _forecasts,
+}

@@ -1,23 +1,28 @@
-"""The share-out: opened, worked out, looked at, confirmed."""
+"""The share-out: opened, worked out, looked at, chosen in, confirmed."""
 
 from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from exchange.actions import share_out_choices as choices
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out import (
     NewShareOut,
     ask_to_work_out,
     confirm_share_out,
     open_share_out,
+    share_out_now,
     working_of,
 )
+from exchange.actions.share_out_previews import ask_for_other_terms
 from exchange.actions.tasks import ask
+from exchange.actions.views.choosing import choosing_page
 from exchange.actions.views.share_outs import ShareOutPage, share_out_page, share_outs_page
 from exchange.web.charts.figure import Words
 from exchange.web.charts.share_bar import BarView, Outcome, draw_bar
-from exchange.web.forms.asked import answered, blame, status
-from exchange.web.forms.share_out import OpenShareOutForm
+from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.share_out import ChoiceForm, OpenShareOutForm
 from exchange.web.session import actor, house, now
+from exchange.web.session import today as circle_today
 from exchange.words.phrase import _
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
@@ -56,6 +61,52 @@ def show(share_out_id: int) -> str:
 def work_out(share_out_id: int) -> Response:
     try:
         task_id = ask_to_work_out(actor(), share_out_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.post("/today")
+def today() -> Response:
+    new = NewShareOut(request.form.get("name", ""), circle_today(), house().new_token())
+    try:
+        share_out_id = share_out_now(actor(), new, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("share_out.show_all"), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+
+
+@blueprint.post("/<int:share_out_id>/other-terms")
+def other_terms(share_out_id: int) -> Response:
+    try:
+        task_id = ask_for_other_terms(actor(), share_out_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.route("/<int:share_out_id>/choose/<int:claim_id>", methods=["GET", "POST"])
+def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
+    page = choosing_page(actor(), share_out_id, claim_id)
+    form = ChoiceForm(sent(), data={"spare": request.args.get("spare", type=int)})
+    form.spare.choices = list(page.spares)
+    if answered(form):
+        try:
+            task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return render_template("share_out/choose.html", page=page, form=form), status(form)
+
+
+@blueprint.post("/<int:share_out_id>/choose/<int:claim_id>/take-back/<int:spare_id>")
+def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Response:
+    try:
+        task_id = choices.take_choice_back(actor(), share_out_id, (spare_id, claim_id), now())
     except RefusedError as refused:
         flash(str(refused), "needs_you")
         return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)

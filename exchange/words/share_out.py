@@ -1,5 +1,6 @@
 """Sentences on a share-out: why a claim came out as it did. Nobody is ever named."""
 
+from exchange.domain.sharing.quantities import PinRefused, Remark
 from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
 from exchange.words import dates
 from exchange.words.phrase import _, counted
@@ -27,19 +28,57 @@ _RULES = {
     Rule.POSTAGE: "so that less postage is needed",
     Rule.DRAW: "by the draw number, since all was equal",
 }
+_REMARKS = {
+    Remark.NO_SPARES: "Nobody has listed a spare, so there is nothing to share out.",
+    Remark.NO_CLAIMS: "Nobody has claimed anything, so nothing is given; what is listed stays open.",
+    Remark.ONLY_OWN: "Spares and claims are all of one household, and nothing is sent within one.",
+    Remark.NOTHING_MEETS: "Nothing that is claimed is among what is listed.",
+}
+
+_OTHERS = "to others by the rules in their order"
 
 
 def reason_sentence(reason: Reason) -> str:
     """Say in one sentence why a claim came out as it did."""
     if reason.standing is Standing.MET:
         return _("Met in full.")
-    if reason.obstacle is not None:
-        return _(_OBSTACLES[reason.obstacle]).format(
-            caution=reason.caution or _("Plants may not pass it without papers."),
-            authority=reason.authority or _("the plant health service"),
-            from_day=_from_day(reason),
+    if reason.obstacle is None:
+        return _competition(reason)
+    sentence = obstacle_sentence(reason)
+    if reason.standing is Standing.PART and reason.obstacle is not Obstacle.FEWER:
+        return _("In part only. {why}").format(why=sentence)
+    return sentence
+
+
+def obstacle_sentence(reason: Reason) -> str:
+    """Say what stood in the way."""
+    return _(_OBSTACLES[reason.obstacle or Obstacle.NOBODY_OFFERS]).format(
+        caution=reason.caution or _("Plants may not pass it without papers."),
+        authority=reason.authority or _("the plant health service"),
+        from_day=_from_day(reason),
+    )
+
+
+def plain_obstacle(obstacle: Obstacle) -> str:
+    """Say what stands in the way, where nothing more is known of it."""
+    return obstacle_sentence(Reason(Standing.UNMET, 0, 0, obstacle))
+
+
+def remark_sentence(remark: Remark) -> str:
+    """Say why a share-out as a whole comes to nothing."""
+    return _(_REMARKS[remark])
+
+
+def pin_sentence(refused: PinRefused) -> str:
+    """Say why what the organiser wants cannot be."""
+    if refused.obstacle is None:
+        return _("That cannot be: there are not so many plants, or not so many were asked for.")
+    if refused.obstacle is Obstacle.NOBODY_OFFERS:
+        return _(
+            "That cannot be: the spare or the claim is no longer there, or it is a variety the claim"
+            " does not take. Nothing is given instead of another without the receiver’s yes."
         )
-    return _competition(reason)
+    return _("That cannot be. {why}").format(why=plain_obstacle(refused.obstacle))
 
 
 def _from_day(reason: Reason) -> str:
@@ -55,11 +94,13 @@ def _competition(reason: Reason) -> str:
         )
     plants = counted(reason.offered, _("plant was offered"), _("plants were offered"))
     others = counted(reason.others, _("other household asked"), _("other households asked"))
-    went = _(_RULES[reason.rule]) if reason.rule is not None else _("to others")
+    went = _(_RULES[reason.rule]) if reason.rule is not None and reason.sure else _(_OTHERS)
     start = _("In part only: ") if reason.standing is Standing.PART else ""
     text = (
         _("{plants} and {others}; the rest went {went}.")
         if start
+        else _("{plants} and {others}; it went {went}.")
+        if reason.offered == 1
         else _("{plants} and {others}; they went {went}.")
     )
     return start + text.format(plants=plants, others=others, went=went)

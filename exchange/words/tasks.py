@@ -4,6 +4,7 @@ from exchange.words.phrase import _
 
 _KINDS = {
     "share_out": "Working the share-out out",
+    "share_out_previews": "Trying other terms on the share-out",
     "plan": "Working out the posting days",
     "forecasts": "Fetching the forecasts",
 }

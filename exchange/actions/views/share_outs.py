@@ -1,67 +1,29 @@
-"""What the pages of a share-out show: the preview, what was decided and why."""
+"""What the pages of a share-out show the organiser: the preview, what was decided and why, what came after."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.share_out import has_changed
 from exchange.actions.share_out_case import given_and_received
+from exchange.actions.share_out_kept import nothing_yet
+from exchange.actions.share_out_previews import OtherTerm, other_terms
 from exchange.actions.terms_kept import is_small
+from exchange.actions.views.changes import LaterChange, later_changes
 from exchange.actions.views.holders import household_labels
-from exchange.domain.growing.variety import Variety
+from exchange.actions.views.share_out_lines import (
+    AnswerLine,
+    ChoiceLine,
+    GivingLine,
+    Reader,
+    RuleLine,
+    rule_lines,
+)
 from exchange.domain.permissions import Permission
-from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, VARIETIES, Tx
-from exchange.records.values import ClaimEntry, ShareOutEntry, Task
-from exchange.words import plants
-
-
-@dataclass(frozen=True, slots=True)
-class AnswerLine:
-    """What a claim gets, and why.
-
-    Attributes
-    ----------
-    standing : "met", "part" or "unmet"
-    obstacle : what stood in the way, empty where the rules decided
-    """
-
-    claim: ClaimEntry
-    variety: Variety
-    household: str
-    given: int
-    standing: str
-    obstacle: str
-    sentence: str
-
-    @property
-    def came(self) -> str:
-        """Give what came of the claim: "met", "part", "others", "hindered" or "nobody"."""
-        if self.standing != "unmet":
-            return self.standing
-        if not self.obstacle:
-            return "others"
-        return "nobody" if self.obstacle == "nobody_offers" else "hindered"
-
-
-@dataclass(frozen=True, slots=True)
-class GivingLine:
-    """Plants of a spare to a claim."""
-
-    sent_as: str
-    variety: Variety
-    count: int
-    sender: str
-    receiver: str
-
-
-@dataclass(frozen=True, slots=True)
-class RuleLine:
-    """One rule, its value and how sure it is."""
-
-    number: int
-    name: str
-    value: int | None
-    bound: int | None
-    status: str
+from exchange.domain.sharing.quantities import Remark
+from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, Tx
+from exchange.records.values import ShareOutEntry, Task
+from exchange.words.share_out import remark_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +36,9 @@ class ShareOutPage:
     draw_number : shown once the closing day has come
     stale : whether the circle changed after it was worked out
     balance : households with plants given and received in all share-outs; empty where hidden
+    small : whether the circle is one of those without ceremony
+    others : what other terms would change, once that was tried
+    later : changes after confirming, each with day and reason
     """
 
     share_out: ShareOutEntry
@@ -86,14 +51,32 @@ class ShareOutPage:
     spares: int
     claims: int
     balance: tuple[tuple[str, int, int], ...]
+    remarks: tuple[str, ...]
+    choices: tuple[ChoiceLine, ...]
+    stale: bool
+    small: bool
+    others: tuple[OtherTerm, ...]
+    later: tuple[LaterChange, ...]
 
     @property
     def closed(self) -> bool:
         return self.today >= self.share_out.closes_on
 
+    @property
+    def confirmed(self) -> bool:
+        return self.share_out.state == "confirmed"
+
+    @property
+    def worked_out(self) -> bool:
+        return self.share_out.worked_at is not None
+
     def came_of(self, what: str) -> tuple[AnswerLine, ...]:
         """Give the claims of which the same came; the words are those of `AnswerLine.came`."""
         return tuple(one for one in self.answers if one.came == what)
+
+    def unanswered(self) -> tuple[GivingLine, ...]:
+        """Give what nobody has answered yet."""
+        return tuple(one for one in self.giving if one.answered_on is None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +86,7 @@ class ShareOutsPage:
     share_outs: tuple[ShareOutEntry, ...]
     today: date
     may_open: bool
+    small: bool
 
 
 def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
@@ -110,9 +94,9 @@ def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
         found = SHARE_OUTS.all(tx, actor.circle_id)[::-1]
-        today = today_in(circle_of(actor, tx), now)
+        circle = circle_of(actor, tx)
     running = any(one.state != "confirmed" for one in found)
-    return ShareOutsPage(found, today, not running)
+    return ShareOutsPage(found, today_in(circle, now), not running, is_small(circle))
 
 
 def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPage:
@@ -121,87 +105,55 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
     with actor.books.reading() as tx:
         share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
         circle = circle_of(actor, tx)
-        today = today_in(circle, now)
-        proposal = share_out.proposal or {"answers": [], "allocations": [], "rules": []}
-        tasks = TASKS.all(
-            tx,
-            actor.circle_id,
-            kind="share_out",
-            subject_id=share_out_id,
-            state={"waiting", "running"},
-        )
-        claims = CLAIMS.all(tx, actor.circle_id, withdrawn_at=None, set_aside=False)
-        spares = SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)
+        today, small = today_in(circle, now), is_small(circle)
+        proposal = share_out.proposal or nothing_yet()
+        confirmed = share_out.state == "confirmed"
+        lines = Reader(tx, actor.circle_id)
         return ShareOutPage(
-            share_out,
-            today,
-            tasks[-1] if tasks else None,
-            _answers(tx, actor.circle_id, proposal["answers"]),
-            _giving(tx, actor.circle_id, proposal["allocations"]),
-            tuple(_rule(one) for one in proposal["rules"]),
-            share_out.draw_number if today >= share_out.closes_on else "",
-            len(spares),
-            len(claims),
-            _balance(tx, actor.circle_id) if not is_small(circle) else (),
+            share_out=share_out,
+            today=today,
+            task=_task(tx, actor.circle_id, share_out_id),
+            answers=lines.answers(proposal["answers"]),
+            giving=lines.given(share_out_id)
+            if confirmed
+            else lines.giving(proposal["allocations"]),
+            rules=rule_lines(proposal["rules"]),
+            draw_number=share_out.draw_number if today >= share_out.closes_on else "",
+            spares=len(SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)),
+            claims=len(CLAIMS.all(tx, actor.circle_id, withdrawn_at=None, set_aside=False)),
+            balance=() if small else balance(tx, actor.circle_id),
+            remarks=tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ())),
+            choices=lines.choices(share_out),
+            stale=_is_stale(tx, actor, share_out, now),
+            small=small,
+            others=other_terms(tx, actor, share_out_id),
+            later=later_changes(tx, circle, share_out_id=share_out_id) if confirmed else (),
         )
 
 
-def _rule(one: dict[str, object]) -> RuleLine:
-    value, bound = one["value"], one["bound"]
-    return RuleLine(
-        int(str(one["rule"])),
-        str(one["name"]),
-        value if isinstance(value, int) else None,
-        bound if isinstance(bound, int) else None,
-        str(one["status"]),
-    )
-
-
-def _answers(tx: Tx, circle_id: int, answers: list[dict[str, object]]) -> tuple[AnswerLine, ...]:
-    claims, varieties = CLAIMS.by_id(tx, circle_id), VARIETIES.by_id(tx, circle_id)
-    labels = household_labels(tx, circle_id)
-    lines = []
-    for one in answers:
-        claim = claims[int(str(one["claim_id"]))]
-        reason = one["reason"]
-        obstacle = reason.get("obstacle") if isinstance(reason, dict) else None
-        lines.append(
-            AnswerLine(
-                claim,
-                varieties[claim.variety_id],
-                labels.get(claim.household_id, ""),
-                int(str(one["given"])),
-                str(one["standing"]),
-                str(obstacle or ""),
-                str(one["sentence"]),
-            )
-        )
-    order = {"unmet": 0, "part": 1, "met": 2}
-    lines.sort(key=lambda line: (order[line.standing], line.variety.name, line.claim.id))
-    return tuple(lines)
-
-
-def _giving(tx: Tx, circle_id: int, allocations: list[dict[str, int]]) -> tuple[GivingLine, ...]:
-    claims, varieties = CLAIMS.by_id(tx, circle_id), VARIETIES.by_id(tx, circle_id)
-    spares, labels = SPARES.by_id(tx, circle_id), household_labels(tx, circle_id)
-    lines = []
-    for one in allocations:
-        spare, claim = spares[one["spare_id"]], claims[one["claim_id"]]
-        lines.append(
-            GivingLine(
-                plants.sent_as(spare.material, spare.raised, one["count"]),
-                varieties[spare.variety_id],
-                one["count"],
-                labels.get(spare.household_id, ""),
-                labels.get(claim.household_id, ""),
-            )
-        )
-    lines.sort(key=lambda line: (line.sender, line.variety.name, line.receiver))
-    return tuple(lines)
-
-
-def _balance(tx: Tx, circle_id: int) -> tuple[tuple[str, int, int], ...]:
+def balance(tx: Tx, circle_id: int) -> tuple[tuple[str, int, int], ...]:
+    """Give every household's plants given and received in all share-outs."""
     given, received = given_and_received(tx, circle_id)
     labels = household_labels(tx, circle_id)
     rows = [(label, given.get(key, 0), received.get(key, 0)) for key, label in labels.items()]
     return tuple(sorted(rows))
+
+
+def _task(tx: Tx, circle_id: int, share_out_id: int) -> Task | None:
+    tasks = TASKS.all(
+        tx,
+        circle_id,
+        kind={"share_out", "share_out_previews"},
+        subject_id=share_out_id,
+        state={"waiting", "running"},
+    )
+    return tasks[-1] if tasks else None
+
+
+def _is_stale(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> bool:
+    """Say whether confirming would ask for it to be worked out again."""
+    if share_out.state != "worked_out":
+        return False
+    if share_out.worked_stamp == circle_of(actor, tx).stamp:
+        return False
+    return has_changed(tx, actor.circle_id, share_out, now)

@@ -1,0 +1,178 @@
+"""Left-overs: what a confirmed share-out left, open to whoever comes first."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from exchange.actions.actor import Actor, circle_of, note, today_in
+from exchange.actions.batches import first_place
+from exchange.actions.claims import open_claim
+from exchange.actions.refused import RefusedError
+from exchange.actions.share_out_case import share_out_case
+from exchange.actions.share_out_letters import tell_later
+from exchange.actions.tasks import ask
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.sharing.afterwards import NotToBeHad
+from exchange.domain.sharing.afterwards import take_left_over as take_one
+from exchange.domain.sharing.claim import USUAL_MATERIALS, Claim
+from exchange.domain.sharing.reason import Obstacle
+from exchange.records import ALLOCATIONS, CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
+from exchange.records.spares import NotEnoughLeftError, take
+from exchange.records.values import ShareOutEntry, SpareEntry
+from exchange.words.phrase import _
+from exchange.words.share_out import plain_obstacle
+
+
+class NotOpenNowError(RefusedError):
+    """Nothing is open to who comes first: a share-out is running, or none was confirmed yet."""
+
+
+class JustGoneError(RefusedError):
+    """Somebody else came first."""
+
+
+class CannotHaveItError(RefusedError):
+    """Something stands between the household and the left-over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """The claim a left-over goes to: one there is, or one to be made."""
+
+    claim_id: int | None
+    value: Claim
+
+
+def last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+    """Give the share-out whose left-overs are open; none while another is running."""
+    if SHARE_OUTS.all(tx, circle_id, state={"open", "worked_out"}):
+        return None
+    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
+    return max(confirmed, key=lambda one: (one.confirmed_at, one.id)) if confirmed else None
+
+
+def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareEntry, ...]:
+    """Give the spares of which plants are left over; none while a share-out is running."""
+    share_out = last_confirmed(tx, actor.circle_id)
+    if share_out is None or share_out.confirmed_at is None:
+        return ()
+    today = today_in(circle_of(actor, tx), now)
+    left = {one.id for one in HOUSEHOLDS.all(tx, actor.circle_id) if one.left_on is not None}
+    return tuple(
+        one
+        for one in SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)
+        if one.count > one.allocated
+        and not one.held
+        and one.send_by >= today
+        and one.household_id not in left
+        and one.listed_at <= share_out.confirmed_at
+    )
+
+
+def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
+    """Give one plant of a left-over at once; the database lets only one have the last.
+
+    Returns
+    -------
+    the allocation's number
+
+    Raises
+    ------
+    NotOpenNowError, JustGoneError, CannotHaveItError
+        When it is not open, somebody came first, or something stands in the way.
+    """
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    with actor.books.writing() as tx:
+        share_out = last_confirmed(tx, actor.circle_id)
+        spare = SPARES.get(tx, actor.circle_id, spare_id)
+        if share_out is None:
+            raise NotOpenNowError(_("A share-out is running or none was yet; claim it instead."))
+        if spare_id not in {one.id for one in left_over_spares(tx, actor, now)}:
+            raise JustGoneError(_("It is gone; somebody came first."))
+        wish = _wish(tx, actor, spare)
+        _check(tx, actor, share_out, spare, wish, now)
+        claim_id = _claim(tx, actor, spare, wish, now)
+        try:
+            take(tx, actor.circle_id, spare_id, 1)
+        except NotEnoughLeftError as error:
+            raise JustGoneError(_("It is gone; somebody came first.")) from error
+        made = ALLOCATIONS.add(
+            tx,
+            actor.circle_id,
+            share_out_id=share_out.id,
+            spare_id=spare_id,
+            claim_id=claim_id,
+            count=1,
+            made_at=now,
+        )
+        _remember(tx, actor, share_out, made)
+        tell_later(tx, actor, (made,), now)
+        note(tx, actor, "took a left-over", f"spare {spare_id}", now)
+    ask(actor, "plan", None, now)
+    return made
+
+
+def _wish(tx: Tx, actor: Actor, spare: SpareEntry) -> Wish:
+    """Give the household's own open claim on the variety, asking for one; else a new one."""
+    there = open_claim(tx, actor.circle_id, actor.own_household(), spare.variety_id)
+    place_id = there.place_id if there else first_place(tx, actor)
+    materials = (there.materials if there else USUAL_MATERIALS) | {spare.material}
+    value = Claim(
+        there.id if there else 0,
+        actor.own_household(),
+        place_id,
+        spare.variety_id,
+        materials=materials,
+        no_use_after=there.no_use_after if there else None,
+    )
+    return Wish(there.id if there else None, value)
+
+
+def _check(
+    tx: Tx,
+    actor: Actor,
+    share_out: ShareOutEntry,
+    spare: SpareEntry,
+    wish: Wish,
+    now: datetime,
+) -> None:
+    case = share_out_case(tx, actor.circle_id, share_out, now, extra=(wish.value,))
+    small = replace(
+        case,
+        closes_on=today_in(circle_of(actor, tx), now),
+        spares=tuple(one for one in case.spares if one.id == spare.id),
+        claims=(wish.value,),
+        forbids=tuple(one for one in case.forbids if one == (spare.id, wish.value.id)),
+    )
+    try:
+        take_one(small, (), spare.id, wish.value)
+    except NotToBeHad as error:
+        if error.obstacle in (Obstacle.FEWER, Obstacle.NOBODY_OFFERS):
+            raise JustGoneError(_("It is gone; somebody came first.")) from error
+        raise CannotHaveItError(plain_obstacle(error.obstacle)) from error
+
+
+def _claim(tx: Tx, actor: Actor, spare: SpareEntry, wish: Wish, now: datetime) -> int:
+    if wish.claim_id is not None:
+        CLAIMS.change(tx, actor.circle_id, wish.claim_id, materials=wish.value.materials)
+        return wish.claim_id
+    return CLAIMS.add(
+        tx,
+        actor.circle_id,
+        household_id=wish.value.household_id,
+        place_id=wish.value.place_id,
+        variety_id=spare.variety_id,
+        asked=1,
+        choice=1,
+        materials=wish.value.materials,
+        no_use_after=None,
+        alternatives=(),
+        made_at=now,
+        entered_by=actor.member_id,
+    )
+
+
+def _remember(tx: Tx, actor: Actor, share_out: ShareOutEntry, allocation_id: int) -> None:
+    """Keep with the share-out that this allocation was a left-over, for its list of changes."""
+    proposal = share_out.proposal or {}
+    taken = [*proposal.get("left_overs", ()), allocation_id]
+    SHARE_OUTS.change(tx, actor.circle_id, share_out.id, proposal={**proposal, "left_overs": taken})
