@@ -100,6 +100,7 @@ def _line(one: Chore, today: date) -> TaskLine:
         pressed=one.kind in _PRESSED,
         fields=_fields(one, today),
         about=about if one.kind in _PRESSED else "",
+        lines=one.lines,
     )
 
 

@@ -12,7 +12,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "post": "Post {name} to {other}",
         "did_it_go": "Did {name} go to {other}?",
         "did_it_come": "Did {name} come?",
-        "care": "{text}",
+        "care": "Care for what came in {name}",
         "comes": "{name} should come from {other}",
         "act_for": "Ask {name} about {text}",
         "confirm": "Look at the share-out and confirm it",
@@ -34,7 +34,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
             "It should be there by now, from {other}. Your answer tells the sender, and teaches us "
             "how the post runs."
         ),
-        "care": "For what came in {name}.",
+        "care": "Today:",
         "comes": "{plants}, by {day}. Open at once; the care sheet is in the box.",
         "act_for": "{parcels} to answer for; there is no account to do it from.",
         "confirm": "{name} has been worked out. Nobody has been told yet.",

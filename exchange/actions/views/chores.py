@@ -49,7 +49,8 @@ class Chore:
     number : plants, letters or days, by kind
     chance : chance of losing the parcel, where it has a day
     hour : latest hour for handing it over [h], None where none is known
-    text : the step of care
+    text : a further name the line needs
+    lines : the steps of care
     """
 
     kind: ChoreKind
@@ -62,6 +63,7 @@ class Chore:
     hour: float | None = None
     by_hand: bool = False
     text: str = ""
+    lines: tuple[str, ...] = ()
 
 
 def parcel_chores(

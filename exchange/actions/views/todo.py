@@ -103,12 +103,18 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
 
 
 def _care(rows: Iterable[DiaryRow], parcels: Iterable[ParcelEntry], today: date) -> Iterator[Chore]:
-    """Give the steps of care that fall on today, of what has come."""
+    """Give, for each parcel that came, the steps of care that fall on today."""
     here = {one.id: one for one in parcels if one.state is ParcelState.ARRIVED}
+    steps: dict[int, list[DiaryRow]] = {}
     for row in rows:
         entry = here.get(row.parcel_id or 0)
         if row.kind == "care" and entry is not None and row.first_day <= today <= row.last_day:
-            yield Chore(ChoreKind.CARE, row.last_day, entry.code, entry.id, text=row.title)
+            steps.setdefault(entry.id, []).append(row)
+    for parcel_id, due in steps.items():
+        code = here[parcel_id].code
+        last = min(row.last_day for row in due)
+        lines = tuple(row.title.removesuffix(f" – {code}") for row in due)
+        yield Chore(ChoreKind.CARE, last, code, parcel_id, lines=lines)
 
 
 def _coming(
