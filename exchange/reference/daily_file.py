@@ -1,10 +1,20 @@
 """Daily files a circle brings: a CSV with a date and the minimum, and the high if it has one."""
 
 import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from exchange.domain.weather.daily import DayRead
+from exchange.words.phrase import _
+
+BELIEVABLE_C = (-60.0, 60.0)
+"""Outside it a figure is a slip or a mark for "missing" (judgement) [degrees C]."""
+
+MOST_LINES = 45_000
+"""A hundred and twenty years and some, so that nobody waits long for a file that is none [lines]."""
 
 _DATES = ("date", "day")
 _MINIMA = ("tmin_c", "tmin", "minimum_c")
@@ -13,6 +23,37 @@ _MAXIMA = ("tmax_c", "tmax", "maximum_c")
 
 class DailyFileError(Exception):
     """A daily file that cannot be read, with what is wrong in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineFault:
+    """A line that cannot be read, by its number in the file."""
+
+    line: int
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class DailyRead:
+    """What a daily file holds.
+
+    Attributes
+    ----------
+    days : in the order of the file
+    empty : lines without a minimum, which are left out
+    faults : lines that cannot be read
+    """
+
+    days: tuple[DayRead, ...]
+    empty: int
+    faults: tuple[LineFault, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    day: str
+    minimum: str
+    maximum: str | None
 
 
 def read_daily(path: Path) -> tuple[DayRead, ...]:
@@ -28,36 +69,125 @@ def read_daily(path: Path) -> tuple[DayRead, ...]:
         when it cannot be opened, lacks a column or holds a line that cannot be read
     """
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = list(csv.DictReader(file))
-    except (OSError, UnicodeDecodeError):
-        raise DailyFileError(f"{path.name} could not be opened.") from None
-    if not rows:
-        raise DailyFileError(f"{path.name} is empty.")
-    columns = [name for name in rows[0] if name is not None]
-    day = _column(columns, _DATES)
-    minimum = _column(columns, _MINIMA)
-    if day is None or minimum is None:
-        raise DailyFileError(f"{path.name} needs the columns date and tmin_c.")
-    maximum = _column(columns, _MAXIMA)
-    reads = []
-    for number, row in enumerate(rows, start=2):
+        content = path.read_bytes()
+    except OSError:
+        raise DailyFileError(_("{name} could not be opened.").format(name=path.name)) from None
+    read = read_content(content, path.name)
+    if read.faults:
+        raise DailyFileError(
+            _("Line {line} of {name} cannot be read.").format(
+                line=read.faults[0].line, name=path.name
+            )
+        )
+    return read.days
+
+
+def read_content(content: bytes, name: str) -> DailyRead:
+    """Read the content of a daily file, line by line.
+
+    Semicolons between the columns are read too, with decimal commas; of a day that stands twice the
+    second is a fault.
+
+    Raises
+    ------
+    DailyFileError
+        when it is no text, is empty, lacks a column or has too many lines
+    """
+    rows = _rows(content, name)
+    _first, heads = next(rows, (0, []))
+    if not heads:
+        raise DailyFileError(_("{name} is empty.").format(name=name))
+    columns = _columns([head for head in heads if head], name)
+    days: dict[date, DayRead] = {}
+    faults: list[LineFault] = []
+    empty = 0
+    for number, cells in rows:
+        if number > MOST_LINES:
+            raise DailyFileError(
+                _("{name} has more than {most} lines.").format(name=name, most=MOST_LINES)
+            )
+        row = dict(zip(heads, cells, strict=False))
         try:
-            reads.append(_read(row, day, minimum, maximum))
-        except (AttributeError, ValueError):
-            raise DailyFileError(f"Line {number} of {path.name} cannot be read.") from None
-    return tuple(read for read in reads if read is not None)
+            read = _read(row, columns)
+        except ValueError as error:
+            faults.append(LineFault(number, str(error)))
+            continue
+        if read is None:
+            empty += 1
+        elif read.day in days:
+            faults.append(
+                LineFault(number, _("{day} stands in the file already.").format(day=read.day))
+            )
+        else:
+            days[read.day] = read
+    if not days and not faults:
+        raise DailyFileError(_("{name} is empty.").format(name=name))
+    return DailyRead(tuple(days.values()), empty, tuple(faults))
 
 
-def _read(row: dict[str, str], day: str, minimum: str, maximum: str | None) -> DayRead | None:
-    if not row[minimum].strip():
+def _rows(content: bytes, name: str) -> Iterator[tuple[int, list[str]]]:
+    """Give each line that is not blank with its number."""
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise DailyFileError(_("{name} could not be opened.").format(name=name)) from None
+    head = text.partition("\n")[0]
+    between = ";" if ";" in head and "," not in head else ","
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=between)
+    try:
+        for row in rows:
+            if any(cell.strip() for cell in row):
+                cells = [cell.replace(",", ".") for cell in row] if between == ";" else row
+                yield rows.line_num, cells
+    except csv.Error:
+        raise DailyFileError(
+            _("{name} is no table with a comma between its columns.").format(name=name)
+        ) from None
+
+
+def _columns(heads: list[str], name: str) -> _Columns:
+    day, minimum = _column(heads, _DATES), _column(heads, _MINIMA)
+    if day is None or minimum is None:
+        raise DailyFileError(_("{name} needs the columns date and tmin_c.").format(name=name))
+    return _Columns(day, minimum, _column(heads, _MAXIMA))
+
+
+def _read(row: dict[str, str], columns: _Columns) -> DayRead | None:
+    """Read one line; None where it has no minimum.
+
+    Raises
+    ------
+    ValueError
+        with what is wrong in it
+    """
+    if columns.minimum not in row:
+        raise ValueError(_("The line ends before its minimum."))
+    low = row[columns.minimum].strip()
+    if not low:
         return None
-    high = row[maximum].strip() if maximum else ""
+    high = row.get(columns.maximum or "", "").strip()
     return DayRead(
-        day=date.fromisoformat(row[day].strip()),
-        minimum_c=float(row[minimum]),
-        maximum_c=float(high) if high else None,
+        _day(row.get(columns.day, "").strip()), _degrees(low), _degrees(high) if high else None
     )
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(
+            _("“{text}” is no day; write it like 2027-04-19.").format(text=text[:20])
+        ) from None
+
+
+def _degrees(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = float("nan")
+    if not BELIEVABLE_C[0] <= value <= BELIEVABLE_C[1]:
+        raise ValueError(_("“{text}” is no temperature in °C.").format(text=text[:20]))
+    return value
 
 
 def _column(columns: list[str], names: tuple[str, ...]) -> str | None:

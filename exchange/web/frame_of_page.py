@@ -19,7 +19,7 @@ MEMBER_PAGES = (
     ("My garden", "/garden"),
 )
 WITHIN = {
-    "/circle": ("/people", "/letters", "/who-did-what", "/tasks"),
+    "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather"),
     "/garden": ("/my-password",),
 }
 """Pages that stand under another's word."""

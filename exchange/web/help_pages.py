@@ -15,6 +15,7 @@ HELP_PAGES = {
     "papers": _("Papers to print"),
     "sign-in": _("Signing in"),
     "circle": _("The circle"),
+    "weather": _("Weather"),
     "people": _("People, and acting for a member"),
     "letters": _("Letters"),
     "cautions": _("Be careful"),

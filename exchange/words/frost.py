@@ -10,6 +10,9 @@ from exchange.domain.weather.sunset import Tonight
 from exchange.words import dates
 from exchange.words.phrase import NBSP, _, counted
 
+EIGHT_IN_TEN = 1.2816
+"""Standard normal quantile of 0.9: eight in ten lie within so many spreads."""
+
 _THERMOMETERS = {
     Thermometer.SCREEN: "air frost",
     Thermometer.GRASS: "ground frost",
@@ -48,6 +51,30 @@ def safe_date(value: SafeDate | None) -> str:
     )
 
 
+def frost_free(value: SafeDate) -> str:
+    """Say in how many years no frost comes at all from the coldest to the warmest day."""
+    share = round((1.0 - value.frost_share) * 100)
+    if share < 1:
+        return _("under 1 in 100 springs has none")
+    return _("{share} in 100 springs have none").format(share=share)
+
+
+def exceedance(share: float) -> str:
+    """Give "1 spring of 10 (10 % exceedance, the 90th percentile)"."""
+    often = _("{n} of 100").format(n=round(share * 100)).replace(" ", NBSP)
+    return _("{often} springs ({share} % exceedance, the {percentile}th percentile)").format(
+        often=often, share=round(share * 100), percentile=100 - round(share * 100)
+    )
+
+
+def no_climate(farthest_km: float) -> str:
+    """Say that nothing is known of usual nights so far from every station."""
+    return _(
+        "No weather station lies within {distance}, so it is unknown what is usual here and when the "
+        "last frost comes. A daily file of your own can tell it."
+    ).format(distance=f"{round(farthest_km)}{NBSP}km")
+
+
 def climate(value: Climate) -> str:
     """Give where the usual nights come from, as a sentence."""
     if value.distance_km == 0.0:
@@ -68,10 +95,12 @@ def tonight(value: Tonight, sunset: datetime) -> str:
             "In wind or under cloud an evening reading says little of the night; go by the forecast."
         )
     return _(
-        "On a clear, still night like this it may fall to about {degrees} by sunrise; frost about "
-        "{chance}. Sunset was at {sunset}."
+        "On a clear, still night like this it may fall to about {degrees} by sunrise, in 8 nights of "
+        "10 between {low} and {high}; frost about {chance}. Sunset: {sunset}."
     ).format(
         degrees=dates.degrees(value.minimum_c),
+        low=dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k),
+        high=dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k),
         chance=_in_hundred(value.frost_chance),
         sunset=dates.hour(sunset),
     )

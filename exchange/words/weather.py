@@ -1,9 +1,9 @@
 """What the weather services and the outlook have to say, in the members' words."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from exchange.words import dates
-from exchange.words.phrase import _, as_sentence
+from exchange.words.phrase import _, as_sentence, counted
 
 _FAULTS = {
     "unreachable": "the weather service could not be reached",
@@ -59,3 +59,30 @@ def lack_sentence(kind: str) -> str:
 def note_sentence(note: str) -> str:
     """Give a note of an outlook as a sentence."""
     return as_sentence(_(note))
+
+
+def age(value: timedelta) -> str:
+    """Give "less than an hour", "3 hours" or "2 days"."""
+    hours = max(0, int(value / timedelta(hours=1)))
+    if hours < 1:
+        return _("less than an hour")
+    if hours < 48:
+        return counted(hours, _("hour"), _("hours"))
+    return counted(hours // 24, _("day"), _("days"))
+
+
+def forecast_sentence(source: str, issued_at: datetime, old: timedelta, *, expired: bool) -> str:
+    """Say whose forecast it is, when it was issued (in the reader's zone) and how old it is."""
+    sentence = _("Forecast of {source}, issued {when}, {age} ago.").format(
+        source=source, when=dates.moment(issued_at.replace(second=0, microsecond=0)), age=age(old)
+    )
+    if expired:
+        return _("{sentence} It is older than it should be.").format(sentence=sentence)
+    return sentence
+
+
+def without_forecast(*, known: bool) -> str:
+    """Say what the nights are told by where there is no forecast."""
+    if known:
+        return _("No forecast: the nights are the usual ones for the time of year.")
+    return _("Neither a forecast nor what is usual is known here, so nothing is said of the cold.")

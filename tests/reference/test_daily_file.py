@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from exchange.reference.daily_file import DailyFileError, read_daily
+from exchange.reference.daily_file import MOST_LINES, DailyFileError, read_content, read_daily
 
 
 def a_file(tmp_path, text):
@@ -46,3 +46,39 @@ def test_what_is_wrong_in_a_file_is_said(tmp_path, text, sentence):
 def test_a_file_that_is_not_there_is_said(tmp_path):
     with pytest.raises(DailyFileError, match="could not be opened"):
         read_daily(tmp_path / "none.csv")
+
+
+def test_every_line_that_cannot_be_read_is_named_by_its_number():
+    read = read_content(
+        b"date,tmin_c\n2026-01-01,3\n\nyesterday,4\n2026-01-01,5\n2026-01-02,-99\n", "own.csv"
+    )
+
+    assert [day.day for day in read.days] == [date(2026, 1, 1)]
+    assert [fault.line for fault in read.faults] == [4, 5, 6]
+    assert "like 2027-04-19" in read.faults[0].sentence
+    assert "already" in read.faults[1].sentence
+    assert "−99" in read.faults[2].sentence or "-99" in read.faults[2].sentence
+
+
+def test_semicolons_with_decimal_commas_are_read_too():
+    read = read_content(b"date;tmin_c;tmax_c\n2026-01-01;-1,5;4,25\n", "own.csv")
+
+    assert [(one.minimum_c, one.maximum_c) for one in read.days] == [(-1.5, 4.25)]
+
+
+@pytest.mark.parametrize(
+    "content", [b"\xff\xfe\x00", b"date,tmin_c\n2026-01-01,\x00\n", b"", b'"' + b"x" * 200_000]
+)
+def test_what_is_no_daily_file_is_said_and_nothing_else_happens(content):
+    try:
+        read = read_content(content, "own.csv")
+    except DailyFileError:
+        return
+    assert read.faults
+
+
+def test_a_file_without_end_is_refused():
+    content = b"date,tmin_c\n" + b"2026-01-01,\n" * MOST_LINES
+
+    with pytest.raises(DailyFileError, match="more than"):
+        read_content(content, "own.csv")

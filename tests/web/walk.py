@@ -7,16 +7,20 @@ from typing import Any
 from flask import Flask
 from werkzeug.routing import AnyConverter, IntegerConverter, Rule
 
+from exchange.actions.actor import Actor
 from exchange.actions.away import NewAway, go_away
 from exchange.actions.batches import NewBatch, grow_too
 from exchange.actions.claims import NewClaim, claim
 from exchange.actions.households import AddressTerms, ContactTerms, set_address, set_contact
+from exchange.actions.observations import observe
+from exchange.actions.own_climate import look_over
 from exchange.actions.plan import replan
 from exchange.actions.share_out import NewShareOut, open_share_out
 from exchange.actions.shelters import NewShelter, set_shelter
 from exchange.actions.spares import NewSpare, list_spare
 from exchange.actions.tasks import ask
 from exchange.actions.varieties import name_variety
+from exchange.actions.weather_notes import note_frost
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
@@ -41,6 +45,10 @@ _SHELVES = {
     "parcel_id": shelves.PARCELS,
     "task_id": shelves.TASKS,
     "letter_id": shelves.LETTERS,
+    "note_id": shelves.FROST_NOTES,
+    "observation_id": shelves.OBSERVATIONS,
+    "file_id": shelves.DAILY_FILES,
+    "skill_id": shelves.PLACE_SKILLS,
     "way_id": shelves.WAYS,
     "closure_id": shelves.CLOSURES,
 }
@@ -76,8 +84,26 @@ def furnish(ring: Ring) -> None:
     other = name_variety(organiser, "Ferry Light", Species.DAHLIA, NOW)
     claim(effie, NewClaim(other.id), NOW)
     _send_to_effie(ring, other.id)
+    _know_the_weather(ring.actor("Effie"), ring.place("Effie").id)
     open_share_out(organiser, NewShareOut("Spring", date(2027, 4, 11), "a trial number"), NOW)
     ask(organiser, "plan", None, NOW)
+
+
+def _know_the_weather(effie: Actor, place_id: int) -> None:
+    """Give Effie's place a frost note, a night seen, a file looked over, a skill learned."""
+    note_frost(effie, place_id, date(2027, 4, 6), -3.0, NOW)
+    observe(effie, place_id, date(2027, 4, 4), 1.5, NOW)
+    look_over(effie, place_id, "own.csv", b"date,tmin_c\n2027-04-01,2\n", NOW)
+    learned = {"days": 8.0, "site_error_k": 0.9, "shift_k": 0.0, "nights": 60, "kept_at": NOW}
+    with effie.books.writing() as tx:
+        shelves.PLACE_SKILLS.add(
+            tx,
+            effie.circle_id,
+            place_id=place_id,
+            crps_before_k=1.0,
+            crps_after_k=0.9,
+            **learned,
+        )
 
 
 def _spare(variety_id: int, set_aside_for: int | None = None) -> NewSpare:

@@ -19,6 +19,9 @@ from exchange.domain.weather.normal import chance_below
 CALMEST_WIND_MS = 2.0
 """The regression holds for radiation nights only: wind below 2 m/s and no cloud [1] [m/s]."""
 
+ELSEWHERE_K = 2.0
+"""Error of a rule fitted at another place than the one it is used at (judgement) [K]."""
+
 _STARTS_AFTER_H = 2.0
 _FEWEST_EVENINGS = 5
 
@@ -129,6 +132,28 @@ def tonight(
     error = used.error_k if dew_point_c is None else used.dew_error_k
     calm = wind_ms is None or wind_ms < CALMEST_WIND_MS
     return Tonight(minimum, error, chance_below(0.0, minimum, error), holds=calm and clear)
+
+
+def tonight_elsewhere(
+    evening_c: float, dew_point_c: float | None = None, *, clear: bool, still: bool
+) -> Tonight:
+    """Say the same of a place the ten nights of FAO were not read at, with the doubt that brings.
+
+    Variance = s^2 (1 + 1/n + (x - mean)^2 / Sxx) + 2^2: the prediction error of a line fitted to
+    few evenings, growing away from them, and that of another place.
+
+    Parameters
+    ----------
+    evening_c, dew_point_c : two hours after sunset [degrees C]
+    clear, still : whether the sky is clear and the air at rest; otherwise it does not hold
+    """
+    said = tonight(evening_c, dew_point_c, clear=clear and still)
+    evenings = [evening for evening, _dew, _low in FAO_NIGHTS]
+    count, mean = len(evenings), math.fsum(evenings) / len(evenings)
+    away = (evening_c - mean) ** 2 / math.fsum((one - mean) ** 2 for one in evenings)
+    spread = math.sqrt(said.sd_k**2 * (1.0 + 1.0 / count + away) + ELSEWHERE_K**2)
+    chance = chance_below(0.0, said.minimum_c, spread)
+    return replace(said, sd_k=spread, frost_chance=chance)
 
 
 def with_reading(night: Night, said: Tonight) -> Night:

@@ -3,7 +3,14 @@ from datetime import date
 import pytest
 
 from exchange.domain.weather.forecast import Night, WeatherSource
-from exchange.domain.weather.sunset import NightCourse, fit_sunset, tonight, with_reading
+from exchange.domain.weather.sunset import (
+    ELSEWHERE_K,
+    NightCourse,
+    fit_sunset,
+    tonight,
+    tonight_elsewhere,
+    with_reading,
+)
 
 
 def test_a_colder_evening_means_a_likelier_frost():
@@ -49,3 +56,12 @@ def test_a_rule_needs_nights_that_differ():
 def test_a_night_always_or_never_below_the_threshold():
     assert NightCourse(-1.0, -5.0, 12.0).hours_below(0.0) == 10.0
     assert NightCourse(6.0, 1.0, 12.0).hours_below(0.0) == 0.0
+
+
+def test_a_rule_from_elsewhere_doubts_more_and_most_far_from_its_evenings():
+    near, far = (tonight_elsewhere(c, clear=True, still=True) for c in (3.0, 15.0))
+
+    assert near.minimum_c == tonight(3.0).minimum_c
+    assert tonight(3.0).sd_k < ELSEWHERE_K < near.sd_k < far.sd_k
+    assert not tonight_elsewhere(3.0, clear=True, still=False).holds
+    assert not tonight_elsewhere(3.0, clear=False, still=True).holds

@@ -1,0 +1,83 @@
+"""The charts of the weather pages: the coming nights, and how often frost came as said."""
+
+from exchange.actions.views.weather import PlaceWeather, frost_chance
+from exchange.domain.weather.compare import LeadResult
+from exchange.domain.weather.forecast import Night, WeatherSource
+from exchange.web.charts.figure import Words
+from exchange.web.charts.nights import NightBar, NightsView, draw_nights
+from exchange.web.charts.reliability import ReliabilityView, Tenth, draw_reliability
+from exchange.words import care, dates, forecast_record
+from exchange.words.frost import EIGHT_IN_TEN
+from exchange.words.phrase import _
+
+NIGHTS_SHOWN = 10
+_TOLD_BY = {
+    WeatherSource.FORECAST: _("forecast"),
+    WeatherSource.CLIMATE: _("usual"),
+}
+
+
+def coming_nights(weather: PlaceWeather) -> NightsView | None:
+    """Draw the coming nights of a place; None where none is known."""
+    nights = weather.nights(NIGHTS_SHOWN)
+    if not nights:
+        return None
+    bars = [
+        NightBar(dates.weekday(one.day), str(one.day.day), one.mean_c, _span(one)) for one in nights
+    ]
+    frosty = [one.day for one in nights if _span(one)[0] < 0.0]
+    return draw_nights(
+        bars,
+        Words(
+            title=_("The next nights at {place}, {town}").format(
+                place=weather.place.name, town=weather.place.town
+            ),
+            description=_("Frost may come in the nights of {days}.").format(days=dates.days(frosty))
+            if frosty
+            else _("No night shown is likely to bring frost."),
+            caption=_("Night by night"),
+            heads=(_("Night of"), _("Likely low"), _("8 nights in 10"), _("Frost"), _("Told by")),
+            rows=tuple(_row(one) for one in nights),
+        ),
+    )
+
+
+def reliability(result: LeadResult) -> ReliabilityView:
+    """Draw how often frost came at one lead, by the chance that had been said."""
+    return draw_reliability(
+        [Tenth(one.stated, one.came, one.nights) for one in result.table],
+        Words(
+            title=_("Said and come, {lead}").format(lead=forecast_record.lead(result)),
+            description=_("On the slanting line frost came as often as it was said."),
+            caption=_("Said and come, {lead}").format(lead=forecast_record.lead(result)),
+            heads=(_("Said, in 100"), _("Mean said"), _("Came"), _("Nights")),
+            rows=tuple(
+                (
+                    _("{low} to {high}").format(
+                        low=round(one.low * 100), high=round(one.high * 100)
+                    ),
+                    f"{one.stated * 100:.0f}",
+                    f"{one.came * 100:.0f}",
+                    one.nights,
+                )
+                for one in result.table
+            ),
+        ),
+        _("said, in 100; upward: came"),
+    )
+
+
+def _span(night: Night) -> tuple[float, float]:
+    reach = EIGHT_IN_TEN * night.sd_c
+    return night.mean_c - reach, night.mean_c + reach
+
+
+def _row(night: Night) -> tuple[str, ...]:
+    low, high = _span(night)
+    return (
+        dates.day(night.day),
+        dates.degrees(night.mean_c, 0.5),
+        _("{low} to {high}").format(low=dates.degrees(low, 0.5), high=dates.degrees(high, 0.5)),
+        care.frost_chance(frost_chance(night)),
+        _TOLD_BY[night.source],
+    )

@@ -1,0 +1,145 @@
+"""Nights as they came, daily files of one's own, and how the forecast did."""
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.forecast_record import forecast_record, keep_shift, keep_spread, undo_skill
+from exchange.actions.observations import forget_night, nights_seen, observe
+from exchange.actions.own_climate import (
+    LARGEST_FILE,
+    FileRefusedError,
+    drop_file,
+    file_seen,
+    files_of,
+    keep_file,
+    look_over,
+)
+from exchange.actions.refused import RefusedError
+from exchange.domain.weather.refit import FEWEST_NIGHTS
+from exchange.web.back import done
+from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.weather import DailyFileForm, ObservedForm
+from exchange.web.session import actor, now, today
+from exchange.web.weather_charts import reliability
+from exchange.words.phrase import _
+
+blueprint = Blueprint("weather_learned", __name__, url_prefix="/weather")
+Page = tuple[str, int] | Response
+
+
+@blueprint.route("/places/<int:place_id>/observed", methods=["GET", "POST"])
+def observed(place_id: int) -> Page:
+    form = ObservedForm(sent(), data={"day": today()})
+    if answered(form) and form.day.data is not None:
+        try:
+            low = float(form.minimum_c.data or 0)
+            row_id = observe(actor(), place_id, form.day.data, low, now())
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            done(
+                _("The night is kept."),
+                url_for("weather_learned.drop_observed", observation_id=row_id),
+            )
+            return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
+    seen = nights_seen(actor(), place_id)
+    return render_template("weather/observed.html", form=form, seen=seen), status(form)
+
+
+@blueprint.post("/observed/<int:observation_id>/remove")
+def drop_observed(observation_id: int) -> Response:
+    place_id = forget_night(actor(), observation_id, now())
+    flash(_("The night is taken away."))
+    return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
+
+
+@blueprint.route("/places/<int:place_id>/file", methods=["GET", "POST"])
+def daily_file(place_id: int) -> Page:
+    """Take a file in to be looked over; the browser sends it once, the house keeps it until then."""
+    kept = files_of(actor(), place_id)
+    form = DailyFileForm(sent())
+    found_wrong: FileRefusedError | None = None
+    if answered(form):
+        try:
+            file_id = look_over(actor(), place_id, *_file(), now())
+        except FileRefusedError as refused:
+            found_wrong = refused
+            blame(form, refused)
+        else:
+            return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
+    place = nights_seen(actor(), place_id).place
+    return render_template(
+        "weather/file.html", form=form, refused=found_wrong, kept=kept, place=place
+    ), status(form)
+
+
+@blueprint.get("/files/<int:file_id>")
+def look_over_file(file_id: int) -> str:
+    return render_template("weather/file_seen.html", seen=file_seen(actor(), file_id))
+
+
+@blueprint.post("/files/<int:file_id>/keep")
+def keep(file_id: int) -> Response:
+    try:
+        seen = keep_file(actor(), file_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
+    done(
+        _("{name} is kept.").format(name=seen.name),
+        url_for("weather_learned.drop", file_id=file_id),
+    )
+    return redirect(url_for("weather.place", place_id=seen.place.id), 303)
+
+
+@blueprint.post("/files/<int:file_id>/remove")
+def drop(file_id: int) -> Response:
+    place_id = drop_file(actor(), file_id, now())
+    flash(_("The file is taken away, and the nights it brought."))
+    return redirect(url_for("weather_learned.daily_file", place_id=place_id), 303)
+
+
+@blueprint.get("/places/<int:place_id>/record")
+def record(place_id: int) -> str:
+    found = forecast_record(actor(), place_id)
+    return render_template(
+        "weather/record.html",
+        record=found,
+        charts=[(one, reliability(one)) for one in found.leads],
+        fewest=FEWEST_NIGHTS,
+    )
+
+
+@blueprint.post("/places/<int:place_id>/record/<any(shift, spread):what>")
+def learn(place_id: int, what: str) -> Response:
+    try:
+        if what == "spread":
+            keep_spread(actor(), place_id, now())
+        else:
+            keep_shift(actor(), place_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+    else:
+        kept = forecast_record(actor(), place_id).kept
+        undo = url_for("weather_learned.undo", skill_id=kept.id) if kept else ""
+        done(_("It is kept; the nights of this place are said with it from now on."), undo)
+    return redirect(url_for("weather_learned.record", place_id=place_id), 303)
+
+
+@blueprint.post("/learned/<int:skill_id>/undo")
+def undo(skill_id: int) -> Response:
+    try:
+        place_id = undo_skill(actor(), skill_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+        return redirect(url_for("weather.show"), 303)
+    flash(_("What was in use before is in use again."))
+    return redirect(url_for("weather_learned.record", place_id=place_id), 303)
+
+
+def _file() -> tuple[str, bytes]:
+    """Give name and content of the file sent; empty where none was chosen."""
+    file = request.files.get("file")
+    if file is None or not file.filename:
+        raise FileRefusedError(_("Choose a file first."))
+    return file.filename, file.stream.read(LARGEST_FILE + 1)
