@@ -133,6 +133,7 @@ class Chords:
     def __init__(self, curves: Sequence[Curve]) -> None:
         self.curves = curves
         self.hulls = [hull(curve) for curve in curves]
+        self.tops = [max(1.0, float(curve.values.max())) for curve in curves]
         self.lines: list[tuple[int, float, float]] = []
         self._seen: set[tuple[int, int]] = set()
         for number in range(len(curves)):
@@ -146,7 +147,7 @@ class Chords:
             new = (number, 0) not in self._seen
             self._seen.add((number, 0))
             if new:
-                self.lines.append((number, 0.0, float(values[0]) / LEVELLED))
+                self.lines.append((number, 0.0, float(values[0]) / self.tops[number]))
             return new
         right = int(np.clip(np.searchsorted(counts, count - 1e-6), 1, len(counts) - 1))
         new = False
@@ -155,7 +156,8 @@ class Chords:
                 self._seen.add((number, end))
                 slope = (values[end] - values[end - 1]) / (counts[end] - counts[end - 1])
                 base = values[end] - slope * (counts[end] - counts[0])
-                self.lines.append((number, float(slope) / LEVELLED, float(base) / LEVELLED))
+                top = self.tops[number]
+                self.lines.append((number, float(slope) / top, float(base) / top))
                 new = True
         return new
 
@@ -163,8 +165,8 @@ class Chords:
         """Mix the slopes of the lines by their duals, in whole parts."""
         mixed = np.zeros(len(self.curves))
         for (number, slope, _), dual in zip(self.lines, duals, strict=True):
-            mixed[number] += slope * dual
-        return [int(one) for one in np.rint(mixed * SLOPE_PARTS * LEVELLED)]
+            mixed[number] += slope * dual * LEVELLED
+        return [int(one) for one in np.rint(mixed * SLOPE_PARTS)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -325,11 +327,11 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
         end += len(curve.columns) + 1
         starts.append(np.array([end]))
         limits.append(np.array([start]))
-    tops = np.array([float(curve.values.max()) / LEVELLED for curve in curves])
+    tops = np.array(chords.tops) / LEVELLED
     return Programme(
-        cost=np.concatenate((base.cost, np.ones(len(curves)))),
+        cost=np.concatenate((base.cost, tops)),
         lower=np.concatenate((base.lower, np.zeros(len(curves)))),
-        upper=np.concatenate((base.upper, tops)),
+        upper=np.concatenate((base.upper, np.ones(len(curves)))),
         starts=np.concatenate(starts).astype(np.int64),
         index=np.concatenate(index).astype(np.int64),
         value=np.concatenate(value),

@@ -1,0 +1,147 @@
+"""Losing, room and fit: the formula against counting, and monotone in what keeps plants safe."""
+
+from datetime import date, timedelta
+from fractions import Fraction
+from itertools import product
+
+import pytest
+
+from exchange.domain.growing.batch import RESTING, Batch, Material, Raised
+from exchange.domain.growing.fit import (
+    ALWAYS,
+    WARM_TO_COLD,
+    Stock,
+    coldest_fit,
+    fit_from,
+    fits_at_place,
+)
+from exchange.domain.growing.losing import (
+    Holding,
+    holding,
+    place_loses,
+    updated,
+    variety_lost,
+    winter_shelter,
+)
+from exchange.domain.growing.room import room_down_to, taken_by
+from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.variety import Species
+from tests.builders.circles import a_variety
+
+SAFE = date(2027, 5, 20)
+HALF = Fraction(1, 2)
+
+
+def by_counting(held):
+    """Add up every fate of the place and of each plant."""
+    lost = Fraction(0)
+    for place_fails, *lives in product((True, False), repeat=held.plants + 1):
+        chance = held.fails if place_fails else 1 - held.fails
+        for one in lives:
+            chance *= held.lives if one else 1 - held.lives
+        if place_fails or not any(lives):
+            lost += chance
+    return lost
+
+
+@pytest.mark.parametrize("plants", range(1, 5))
+def test_the_chance_of_a_place_equals_counting_all_fates(plants):
+    held = Holding(1, plants, Fraction(7, 10), Fraction(3, 100))
+    assert place_loses(held) == by_counting(held)
+
+
+def test_lone_tubers_at_seventy_percent_in_separate_safe_places():
+    # 70, 91, 97.3 and 99.19 % that one lives, with 1 to 4 pieces in separate places: 1 - 0.3^n.
+    held = [Holding(place, 1, Fraction(7, 10), Fraction(0)) for place in range(4)]
+    alive = [1 - variety_lost(held[:count]) for count in (1, 2, 3, 4)]
+    assert alive == [
+        Fraction(70, 100),
+        Fraction(91, 100),
+        Fraction(973, 1000),
+        Fraction(9919, 10**4),
+    ]
+
+
+def test_a_second_place_helps_more_than_a_second_plant_in_the_same():
+    here = holding(a_variety(), 1, ShelterKind.FROST_FREE, 1)
+    there = holding(a_variety(), 2, ShelterKind.FROST_FREE, 1)
+    assert variety_lost([here, there]) < place_loses(here, 1) < place_loses(here)
+
+
+def test_what_nobody_holds_is_lost_for_certain():
+    assert variety_lost([]) == 1
+
+
+def test_green_plants_in_the_cold_live_less_often():
+    fuchsia = a_variety(species=Species.FUCHSIA)
+    cold = holding(fuchsia, 1, ShelterKind.COLD, 1)
+    mild = holding(fuchsia, 1, ShelterKind.FROST_FREE, 1)
+    assert cold.lives < mild.lives
+    assert cold.fails > mild.fails
+
+
+def test_the_safest_shelter_of_a_place_is_taken_for_the_winter():
+    shelters = (Shelter(1, ShelterKind.COLD), Shelter(1, ShelterKind.INDOORS))
+    assert winter_shelter(shelters) is ShelterKind.INDOORS
+    assert winter_shelter(()) is None
+
+
+def test_counts_move_a_default_as_the_mean_of_a_beta_posterior():
+    # Beta(7, 3) after 10 of 10: (7 + 10) / (10 + 10).
+    assert updated(Fraction(7, 10), 10, 10) == Fraction(17, 20)
+    assert updated(HALF, 0, 0) == HALF
+    with pytest.raises(ValueError, match="As many plants"):
+        updated(HALF, 2, 1)
+
+
+@pytest.mark.parametrize("material", list(Material))
+@pytest.mark.parametrize("raised", list(Raised))
+@pytest.mark.parametrize("species", [Species.DAHLIA, Species.COLEUS])
+def test_a_colder_shelter_never_fits_earlier_and_a_later_day_never_fits_worse(
+    material, raised, species
+):
+    stock = Stock(species, material, raised)
+    days = [fit_from(kind, stock, SAFE) for kind in WARM_TO_COLD]
+    assert all(day is not None for day in days)
+    assert days == sorted(days)
+    coldest = [
+        WARM_TO_COLD.index(coldest_fit(stock, SAFE + timedelta(days=step), SAFE))
+        for step in range(-60, 30, 5)
+    ]
+    assert coldest == sorted(coldest)
+
+
+def test_hardened_stock_stands_colder_than_stock_raised_in_heat():
+    when = SAFE - timedelta(days=20)
+    heat = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT), when, SAFE)
+    hardened = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.HARDENED), when, SAFE)
+    assert (heat, hardened) == (ShelterKind.FROST_FREE, ShelterKind.COLD)
+
+
+def test_without_a_safe_date_the_cold_fits_no_tender_stock():
+    stock = Stock(Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT)
+    assert fit_from(ShelterKind.COLD, stock, None) is None
+    assert fits_at_place((Shelter(1, ShelterKind.COLD),), stock, None) is None
+    assert fits_at_place((), stock, None) == ALWAYS
+
+
+def test_resting_stock_keeps_free_of_frost_on_any_day():
+    for material in RESTING:
+        stock = Stock(Species.DAHLIA, material, Raised.COOL)
+        assert fit_from(ShelterKind.FROST_FREE, stock, None) == ALWAYS
+
+
+def test_room_is_nested_and_less_what_stands():
+    shelters = (
+        Shelter(1, ShelterKind.INDOORS, 4),
+        Shelter(1, ShelterKind.COLD, 10),
+        Shelter(1, ShelterKind.OPEN_GROUND),
+    )
+    batch = Batch(1, 1, 1, 1, Material.ROOTED, Raised.COOL, 3, ShelterKind.INDOORS)
+    assert room_down_to(shelters, taken_by([batch])) == (-1, 1, 1, 1, 11, None)
+    assert room_down_to((), {}) == (None,) * 6
+
+
+def test_pots_that_can_be_carried_in_count_as_free_of_frost():
+    shelters = (Shelter(1, ShelterKind.COLD, 5, carried_in=True),)
+    assert room_down_to(shelters, {}) == (-1, -1, -1, 5, 5, 5)

@@ -1,0 +1,147 @@
+"""The wrapped solver: against enumeration and a second solver, with proofs that plain arithmetic repeats."""
+
+import itertools
+import random
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from exchange.domain.optimise.branch import Aim, maximise
+from exchange.domain.optimise.concave import Curve, Task, hull, maximise_curves
+from exchange.domain.optimise.grid import (
+    dual_bound,
+    make_grid,
+    programme,
+    reduced_costs,
+    whole_face,
+)
+from exchange.domain.optimise.programme import Stopped
+from exchange.domain.optimise.solve import solve_linear, solve_whole, solver_version
+
+
+def never(_stage, _value, _bound):
+    return False
+
+
+def a_problem(number, columns=5, rows=4):
+    """Small coefficients, not of network shape, so that linear answers are often not whole."""
+    chance = random.Random(number)
+    entries = [
+        [(column, chance.randint(1, 4)) for column in range(columns) if chance.random() < 0.7]
+        for _ in range(rows)
+    ]
+    limits = [chance.randint(2, 9) for _ in range(rows)]
+    cost = np.array([chance.randint(1, 9) for _ in range(columns)])
+    return make_grid(entries, limits, [2] * columns), cost
+
+
+def feasible(grid):
+    for x in itertools.product(range(3), repeat=grid.columns):
+        used = np.zeros(len(grid.limits), dtype=np.int64)
+        np.add.at(used, grid.row_of, grid.value * np.array(x)[grid.index])
+        if (used <= grid.limits).all():
+            yield np.array(x)
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_branches_find_what_enumeration_finds_and_every_leaf_proves_its_part(number):
+    grid, cost = a_problem(number)
+
+    best = maximise(grid, whole_face(grid), Aim("test", cost, never))
+
+    assert best.value == max(int(cost @ x) for x in feasible(grid))
+    assert best.proven
+    for leaf in best.leaves:
+        assert leaf.bound <= best.value
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_linear_answers_agree_with_another_solver_and_their_duals_prove_them(number):
+    grid, cost = a_problem(number)
+    face = whole_face(grid)
+    answer = solve_linear(programme(grid, face, cost), "test", never)
+    dense = np.zeros((len(grid.limits), grid.columns))
+    np.add.at(dense, (grid.row_of, grid.index), grid.value)
+
+    other = linprog(-cost, A_ub=dense, b_ub=grid.limits, bounds=[(0, 2)] * grid.columns)
+
+    assert answer.value == pytest.approx(-other.fun)
+    duals = np.rint(answer.duals * 10**6).astype(np.int64)
+    bound = dual_bound(grid, face, reduced_costs(grid, cost * 10**6, duals), duals)
+    assert bound / 10**6 == pytest.approx(answer.value, abs=1e-3)
+
+
+def test_the_value_is_recomputed_from_the_answer_and_not_taken_from_the_solver():
+    grid, cost = a_problem(3)
+    answer = solve_whole(programme(grid, whole_face(grid), cost), "test", never, 100)
+    assert answer.value == float(cost @ np.rint(answer.x))
+
+
+def test_a_watcher_stops_the_solver():
+    grid, cost = a_problem(3, columns=40, rows=40)
+    with pytest.raises(Stopped):
+        solve_whole(programme(grid, whole_face(grid), cost), "test", lambda *_: True, 10_000)
+
+
+def a_curve(columns, weights, height):
+    """A concave curve over all sums of the weights."""
+    sums = sorted(
+        {
+            sum(part)
+            for size in range(len(weights) + 1)
+            for part in itertools.combinations(weights, size)
+        }
+    )
+    values = [int(height * 10**9 * (1 - 2.0 ** (-one / 100))) for one in sums]
+    return Curve(
+        np.array(columns),
+        np.array(weights),
+        np.array(sums, dtype=np.int64),
+        np.array(values, dtype=np.int64),
+    )
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_curves_find_what_enumeration_finds(number):
+    chance = random.Random(number)
+    weights = [[chance.randint(20, 150) for _ in range(3)] for _ in range(2)]
+    curves = tuple(
+        a_curve([3 * place, 3 * place + 1, 3 * place + 2], weights[place], chance.randint(100, 900))
+        for place in range(2)
+    )
+    rows = [
+        [(column, chance.randint(1, 3)) for column in range(6)],
+        [(0, 1), (3, 1)],
+        [(1, 1), (4, 1)],
+    ]
+    grid = make_grid(rows, [chance.randint(2, 6), 1, 1], [1] * 6)
+    task = Task(grid, curves, np.ones(6, dtype=bool), "test", never)
+
+    best = maximise_curves(task, whole_face(grid))
+
+    values = []
+    for x in itertools.product(range(2), repeat=6):
+        used = [sum(value * x[column] for column, value in row) for row in rows]
+        if all(one <= limit for one, limit in zip(used, grid.limits, strict=True)):
+            values.append(task.value(np.array(x)))
+    assert best.value == max(values)
+    assert best.bound <= best.value + 1000
+
+
+def test_the_hull_leaves_out_points_below_a_chord():
+    curve = Curve(np.array([0]), np.array([1]), np.array([0, 1, 2, 3]), np.array([0, 5, 6, 12]))
+    counts, values = hull(curve)
+    assert counts.tolist() == [0, 1, 3]
+    assert values.tolist() == [0, 5, 12]
+
+
+def test_nothing_to_decide_is_no_error():
+    grid = make_grid([], [], [])
+    assert (
+        maximise(grid, whole_face(grid), Aim("test", np.zeros(0, dtype=np.int64), never)).value == 0
+    )
+
+
+def test_the_solver_says_its_version():
+    assert solver_version().startswith("HiGHS 1.")
