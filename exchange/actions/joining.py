@@ -63,7 +63,7 @@ def join(house: House, opened: Opened, joining: Joining, now: datetime) -> int:
     actor = opened.actor(house)
     with house.books.writing() as tx:
         redeem(tx, opened, now)
-        email = member.email or clean_address(joining.email)
+        email = _address(tx, opened, joining)
         account_id = _account(tx, opened, house, email, joining, now)
         MEMBERS.change(
             tx,
@@ -84,11 +84,22 @@ def join(house: House, opened: Opened, joining: Joining, now: datetime) -> int:
     return account_id
 
 
+def _address(tx: Tx, opened: Opened, joining: Joining) -> str:
+    """Give the address kept: that of the account signed in to, or the invited one.
+
+    Ways in are mailed to it, so an invitation must not lead them elsewhere than to their owner.
+    """
+    own = None if joining.signed_in_as is None else accounts.get(tx, joining.signed_in_as)
+    if own is not None:
+        return own.email
+    return opened.member.email or clean_address(joining.email)
+
+
 def _account(
     tx: Tx, opened: Opened, house: House, email: str, joining: Joining, now: datetime
 ) -> int:
     circle_id = opened.circle.id
-    there = accounts.with_email(tx, email)
+    there = accounts.with_email(tx, opened.member.email or email)
     if joining.signed_in_as is not None:
         circle_ids = {one.circle_id for one in accounts.memberships(tx, joining.signed_in_as)}
         if circle_id in circle_ids:

@@ -164,11 +164,17 @@ def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
     with actor.books.reading() as tx:
         members = MEMBERS.by_id(tx, actor.circle_id)
         waiting = LETTERS.all(tx, actor.circle_id, state={"by_hand", "failed"})
-        return tuple(ToCopy(one, members[one.member_id]) for one in waiting if _may_be_copied(one))
+        to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
+        return tuple(one for one in to_copy if _may_be_copied(tx, one))
 
 
-def _may_be_copied(letter: Letter) -> bool:
-    return letter.state == "by_hand" or letter.kind not in SECRET_KINDS
+def _may_be_copied(tx: Tx, one: ToCopy) -> bool:
+    """Keep back ways in that mail may still carry, or that would lead into another circle too."""
+    if one.letter.kind not in SECRET_KINDS:
+        return True
+    account_id = one.member.account_id
+    leads_further = account_id is not None and len(accounts.memberships(tx, account_id)) > 1
+    return one.letter.state == "by_hand" and not leads_further
 
 
 def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:

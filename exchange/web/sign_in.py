@@ -23,11 +23,20 @@ def ask() -> tuple[str, int] | Response:
     form = AskLinkForm(request.form)
     if answered(form):
         mail_sign_in(house(), form.email.data or "", machine_now())
-        flash(
-            _("If that address is known here, a link is on its way to it. It works for 30 minutes.")
-        )
+        flash(_on_its_way() if house().mail is not None else _to_be_handed())
         return redirect(url_for("security.login"), 303)
     return render_template("sign_in/ask.html", form=form), status(form)
+
+
+def _on_its_way() -> str:
+    return _("If that address is known here, a link is on its way to it. It works for 30 minutes.")
+
+
+def _to_be_handed() -> str:
+    return _(
+        "No mail goes out from here. If that address is known, your organiser now has a link for"
+        " you, which works for 30 minutes."
+    )
 
 
 @blueprint.get("/<token>")

@@ -182,3 +182,16 @@ def test_a_way_in_that_no_server_took_is_not_shown_to_the_organiser(plain):
     shown = {one.letter.id for one in letters_by_hand(circle.actor("Winnie"))}
 
     assert letter.id not in shown
+
+
+@pytest.mark.parametrize("kind", ["sign_in", "reset_instructions"])
+def test_a_way_in_that_also_opens_another_circle_is_shown_to_no_organiser(plain, kind):
+    first = ring(plain, "First", ("Winnie", "Effie"))
+    here_only = a_letter(first.house, first, "Effie", f"{kind}:here")
+    before = {one.letter.id for one in letters_by_hand(first.actor("Winnie"))}
+
+    ring(plain, "Second", ("Ada", "Effie"))
+    after = {one.letter.id for one in letters_by_hand(first.actor("Winnie"))}
+
+    assert here_only.id in before
+    assert here_only.id not in after

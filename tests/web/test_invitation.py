@@ -231,3 +231,17 @@ def test_acting_for_somebody_of_another_circle_is_refused(here, circle):
 
     with pytest.raises(NotHereError):
         begin_acting(circle.actor("Winnie"), other["Ismay"].id, NOW)
+
+
+def test_who_joins_signed_in_keeps_the_address_of_the_sign_in(here, circle):
+    other = ring(here.house, f"ring{token_hex(4)}", ("Ismay",), f"tarn{token_hex(4)}")
+    cuthbert = circle["Cuthbert"]
+    elsewhere = f"ismay.{token_hex(4)}@example.org"
+    new = invite(other.actor("Ismay"), NewMember("Cuthbert", email=elsewhere), NOW)
+
+    joined = Visitor(here, cuthbert).post(path_of(new.link), joining(first_name="Cuthbert"))
+
+    with here.house.books.reading() as tx:
+        addresses = {one.email for one in accounts.memberships(tx, cuthbert.account_id)}
+    assert joined.status_code == 303
+    assert addresses == {cuthbert.email}
