@@ -76,7 +76,10 @@ def lead(page: ParcelPage) -> str:
         then = words.overdue(page.expected.last) if late and page.expected else ""
         return f"{words.went(entry.posted_on)} {then or words.comes(page.expected)}"
     if entry.posting_day is None:
-        return posting_words.answer(page.plan) if page.plan else _("No day yet.")
+        if page.plan is None:
+            return _("No day yet.")
+        why = page.entry.reasons[:1]
+        return " ".join([posting_words.answer(page.plan), *why])
     if page.journey is Journey.PROBABLY_POSTED:
         return f"{words.probably_posted(entry.posting_day)} {words.comes(page.expected)}"
     first = words.is_to_go(entry.posting_day, by_hand=page.by_hand)
