@@ -36,6 +36,9 @@ LEVELLED = 10**9
 NOISE = 1000
 """Values closer than this count as equal: what rounding of slopes and duals can amount to."""
 
+FIRST_LINES = 6
+"""Places on a curve at which lines are drawn to begin with."""
+
 MOST_ROUNDS = 60
 
 
@@ -137,8 +140,9 @@ class Chords:
         self.lines: list[tuple[int, float, float]] = []
         self._seen: set[tuple[int, int]] = set()
         for number in range(len(curves)):
-            self.add(number, float(curves[number].counts[0]))
-            self.add(number, float(curves[number].counts[-1]))
+            counts = self.hulls[number][0]
+            for corner in np.linspace(0, len(counts) - 1, FIRST_LINES).astype(int):
+                self.add(number, float(counts[corner]))
 
     def add(self, number: int, count: float) -> bool:
         """Add the lines that touch a curve around a count; say whether any was new."""
@@ -312,31 +316,36 @@ def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]
         new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
         if not any(new):
             break
-    return x, chords.slopes(answer.duals[len(task.grid.limits) :])
+    return x, chords.slopes(answer.duals[len(task.grid.limits) + len(task.curves) :])
 
 
 def _with_lines(base: Programme, chords: Chords) -> Programme:
-    """Add a column for each curve's value and a row for each line above it."""
+    """Add a column for each curve's count and one for its value, and a row for each line above it.
+
+    Counts are handed over in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
+    """
     columns, curves = len(base.cost), chords.curves
-    index, value, starts, limits = [base.index], [base.value], [base.starts], [base.limits]
-    end = int(base.starts[-1])
-    for number, slope, start in chords.lines:
-        curve = curves[number]
+    index, value, lengths, limits = [base.index], [base.value], [], [base.limits]
+    for number, curve in enumerate(curves):
         index.append(np.append(curve.columns, columns + number))
-        value.append(np.append(-slope * curve.weights, 1.0))
-        end += len(curve.columns) + 1
-        starts.append(np.array([end]))
-        limits.append(np.array([start]))
+        value.append(np.append(-curve.weights / 1000, 1.0))
+        lengths.append(len(curve.columns) + 1)
+    for number, slope, _ in chords.lines:
+        index.append(np.array([columns + number, columns + len(curves) + number]))
+        value.append(np.array([-1000 * slope, 1.0]))
+        lengths.append(2)
+    limits += [np.zeros(len(curves)), np.array([start for _, _, start in chords.lines])]
     tops = np.array(chords.tops) / LEVELLED
+    counts = np.array([float(curve.weights.sum()) / 1000 for curve in curves])
     return Programme(
-        cost=np.concatenate((base.cost, tops)),
-        lower=np.concatenate((base.lower, np.zeros(len(curves)))),
-        upper=np.concatenate((base.upper, np.ones(len(curves)))),
-        starts=np.concatenate(starts).astype(np.int64),
+        cost=np.concatenate((base.cost, np.zeros(len(curves)), tops)),
+        lower=np.concatenate((base.lower, np.zeros(2 * len(curves)))),
+        upper=np.concatenate((base.upper, counts, np.ones(len(curves)))),
+        starts=np.concatenate((base.starts, base.starts[-1] + np.cumsum(lengths))).astype(np.int64),
         index=np.concatenate(index).astype(np.int64),
         value=np.concatenate(value),
         limits=np.concatenate(limits),
-        equal=np.concatenate((base.equal, np.zeros(len(chords.lines), dtype=bool))),
+        equal=np.concatenate((base.equal, np.zeros(len(lengths), dtype=bool))),
     )
 
 

@@ -148,14 +148,15 @@ def _try(case: Case, watch: Watch, work: _Work, rule: int) -> _Tried:
         return _Tried(None, nothing, nothing, None)
     x = np.rint(answer.x).astype(np.int64)
     apart = _elsewhere(work, rule)
+    bound = int(cost @ x) if answer.optimal else int(np.floor(answer.bound + 1e-6))
     if not work.prove:
-        work.x, value = x, int(cost @ x) + apart
-        return _Tried(value, value, nothing, [])
+        work.x = x
+        return _Tried(int(cost @ x) + apart, bound + apart, nothing, [])
     size = work.grid.columns
     most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
     best = prove_by_branching(work.grid, work.face, aim, x, most)
     work.x = best.x
-    bound = best.value if answer.optimal else int(np.floor(answer.bound + 1e-6))
+    bound = best.value if answer.optimal else bound
     smallest = min(bound, best.bound) if not best.proven else best.bound
     return _Tried(
         best.value + apart, smallest + apart, best.bound + apart, tree_values(best.leaves)

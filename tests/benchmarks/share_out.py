@@ -1,0 +1,69 @@
+"""Working a share-out out, against building its model and solving one plain programme, at four sizes.
+
+Processor time is counted, since other work on the machine would else be measured too. The last two figures of a size
+say how sure rules 5 and 6 are: how far, in per cent, the parcels can be from the fewest.
+"""
+
+import os
+import resource
+import time
+from collections.abc import Iterable
+
+from exchange.domain.optimise.grid import cost_array, programme
+from exchange.domain.optimise.solve import solve_linear
+from exchange.domain.sharing import stages
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.parcels import choose_parcels
+from tests.benchmarks.figure import Figure
+from tests.builders.sized import benchmark_circle
+
+FOUR_RULES = {12: 0.013, 60: 0.04, 300: 0.4, 2000: 5.4}
+"""Targets: three rules of a first trial, and a third more for the fourth [s]."""
+
+PARCELS = {12: 0.02, 60: 0.1, 300: 10.0}
+GAP = {12: 0.01, 60: 0.01, 300: 0.5}
+MOST_MEMORY = {12: 150.0, 60: 150.0, 300: 200.0, 2000: 350.0}
+"""Memory at the end of the four rules [MB]."""
+
+
+def never(_stage, _value, _bound):
+    """Watch without stopping."""
+    return False
+
+
+def figures() -> Iterable[Figure]:
+    """Measure; 2,000 members only when EXCHANGE_TEST_SCALE is 2 or more, for it takes minutes."""
+    large = float(os.environ.get("EXCHANGE_TEST_SCALE", "1")) >= 2
+    for members in (12, 60, 300, 2000) if large else (12, 60, 300):
+        yield from _size(members)
+
+
+def _size(members: int) -> Iterable[Figure]:
+    case = benchmark_circle(members)
+    started = time.process_time()
+    pairs = pair_up(case)
+    what = measure(case, pairs)
+    path = stages.start(case, pairs, what, never)
+    region = path.regions[0]
+    cost = cost_array(region.grid, path.layout.model.aims[4])
+    solve_linear(programme(region.grid, region.face, cost), "plain", never)
+    floor = time.process_time() - started
+
+    started = time.process_time()
+    pairs = pair_up(case)
+    path = stages.four_rules(case, pairs, measure(case, pairs), never)
+    ours = time.process_time() - started
+    proven = all(one.by_duals for one in path.proofs)
+    name = f"share-out of {members}, rules 1-4 {'proven' if proven else 'NOT PROVEN'}"
+    yield Figure(name, ours if proven else float("inf"), FOUR_RULES[members], 1.0)
+    yield Figure(f"share-out of {members}, rules 1-4 to one programme", ours, floor, 8.0)
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    yield Figure(f"share-out of {members}, memory", memory, MOST_MEMORY[members], 1.0, "MB")
+    if members in PARCELS:
+        started = time.process_time()
+        fewest = choose_parcels(case, path, prove=False).proofs[0]
+        seconds = time.process_time() - started
+        yield Figure(f"share-out of {members}, rules 5-6", seconds, PARCELS[members], 1.0)
+        gap = 100 * (fewest.value - fewest.bound) / max(1, fewest.value)
+        yield Figure(f"share-out of {members}, gap of parcels", gap, GAP[members], 1.0, "%")
