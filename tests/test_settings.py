@@ -106,6 +106,8 @@ def test_a_fixed_day_is_the_circles_now_and_otherwise_the_machines_clock():
         ("forecast_url", "http://["),
         ("forecast_source", "tea leaves"),
         ("paper_size", "A3"),
+        ("database_url", "mysql://db/circle"),
+        ("database_url", "circle.sqlite"),
         ("log_level", "LOUD"),
         ("colour", "red"),
     ],

@@ -5,9 +5,9 @@ from datetime import datetime
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from exchange.actions.actor import House, clock_actor
-from exchange.actions.people import Invited, NewMember, clean_name, invite
+from exchange.actions.people import Invited, NewMember, clean_address, clean_name, invite
 from exchange.actions.refused import RefusedError
-from exchange.records import MEMBERS, circles, upgrade
+from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
 from exchange.records.values import Circle
 from exchange.words.phrase import _
 
@@ -16,6 +16,10 @@ MOST_MEMBERS = 500
 
 class CircleRefusedError(RefusedError):
     """The circle cannot be set up like this."""
+
+
+class RecordsAwayError(RefusedError):
+    """The records cannot be opened."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,18 @@ class NewCircle:
     country: str = "GB"
     zone: str = "Europe/London"
     about_how_many: int = 15
+
+
+def reach_records(house: House) -> None:
+    """Open the records once, so that a database that is away is told in a sentence."""
+    try:
+        house.books.reach()
+    except DatabaseAwayError as away:
+        raise RecordsAwayError(
+            _(
+                "The database cannot be opened; database_url says where it is. It answered: {it}"
+            ).format(it=away)
+        ) from away
 
 
 def upgrade_records(house: House) -> str:
@@ -85,6 +101,14 @@ def new_circle(house: House, new: NewCircle, now: datetime) -> int:
             0, name, new.country.upper(), new.zone, new.about_how_many, {}, None, 0, now
         )
         return circles.add(tx, circle)
+
+
+def set_up(house: House, new: NewCircle, organiser: NewMember, now: datetime) -> Invited:
+    """Keep a new circle and invite its organiser; neither where either is refused."""
+    clean_name(organiser.first_name)
+    if organiser.email.strip():
+        clean_address(organiser.email)
+    return invite_organiser(house, new_circle(house, new, now), organiser, now)
 
 
 def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime) -> Invited:

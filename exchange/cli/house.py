@@ -7,14 +7,29 @@ from secrets import token_urlsafe
 import click
 
 from exchange.actions.actor import House
-from exchange.actions.install import check_records
+from exchange.actions.install import check_records, reach_records
 from exchange.actions.opening import open_house
+from exchange.actions.refused import RefusedError
 from exchange.settings import Settings
+
+NOT_SET_UP = "There is no circle here yet. Set one up with: exchange init"
+OLDER = "The records are of an older version. Bring them up to date with: exchange records upgrade"
+NO_DRIVER = (
+    "The setting database_url needs {missing}, which is not installed; the extra “scale” brings"
+    " what PostgreSQL needs."
+)
 
 
 def house_of(settings: Settings) -> House:
-    """Open the house the settings name."""
-    return open_house(settings, token_urlsafe)
+    """Open the house the settings name, or end with a sentence that says why it stays shut."""
+    try:
+        house = open_house(settings, token_urlsafe)
+        reach_records(house)
+    except ModuleNotFoundError as missing:
+        raise click.ClickException(NO_DRIVER.format(missing=missing.name)) from missing
+    except RefusedError as refused:
+        raise click.ClickException(str(refused)) from refused
+    return house
 
 
 def ready_house(settings: Settings) -> House:
@@ -22,12 +37,9 @@ def ready_house(settings: Settings) -> House:
     house = house_of(settings)
     found = check_records(house)
     if found.revision is None:
-        raise click.ClickException("There is no circle here yet. Set one up with: exchange init")
+        raise click.ClickException(NOT_SET_UP)
     if found.revision != found.newest:
-        raise click.ClickException(
-            "The records are of an older version. Bring them up to date with: exchange records"
-            " upgrade"
-        )
+        raise click.ClickException(OLDER)
     return house
 
 

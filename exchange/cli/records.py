@@ -43,17 +43,19 @@ def check(door: Door) -> None:
       exchange records check
     """
     from exchange.actions.install import check_records
-    from exchange.cli.house import house_of
+    from exchange.cli.house import NOT_SET_UP, OLDER, house_of
 
     settings = door.settings()
     settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     found = check_records(house_of(settings))
+    if found.revision is None:
+        raise click.ClickException(NOT_SET_UP)
+    if found.revision != found.newest:
+        raise click.ClickException(OLDER)
     if found.sound:
         click.echo(f"The records are at version {found.revision}, as they should be.")
         return
-    click.echo(
-        f"The records are at version {found.revision}; it should be {found.newest}.", err=True
-    )
+    click.echo("The records differ from the shape they should have:", err=True)
     for difference in found.differences:
         click.echo(f"  {difference}", err=True)
     raise click.exceptions.Exit(1)

@@ -20,13 +20,15 @@ def working_actor(door: Door, circle: str) -> "Iterator[Actor]":
     from exchange.actions.install import every_circle
     from exchange.actions.refused import RefusedError
     from exchange.actions.standing import organiser_of
-    from exchange.cli.house import ready_house
+    from exchange.cli.house import NOT_SET_UP, ready_house
 
     house = ready_house(door.settings())
     circles = every_circle(house)
     wanted = [one for one in circles if circle in ("", one.name)]
+    if not circles:
+        raise click.ClickException(NOT_SET_UP)
     if len(wanted) != 1:
-        listed = ", ".join(one.name for one in circles) or "none"
+        listed = ", ".join(one.name for one in circles)
         raise click.UsageError(f"Say which circle with --circle; there are: {listed}.")
     try:
         yield organiser_of(house, wanted[0].id)

@@ -1,6 +1,6 @@
 """The records: tables and queries. Rows leave as frozen dataclasses; nothing else knows SQLAlchemy."""
 
-from exchange.records.books import Books, DatabaseBusyError, Tx
+from exchange.records.books import Books, DatabaseAwayError, DatabaseBusyError, Tx
 from exchange.records.shelf import NotHereError
 from exchange.records.shelves import (
     ALLOCATIONS,
@@ -59,6 +59,7 @@ __all__ = [
     "VARIETIES",
     "WAYS",
     "Books",
+    "DatabaseAwayError",
     "DatabaseBusyError",
     "NotHereError",
     "Tx",

@@ -1,10 +1,11 @@
 """The books: one database, opened for reading or for writing."""
 
+import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any
 
-from sqlalchemy import Engine, create_engine, event, text
+from sqlalchemy import Engine, create_engine, event, make_url, text
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session, sessionmaker
 
@@ -17,6 +18,10 @@ _BUSY = ("database is locked", "lock timeout")
 
 class DatabaseBusyError(Exception):
     """Somebody else has been writing for too long."""
+
+
+class DatabaseAwayError(Exception):
+    """The database cannot be opened; the text is what it answered."""
 
 
 class Books:
@@ -57,6 +62,19 @@ class Books:
                 raise DatabaseBusyError("Somebody else is writing; please try again.") from error
             raise
 
+    def reach(self) -> None:
+        """Open the database once.
+
+        Raises
+        ------
+        DatabaseAwayError
+            When it does not let itself be opened.
+        """
+        try:
+            self.engine.connect().close()
+        except OperationalError as error:
+            raise DatabaseAwayError(" ".join(str(error.orig).split())) from error
+
     def alive(self) -> bool:
         """Say whether the database answers."""
         with self.reading() as tx:
@@ -72,10 +90,18 @@ def open_engine(url: str) -> Engine:
         engine = create_engine(url, pool_pre_ping=True)
         event.listen(engine, "begin", _begin_postgresql)
         return engine
+    _keep_private(make_url(url).database)
     engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
+
+
+def _keep_private(file: str | None) -> None:
+    """Make a new database file one that only its owner can read; it holds addresses."""
+    if file and file != ":memory:":
+        with suppress(OSError):
+            os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
 
 
 def _prepare_sqlite(connection: Any, _record: Any) -> None:

@@ -12,6 +12,7 @@ PAPER_SIZES = ("A4", "Letter")
 LOG_LEVELS = ("DEBUG", "INFO", "WARNING", "ERROR")
 FORECAST_SERVICES = ("open-meteo", "open-meteo-ensemble", "met-norway", "us-nws")
 ANSWER_ONLY_WITH_CONTACT = frozenset({"met-norway", "us-nws"})
+DATABASES = ("sqlite:///", "postgresql://", "postgresql+psycopg://")
 SAVED, NONE = "saved", "none"
 
 
@@ -68,6 +69,8 @@ class Settings:
         _one_of(self, "log_level", LOG_LEVELS)
         _forecast_source(self)
         _web_address(self, "forecast_url")
+        if self.database_url and not self.database_url.startswith(DATABASES):
+            raise SettingRefused("database_url", f"must begin with {' or '.join(DATABASES)}.")
         if self.public_url:
             _web_address(self, "public_url")
         if self.mail_server and "@" not in self.mail_from:

@@ -48,6 +48,46 @@ def test_init_makes_folder_secrets_records_and_the_organisers_link(tmp_path):
     assert set(modes.values()) == {0o600}
 
 
+def test_the_records_hold_addresses_and_are_readable_by_their_owner_only(tmp_path):
+    there = tmp_path / "made-before"
+    there.mkdir(mode=0o755)
+
+    assert init(there).exit_code == 0
+
+    assert stat.S_IMODE((there / "circle.sqlite").stat().st_mode) == 0o600
+
+
+def test_init_says_how_to_serve_that_very_folder(tmp_path):
+    result = init(tmp_path / "our circle")
+
+    assert f"exchange --folder '{tmp_path}/our circle' serve" in result.output
+
+
+def test_init_without_anybody_to_ask_takes_the_usual_number(tmp_path):
+    words = ("--circle", "Ours", "--organiser", "Ada", "--email", "ada@example.org")
+
+    assert call(tmp_path / "ours", "init", *words).exit_code == 0
+
+
+def test_a_refused_organiser_leaves_no_circle_behind(tmp_path):
+    words = ("init", "--circle", "Ours", "--members", "6", "--organiser", "Ada")
+
+    refused = call(tmp_path / "ours", *words, "--email", "no address")
+    again = call(tmp_path / "ours", *words, "--email", "ada@example.org")
+
+    assert (refused.exit_code, again.exit_code) == (1, 0)
+
+
+def test_a_database_that_is_away_is_told_in_a_sentence(tmp_path, monkeypatch):
+    monkeypatch.setenv("EXCHANGE_DATABASE_URL", f"sqlite:///{tmp_path}/not/there.sqlite")
+
+    result = init(tmp_path)
+
+    assert result.exit_code == 1
+    assert "database_url" in result.stderr
+    assert isinstance(result.exception, SystemExit)
+
+
 def test_a_circle_of_the_same_name_is_refused(folder):
     result = init(folder)
 
@@ -129,7 +169,7 @@ def test_records_are_checked(folder, tmp_path):
     assert sound.exit_code == 0
     assert "as they should be" in sound.output
     assert empty.exit_code == 1
-    assert "None" in empty.stderr
+    assert "exchange init" in empty.stderr
 
 
 def test_records_are_brought_up_to_date(tmp_path):
