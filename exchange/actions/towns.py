@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from exchange.actions.refused import RefusedError
 from exchange.reference.gazetteer import Found, search
-from exchange.words.phrase import _, listed
+from exchange.words.areas import area_words
+from exchange.words.phrase import _
 
 Town = Found
 """A town as places keep it."""
@@ -42,8 +43,11 @@ def key_of(town: Town) -> str:
 
 
 def name_of(town: Town) -> str:
-    """Give "Newport, Essex"; a postal district stands first."""
-    named = ", ".join(part for part in (town.town, town.county) if part)
+    """Give "Newport, Essex", or "Newport, Wales" in the county of Newport; a district stands first."""
+    beside = town.county
+    if beside in ("", town.town):
+        beside = area_words(town.country, town.subdivision) if town.subdivision else ""
+    named = ", ".join(part for part in (town.town, beside) if part)
     return f"{town.district}: {named}" if town.district else named
 
 
@@ -69,7 +73,7 @@ def find_town(wanted: TownWanted) -> Town:
         return (same or list(found))[0]
     raise TownNotClearError(
         _("There are several: {towns}. Choose yours.").format(
-            towns=listed([name_of(town) for town in found[:3]])
+            towns="; ".join(name_of(town) for town in found)
         ),
         "town",
         found,

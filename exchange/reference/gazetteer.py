@@ -76,10 +76,11 @@ def search(text: str, country: str = "", most: int = 8) -> tuple[Found, ...]:
 
 
 def folded(text: str) -> str:
-    """Give the text in small letters without accents, hyphens or full stops."""
+    """Give the text in small letters without accents, hyphens or full stops; "Saint" is "St"."""
     plain = unicodedata.normalize("NFKD", text.casefold())
     kept = (c if c.isalnum() or c == " " else " " for c in plain if not unicodedata.combining(c))
-    return " ".join("".join(kept).replace(" s ", "s ").split())
+    words = "".join(kept).replace(" s ", "s ").split()
+    return " ".join("st" if word == "saint" else word for word in words)
 
 
 def nearest_town(latitude: float, longitude: float) -> Found:

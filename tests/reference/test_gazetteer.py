@@ -56,6 +56,11 @@ def test_accents_capitals_and_hyphens_do_not_matter():
     assert search("kings lynn")[0].town == "King's Lynn"
 
 
+@pytest.mark.parametrize("typed", ["St Ives", "St. Ives", "Saint Ives"])
+def test_saint_is_written_either_way(typed):
+    assert {town.county for town in search(typed)} >= {"Cornwall", "Cambridgeshire"}
+
+
 def test_names_that_begin_with_the_words_follow_the_exact_name():
     names = [town.town for town in search("stoke", most=30)]
 
