@@ -25,7 +25,7 @@ from exchange.domain.optimise.grid import (
     whole_duals,
 )
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
-from exchange.domain.optimise.solve import solve_linear
+from exchange.domain.optimise.solve import solve_linear, solve_whole
 
 SLOPE_PARTS = 100
 """Slopes are whole parts of this, in value a unit of the count."""
@@ -40,6 +40,9 @@ FIRST_LINES = 6
 """Places on a curve at which lines are drawn to begin with."""
 
 MOST_ROUNDS = 60
+FEWEST_LEAVES = 8
+COLUMNS_IN_ALL = 200_000
+"""How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,6 +273,7 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
     chords = Chords(task.curves)
     best: Ints | None = None
     value = -1
+    limit = min(task.node_limit, max(FEWEST_LEAVES, COLUMNS_IN_ALL // max(1, task.grid.columns)))
     open_paths: list[tuple[Step, ...]] = [()]
     leaves: list[Bounded] = []
     while open_paths:
@@ -285,13 +289,24 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
             if is_whole(one) and task.value(np.rint(one).astype(np.int64)) > value:
                 best = np.rint(one).astype(np.int64)
                 value = task.value(best)
-        if bounded.leaf.bound <= value + NOISE or len(leaves) > task.node_limit:
+        if best is None:
+            best = _whole(task, here, slopes)
+            value = task.value(best)
+        full = len(leaves) + len(open_paths) + 1 >= limit
+        if bounded.leaf.bound <= value + NOISE or full:
             leaves.append(bounded)
         else:
             open_paths += _next(task, here, x, path)
     if best is None:
         raise SolverFailed(f"{task.stage}: there is no answer")
     return best, leaves
+
+
+def _whole(task: Task, face: Face, slopes: Sequence[int]) -> Ints:
+    """Find a whole-number answer that is good along the slopes, to begin with."""
+    cost = _cost(task, slopes) / (SLOPE_PARTS * LEVELLED)
+    answer = solve_whole(programme(task.grid, face, cost), task.stage, task.watch, task.node_limit)
+    return np.rint(answer.x).astype(np.int64)
 
 
 def _cost(task: Task, slopes: Sequence[int]) -> Ints:

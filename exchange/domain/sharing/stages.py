@@ -161,14 +161,16 @@ def first_rule(path: Path) -> None:
     task = Task(region.grid, curves, _matters(path), "must not be lost", path.watch)
     best = maximise_curves(task, region.face)
     path.x = best.x
+    if best.bound > best.value + NOISE:
+        path.hold = Hold.VARIETY
     path.proofs.append(_curve_proof(path, curves, best))
-    rows = [_rows_between(path, curves, face) for face in best.faces]
     if path.hold is Hold.VARIETY:
-        rows = [_rows_reached(path) for _ in best.faces]
-    regions = [
-        _held(path, replace(region, face=one.face), more)
-        for one, more in zip(best.faces, rows, strict=True)
-    ]
+        regions = [_held(path, region, _rows_reached(path))]
+    else:
+        regions = [
+            _held(path, replace(region, face=one.face), _rows_between(path, curves, one))
+            for one in best.faces
+        ]
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
 
 

@@ -138,7 +138,10 @@ class _Checker:
             bound = self._next(number, line["trees"])
         else:
             bound = self._parcels(number, line["trees"])
-        return self._words(number, line["status"], claimed, bound)
+        words = self._words(number, line["status"], claimed, bound)
+        # Held variety by variety, rule 1 may hide better answers of the later rules.
+        self.sure = self.sure and line["hold"] != "variety"
+        return words
 
     def _skipped(self, line: Mapping[str, Any]) -> str:
         """Check a rule that was skipped."""
@@ -186,27 +189,20 @@ class _Checker:
         value = fine_drop(self.case, self.allocations, self.measure) - apart
         best = max(proof.total // SLOPE_PARTS for proof in proofs)
         self.regions = []
+        if line["hold"] == "variety":
+            for entries, limit in curves.reached(_received(self.case, self.allocations)):
+                before.hold(entries, limit)
+            self.regions = [before]
         for leaf, proof in zip(tree, proofs, strict=True):
-            if proof.total // SLOPE_PARTS >= value - NOISE:
+            if line["hold"] == "touch" and proof.total // SLOPE_PARTS >= value - NOISE:
                 gap = max(0, proof.total - (value - NOISE) * SLOPE_PARTS)
                 region = before.after(leaf["path"], proof, gap)
-                self._hold(region, curves, line["hold"], dict(leaf["slopes"]), gap)
+                for entries, limit in curves.between(dict(leaf["slopes"]), gap, region):
+                    region.hold(entries, limit)
                 self.regions.append(region)
+        if not self.regions:
+            raise Wrong("rule 1 leaves no answer, or does not say how it is held")
         return self.values[0] if best <= value + NOISE else (best + apart) // TOLD
-
-    def _hold(
-        self, region: Ledger, curves: "Curves", hold: str, slopes: dict[int, int], gap: int
-    ) -> None:
-        """Hold rule 1 in a region as the working says."""
-        if hold == "touch":
-            for entries, limit in curves.between(slopes, gap, region):
-                region.hold(entries, limit)
-        elif hold == "variety":
-            self.sure = False
-            for entries, limit in curves.reached(_received(self.case, self.allocations)):
-                region.hold(entries, limit)
-        else:
-            raise Wrong(f"rule 1 cannot be held by {hold!r}")
 
     def _next(self, number: int, trees: list[list[Mapping[str, Any]]]) -> int:
         """Work out what the trees prove for one of rules 2 to 4, and narrow the regions."""
