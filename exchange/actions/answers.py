@@ -7,6 +7,7 @@ from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
+from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.share_out import work_out
@@ -51,7 +52,9 @@ def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
             SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - one.count)
         note(tx, actor, "could not give", f"allocation {allocation_id}", now)
         variety_id = spare.variety_id
-    return give_from_reserve(actor, variety_id, now)
+    given = give_from_reserve(actor, variety_id, now)
+    ask(actor, "plan", None, now)
+    return given
 
 
 def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
@@ -69,7 +72,9 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         _ask_for_less(tx, actor, claim, now)
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
-    return give_from_reserve(actor, variety_id, now)
+    given = give_from_reserve(actor, variety_id, now)
+    ask(actor, "plan", None, now)
+    return given
 
 
 def give_from_reserve(

@@ -15,7 +15,7 @@ from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
-from exchange.domain.sharing.quantities import PinRefused, WrongQuantity
+from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, work_out
 from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
@@ -23,7 +23,7 @@ from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError, take
 from exchange.records.values import ShareOutEntry
 from exchange.words.phrase import _
-from exchange.words.share_out import pin_sentence
+from exchange.words.share_out import pin_sentence, remark_sentence
 
 
 class AlreadyOpenError(RefusedError):
@@ -220,6 +220,14 @@ def open_one(actor: Actor) -> ShareOutEntry:
     if not running:
         raise NotWorkedOutError(_("No share-out is open; open one first."))
     return running[0]
+
+
+def remarks_on(actor: Actor, share_out_id: int) -> tuple[str, ...]:
+    """Say why a share-out as a whole came to nothing, if it did."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        proposal = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).proposal or {}
+    return tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ()))
 
 
 def working_of(actor: Actor, share_out_id: int) -> str:

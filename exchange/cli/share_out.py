@@ -37,10 +37,13 @@ def work_out(door: Door, circle: str) -> None:
       exchange share-out work-out
     """
     from exchange.actions.season_file import share_out_as_text
-    from exchange.actions.share_out import open_one, work_out_share_out
+    from exchange.actions.share_out import open_one, remarks_on, work_out_share_out
 
     with working_actor(door, circle) as actor:
-        work_out_share_out(actor, open_one(actor).id, _show, door.now())
+        share_out_id = open_one(actor).id
+        work_out_share_out(actor, share_out_id, _show, door.now())
+        for remark in remarks_on(actor, share_out_id):
+            click.echo(remark)
         click.echo(share_out_as_text(actor))
 
 

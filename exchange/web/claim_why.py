@@ -1,14 +1,20 @@
-"""Why a claim came out as it did, and the draw, for members and the organiser."""
+"""Why a claim came out as it did, the draw, and the sender's yes or quiet no."""
+
+from collections.abc import Callable
+from datetime import datetime
 
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
+from exchange.actions.actor import Actor
+from exchange.actions.answers import agree, refuse
 from exchange.actions.explain import explain
 from exchange.actions.refused import RefusedError
 from exchange.actions.views.claim_why import claim_why_page
 from exchange.actions.views.draw import draw_page
 from exchange.web.session import actor, now
 from exchange.words import explain as words
+from exchange.words.phrase import _
 
 blueprint = Blueprint("claim_why", __name__, url_prefix="/claims")
 
@@ -31,3 +37,27 @@ def had(claim_id: int) -> Response:
 @blueprint.get("/share-out")
 def draw() -> str:
     return render_template("claim_why/draw.html", page=draw_page(actor(), now()))
+
+
+@blueprint.post("/send/<int:allocation_id>/yes")
+def can_go(allocation_id: int) -> Response:
+    return _answered(
+        agree, allocation_id, _("It is noted; their posting day stands under Parcels.")
+    )
+
+
+@blueprint.post("/send/<int:allocation_id>/no")
+def cannot_go(allocation_id: int) -> Response:
+    return _answered(refuse, allocation_id, _("It is noted, and the reserve has been looked at."))
+
+
+def _answered(
+    act: Callable[[Actor, int, datetime], object], allocation_id: int, fact: str
+) -> Response:
+    try:
+        act(actor(), allocation_id, now())
+    except RefusedError as refused:
+        flash(str(refused), "needs_you")
+    else:
+        flash(fact)
+    return redirect(url_for("claims.show"), 303)

@@ -14,6 +14,7 @@ from exchange.actions.claims import (
     would_like_one,
 )
 from exchange.actions.refused import RefusedError
+from exchange.actions.sender_answer import to_answer
 from exchange.actions.views import claims as views
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.claim import USUAL_MATERIALS
@@ -36,7 +37,10 @@ def words() -> dict[str, Any]:
 @blueprint.get("")
 def show() -> str:
     return render_template(
-        "claims/show.html", page=views.claims_page(actor(), now()), usual=USUAL_MATERIALS
+        "claims/show.html",
+        page=views.claims_page(actor(), now()),
+        usual=USUAL_MATERIALS,
+        to_send=[one for one in to_answer(actor()) if not one.agreed],
     )
 
 

@@ -23,6 +23,7 @@ from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.share_out import ChoiceForm, OpenShareOutForm
 from exchange.web.session import actor, house, now
 from exchange.web.session import today as circle_today
+from exchange.words import dates
 from exchange.words.phrase import _
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
@@ -69,7 +70,9 @@ def work_out(share_out_id: int) -> Response:
 
 @blueprint.post("/today")
 def today() -> Response:
-    new = NewShareOut(request.form.get("name", ""), circle_today(), house().new_token())
+    day = circle_today()
+    name = _("Share-out of {day}").format(day=dates.day(day))
+    new = NewShareOut(name, day, house().new_token())
     try:
         share_out_id = share_out_now(actor(), new, now())
     except RefusedError as refused:
