@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
-from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor, House, NotAllowedError, note, now_of, today_in
@@ -217,6 +216,11 @@ def _midnight(circle: Circle, now: datetime) -> datetime:
     return datetime.combine(now.astimezone(zone).date(), time(0), zone).astimezone(UTC)
 
 
+def _uid_host(circle: Circle) -> str:
+    """Give what ends the UIDs of a circle: no change of address, name or machine changes it."""
+    return f"made-{circle.created_at.astimezone(UTC):%Y%m%d%H%M%S%f}.circle.invalid"
+
+
 def _of_household(
     tx: Tx, house: House, circle: Circle, household_id: int | None, now: datetime
 ) -> CalendarFacts:
@@ -228,6 +232,6 @@ def _of_household(
         entries=tuple(entry_of(row) for row in rows),
         changed_at=max((row.content_changed_at for row in rows), default=circle.created_at),
         today=today_in(circle, now),
-        uid_host=urlsplit(house.public_url).hostname or "circle.invalid",
+        uid_host=_uid_host(circle),
         page_url=f"{house.public_url}/calendars",
     )

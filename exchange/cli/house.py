@@ -50,3 +50,8 @@ def write_log(settings: Settings) -> None:
         stream=sys.stderr,
         format="%(asctime)s %(levelname)s %(name)s: %(message)s",
     )
+    logging.getLogger("alembic").setLevel(max(settings.log_level, "WARNING", key=_loudness))
+
+
+def _loudness(name: str) -> int:
+    return int(logging.getLevelNamesMapping()[name])

@@ -1,5 +1,6 @@
 """Addresses of calendars: made, rotated, stopped; who may have which."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -170,3 +171,16 @@ def test_the_dates_of_a_parcel_that_is_gone_are_cancelled_not_dropped(season):
     found = lines_of(at(season, secret, later))
     assert str(found[line]["STATUS"]) == "CANCELLED"
     assert found[line]["SEQUENCE"] == 1
+
+
+def test_the_same_entries_keep_their_names_when_the_address_of_the_house_changes(season):
+    secret = token(season, "Effie")
+    moved = replace(season.house, public_url="https://moved.example")
+
+    before, after = (
+        {str(one["UID"]) for one in Calendar.from_ical(found.body).walk("VEVENT")}
+        for found in (at(season, secret), calendar_at(moved, secret, NOW))
+    )
+
+    assert before
+    assert before == after
