@@ -181,6 +181,19 @@ OWN = (
     "garden.drop_place",
     "garden.drop_shelter",
     "own_terms.take_back",
+    "weather.place",
+    "weather.note",
+    "weather.tonight",
+    "weather.drop_note",
+    "weather_learned.observed",
+    "weather_learned.drop_observed",
+    "weather_learned.daily_file",
+    "weather_learned.look_over_file",
+    "weather_learned.keep",
+    "weather_learned.drop",
+    "weather_learned.record",
+    "weather_learned.learn",
+    "weather_learned.undo",
 )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from exchange.web.charts.figure import Text, Words, tidy
 
 SIDE = 290
-_LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 280.0, 10.0, 246.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 270.0, 12.0, 238.0
 _SMALLEST, _LARGEST = 4.0, 11.0
 
 
