@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import Step, infeasible_leaf, split, walk
+from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords, Curve
 from exchange.domain.optimise.grid import (
     Cut,
     Face,
@@ -27,62 +28,10 @@ from exchange.domain.optimise.grid import (
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
-SLOPE_PARTS = 100
-"""Slopes are whole parts of this, in value a unit of the count."""
-
-LEVELLED = 10**9
-"""Values are handed to the solver divided by this, to keep its numbers of ordinary size."""
-
-NOISE = 1000
-"""Values closer than this count as equal: what rounding of slopes and duals can amount to."""
-
-FIRST_LINES = 6
-"""Places on a curve at which lines are drawn to begin with."""
-
 MOST_ROUNDS = 60
-FEWEST_LEAVES = 8
-COLUMNS_IN_ALL = 200_000
+FEWEST_LEAVES = 1
+COLUMNS_IN_ALL = 60_000
 """How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """A concave curve of a weighted count.
-
-    Attributes
-    ----------
-    columns, weights : the count is the sum of weight x column
-    counts, values : every count that could come about, rising from the least, and the curve's value there
-    """
-
-    columns: Ints
-    weights: Ints
-    counts: Ints
-    values: Ints
-
-    def count(self, x: Floats | Ints) -> float:
-        """Give the count at x, beyond which the least count already stands."""
-        return float(self.weights @ x[self.columns]) + float(self.counts[0])
-
-    def at(self, x: Ints) -> int:
-        """Give the curve's value at whole-number columns."""
-        where = int(np.searchsorted(self.counts, round(self.count(x))))
-        return int(self.values[where])
-
-    def above(self, slope: int) -> int:
-        """Give the most by which the curve exceeds a line through nothing [1/SLOPE_PARTS of a value]."""
-        return int(self._over(slope).max())
-
-    def touching(self, slope: int, gap: int) -> tuple[int, int]:
-        """Give the least and largest count at which the curve comes within the gap of its line."""
-        over = self._over(slope)
-        near = self.counts[over >= over.max() - gap]
-        return int(near[0]), int(near[-1])
-
-    def _over(self, slope: int) -> Ints:
-        """Give by how much the curve exceeds a line through nothing, count by count."""
-        over = self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])
-        return np.asarray(over, dtype=np.int64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,63 +66,6 @@ class CurveMaximum:
     bound: int
     leaves: tuple[CurveLeaf, ...]
     faces: tuple[CurveFace, ...]
-
-
-def hull(curve: Curve) -> tuple[Ints, Ints]:
-    """Give the corners of the smallest concave curve above one."""
-    corners: list[tuple[int, int]] = []
-    for count, value in zip(curve.counts.tolist(), curve.values.tolist(), strict=True):
-        while len(corners) > 1:
-            (c0, v0), (c1, v1) = corners[-2:]
-            if (v1 - v0) * (count - c0) > (value - v0) * (c1 - c0):
-                break
-            corners.pop()
-        corners.append((count, value))
-    array = np.array(corners, dtype=np.int64)
-    return array[:, 0], array[:, 1]
-
-
-class Chords:
-    """The lines above every curve that have been needed so far."""
-
-    def __init__(self, curves: Sequence[Curve]) -> None:
-        self.curves = curves
-        self.hulls = [hull(curve) for curve in curves]
-        self.tops = [max(1.0, float(curve.values.max())) for curve in curves]
-        self.lines: list[tuple[int, float, float]] = []
-        self._seen: set[tuple[int, int]] = set()
-        for number in range(len(curves)):
-            counts = self.hulls[number][0]
-            for corner in np.linspace(0, len(counts) - 1, FIRST_LINES).astype(int):
-                self.add(number, float(counts[corner]))
-
-    def add(self, number: int, count: float) -> bool:
-        """Add the lines that touch a curve around a count; say whether any was new."""
-        counts, values = self.hulls[number]
-        if len(counts) == 1:
-            new = (number, 0) not in self._seen
-            self._seen.add((number, 0))
-            if new:
-                self.lines.append((number, 0.0, float(values[0]) / self.tops[number]))
-            return new
-        right = int(np.clip(np.searchsorted(counts, count - 1e-6), 1, len(counts) - 1))
-        new = False
-        for end in {right, min(right + 1, len(counts) - 1)}:
-            if (number, end) not in self._seen:
-                self._seen.add((number, end))
-                slope = (values[end] - values[end - 1]) / (counts[end] - counts[end - 1])
-                base = values[end] - slope * (counts[end] - counts[0])
-                top = self.tops[number]
-                self.lines.append((number, float(slope) / top, float(base) / top))
-                new = True
-        return new
-
-    def slopes(self, duals: Floats) -> list[int]:
-        """Mix the slopes of the lines by their duals, in whole parts."""
-        mixed = np.zeros(len(self.curves))
-        for (number, slope, _), dual in zip(self.lines, duals, strict=True):
-            mixed[number] += slope * dual * LEVELLED
-        return [int(one) for one in np.rint(mixed * SLOPE_PARTS)]
 
 
 @dataclass(frozen=True, slots=True)

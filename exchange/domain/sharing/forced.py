@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exchange.domain.optimise.concave import NOISE
+from exchange.domain.optimise.curves import NOISE
 from exchange.domain.optimise.programme import SolverFailed, Watch
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.measure import measure

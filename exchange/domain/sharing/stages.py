@@ -13,14 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
-from exchange.domain.optimise.concave import (
-    NOISE,
-    Curve,
-    CurveFace,
-    CurveMaximum,
-    Task,
-    maximise_curves,
-)
+from exchange.domain.optimise.concave import CurveFace, CurveMaximum, Task, maximise_curves
+from exchange.domain.optimise.curves import NOISE, Curve
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.sharing.case import Case

@@ -8,7 +8,8 @@ import pytest
 from scipy.optimize import linprog
 
 from exchange.domain.optimise.branch import Aim, maximise
-from exchange.domain.optimise.concave import Curve, Task, hull, maximise_curves
+from exchange.domain.optimise.concave import Task, maximise_curves
+from exchange.domain.optimise.curves import Curve, hull
 from exchange.domain.optimise.grid import (
     dual_bound,
     make_grid,
