@@ -76,9 +76,16 @@ class Season:
 
 def tell_weather(season: Season, now: datetime, frost: tuple[date, ...] = ()) -> None:
     """Keep a forecast for every place: mild nights but those that begin on the given days."""
-    with season.house.books.writing() as tx:
-        for place in PLACES.all(tx, season.circle_id):
-            forecasts_kept.add(tx, season.circle_id, a_course(place.id, now, frost))
+    tell_weather_in(season.house, season.circle_id, now, frost)
+
+
+def tell_weather_in(
+    house: House, circle_id: int, now: datetime, frost: tuple[date, ...] = ()
+) -> None:
+    """Do the same for any circle."""
+    with house.books.writing() as tx:
+        for place in PLACES.all(tx, circle_id):
+            forecasts_kept.add(tx, circle_id, a_course(place.id, now, frost))
 
 
 def a_course(place_id: int, now: datetime, frost: tuple[date, ...]) -> Forecast:
