@@ -3,8 +3,8 @@
 from exchange.actions.views.parcel import ParcelPage
 from exchange.web.charts.figure import Words
 from exchange.web.charts.nights import NightBar, NightsView, draw_nights
-from exchange.web.posting_strip import EIGHT_IN_TEN
 from exchange.words import care, dates, plants
+from exchange.words.frost import EIGHT_IN_TEN
 from exchange.words.phrase import _
 
 NIGHTS_SHOWN = 10

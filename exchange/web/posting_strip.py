@@ -17,10 +17,8 @@ from exchange.web.charts.waves import TraceDay
 from exchange.words import dates
 from exchange.words import parcels as words
 from exchange.words import posting as posting_words
+from exchange.words.frost import EIGHT_IN_TEN
 from exchange.words.phrase import _
-
-EIGHT_IN_TEN = 1.2816
-"""Half-width of the middle 80 % of a normal, in standard deviations (table of the normal)."""
 
 _WEIGHED = WEATHER_WORDS | {DayWord.GOOD, DayWord.POST}
 

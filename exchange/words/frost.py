@@ -11,7 +11,7 @@ from exchange.words import dates
 from exchange.words.phrase import NBSP, _, counted
 
 EIGHT_IN_TEN = 1.2816
-"""Standard normal quantile of 0.9: eight in ten lie within so many spreads."""
+"""Half-width of the middle 80 % of a normal, in standard deviations (table of the normal)."""
 
 _THERMOMETERS = {
     Thermometer.SCREEN: "air frost",

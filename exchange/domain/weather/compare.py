@@ -56,7 +56,9 @@ class LeadResult:
     table: tuple[Bin, ...]
 
 
-def results_by_lead(compared: Sequence[Compared], threshold_c: float = 0.0) -> tuple[LeadResult, ...]:
+def results_by_lead(
+    compared: Sequence[Compared], threshold_c: float = 0.0
+) -> tuple[LeadResult, ...]:
     """Give the scores for each lead in whole days, shortest first; empty without nights.
 
     Parameters
