@@ -183,7 +183,10 @@ def _packed(options: Sequence[Option], desk: Weighing) -> Packing:
 
 
 def _source(desk: Weighing, case: Case, chosen: Option | None) -> WeatherSource:
-    """Join the sources of the nights from posting to the last expected day at both ends."""
+    """Join the sources of the nights from posting to the last expected day at both ends.
+
+    Where nothing at all is known of one end, the other alone says nothing of the parcel: none.
+    """
     start = chosen.day if chosen else case.today
     end = expected_days(chosen.coming)[1] if chosen else desk.days[-1]
     span = [start + timedelta(days=n) for n in range((end - start).days + 1)]
@@ -191,5 +194,8 @@ def _source(desk: Weighing, case: Case, chosen: Option | None) -> WeatherSource:
     for place in (case.sender, case.receiver):
         outlook = desk.around.outlooks.get(place.id)
         nights = [outlook.night(day) for day in span] if outlook else []
-        sources += [night.source for night in nights if night is not None]
+        known = [night.source for night in nights if night is not None]
+        if not known:
+            return WeatherSource.NONE
+        sources += known
     return source_of(sources)

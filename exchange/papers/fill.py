@@ -184,6 +184,8 @@ def _contents(facts: ParcelFacts) -> tuple[str, ...]:
 
 def _lead(facts: ParcelFacts) -> str:
     what = as_sentence(listed(_contents(facts)))
+    if facts.going.posting_day is None:
+        what = f"{what} {words.no_day_yet(facts.expected.first)}"
     if any(
         line.raised is Raised.IN_HEAT and line.material in plants.RAISED for line in facts.lines
     ):

@@ -9,7 +9,7 @@ from exchange.domain.growing.batch import RESTING, Material
 from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words import care, dates
-from exchange.words.phrase import _, listed
+from exchange.words.phrase import _, as_sentence, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,8 @@ class Going:
 def slip_when(going: Going) -> str:
     """Give "Post on Tue 27 April by 4 pm. First class."."""
     if going.posting_day is None:
-        return _("No posting day yet: wait until you hear. {way}.").format(way=going.way)
+        wait = _("No posting day yet: wait until you hear.")
+        return f"{wait} {as_sentence(going.way)}" if going.way else wait
     form = _("Hand over on {day}. {way}.") if going.by_hand else _("Post on {day}. {way}.")
     if going.cut_off is not None and not going.by_hand:
         form = _("Post on {day} by {hour}. {way}.")
@@ -105,6 +106,13 @@ def slip_when(going: Going) -> str:
         day=dates.day(going.posting_day),
         hour=dates.hour(going.cut_off) if going.cut_off is not None else "",
         way=going.way.rstrip("."),
+    )
+
+
+def no_day_yet(as_if: date) -> str:
+    """Say that a care sheet's days are not yet those of the parcel."""
+    return _("No posting day yet: the days below are reckoned as if it came on {day}.").format(
+        day=dates.day(as_if)
     )
 
 

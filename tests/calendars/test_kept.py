@@ -41,6 +41,13 @@ def test_what_is_gone_is_cancelled_and_dropped_after_its_grace():
     assert kept([off], [], grace + timedelta(days=1)) == ()
 
 
+def test_a_reader_who_looks_once_a_week_still_sees_it_cancelled():
+    (off,) = kept([an_entry()], [], LATER)
+
+    assert kept([off], [], LATER + timedelta(days=7)) == (off,)
+    assert kept([off], [], LATER + timedelta(days=15)) == ()
+
+
 def test_what_is_over_was_not_cancelled():
     past = an_entry(first=date(2027, 4, 1))
 

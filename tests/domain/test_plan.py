@@ -73,6 +73,11 @@ def test_without_any_weather_it_waits_and_says_why():
     assert any("not known" in sentence for sentence in reasons(plan))
 
 
+def test_with_the_weather_of_one_end_only_nothing_is_claimed():
+    plan = plan_one(outlooks={1: an_outlook(1)})
+    assert (plan.answer, plan.weather_source) == (Answer.WAIT, WeatherSource.NONE)
+
+
 def test_by_climate_alone_the_plan_says_so():
     plan = plan_one(outlooks=both(means=9, sd=3, source=WeatherSource.CLIMATE))
     assert plan.weather_source is WeatherSource.CLIMATE

@@ -3,6 +3,7 @@
 import io
 import shutil
 import subprocess
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
@@ -156,3 +157,14 @@ def test_a_paper_that_cannot_fit_goes_on_to_further_pages():
 def test_an_empty_bundle_is_refused():
     with pytest.raises(NothingToPrintError, match="nothing to print"):
         bundle_pdf([])
+
+
+def test_the_care_sheet_of_a_parcel_without_a_day_says_what_its_days_stand_for():
+    going = parcel_facts().going
+    dated, undated = (
+        care_sheet_of(parcel_facts(going=one), a_place()).lead
+        for one in (going, replace(going, posting_day=None))
+    )
+
+    assert "No posting day yet: the days below are reckoned as if it came on" in undated
+    assert "No posting day yet" not in dated

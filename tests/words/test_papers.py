@@ -56,6 +56,10 @@ def test_the_slip_says_when_it_goes(going, text):
     assert plain(papers.slip_when(going)).startswith(text)
 
 
+def test_without_day_and_way_the_slip_says_one_sentence():
+    assert papers.slip_when(Going("", False, None)) == "No posting day yet: wait until you hear."
+
+
 def test_marks_differ_within_a_parcel():
     names = ["Chapel Lantern", "Copper Lane", "Calf", "Calf", "‘’"]
 

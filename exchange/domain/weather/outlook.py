@@ -59,8 +59,13 @@ def outlook(
         source=source,
         issued_at=behind.issued_at if behind else None,
         attribution=_attribution(behind, local),
-        notes=tuple(dict.fromkeys((*notes, *doubts))) if nights else (*notes, Note.NOTHING),
+        notes=tuple(dict.fromkeys((*notes, *doubts))) if nights else _of_nothing(notes),
     )
+
+
+def _of_nothing(notes: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out that usual nights stand for the forecast: there are none either."""
+    return (*(note for note in notes if note != Note.NO_FORECAST), Note.NOTHING)
 
 
 def _notes_on_height(place: Spot, height: float | None, local: Climate | None) -> tuple[str, ...]:

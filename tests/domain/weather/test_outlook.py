@@ -36,6 +36,7 @@ def test_with_neither_forecast_nor_climate_nothing_is_said():
     assert seen.source is WeatherSource.NONE
     assert seen.nights == ()
     assert Note.NOTHING in seen.notes
+    assert Note.NO_FORECAST not in seen.notes  # it promises the usual nights instead
     assert seen.night(TONIGHT) is None
 
 
