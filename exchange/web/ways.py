@@ -59,7 +59,7 @@ def change(way_id: int) -> Page:
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
     form = NewWayForm(sent())
-    form.country.choices = [(one, one) for one in countries_of(actor())]
+    form.country.choices = [(one, ways.country(one)) for one in countries_of(actor())]
     if answered(form):
         try:
             add_way(actor(), form.new_way(), now())

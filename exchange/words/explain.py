@@ -40,7 +40,7 @@ def had_sentence(had: WhatIf) -> str:
         return _("You were given all you asked for.")
     if not had.possible:
         return _(
-            "{start}, something would have had to be different: no sharing out gives it."
+            "{start}, something would have had to be different: no sharing out gives it as things stand."
         ).format(start=start)
     return _("{start}, {what}.").format(start=start, what=_given_way(had))
 

@@ -44,10 +44,28 @@ def reason_sentence(reason: Reason) -> str:
         return _("Met in full.")
     if reason.obstacle is None:
         return _competition(reason)
+    if reason.obstacle is Obstacle.FEWER and reason.others:
+        return _none_left(reason)
     sentence = obstacle_sentence(reason)
     if reason.standing is Standing.PART and reason.obstacle is not Obstacle.FEWER:
         return _("In part only. {why}").format(why=sentence)
     return sentence
+
+
+def _none_left(reason: Reason) -> str:
+    """Say that all was given elsewhere before any rule had to choose, as when the organiser chose."""
+    text = _("{plants} and {others}; none was left for this claim.")
+    if reason.standing is Standing.PART:
+        text = _("In part only: {plants} and {others}; no more was left for this claim.")
+    return text.format(plants=_offered(reason), others=_others(reason))
+
+
+def _offered(reason: Reason) -> str:
+    return counted(reason.offered, _("plant was offered"), _("plants were offered"))
+
+
+def _others(reason: Reason) -> str:
+    return counted(reason.others, _("other household asked"), _("other households asked"))
 
 
 def obstacle_sentence(reason: Reason) -> str:
@@ -92,8 +110,7 @@ def _competition(reason: Reason) -> str:
         return _("Only {plants} could go to you.").format(
             plants=counted(reason.given, _("plant"), _("plants"))
         )
-    plants = counted(reason.offered, _("plant was offered"), _("plants were offered"))
-    others = counted(reason.others, _("other household asked"), _("other households asked"))
+    plants, others = _offered(reason), _others(reason)
     went = _(_RULES[reason.rule]) if reason.rule is not None and reason.sure else _(_OTHERS)
     start = _("In part only: ") if reason.standing is Standing.PART else ""
     text = (

@@ -7,9 +7,9 @@ from typing import Any
 
 from exchange.words import dates, posting
 from exchange.words.phrase import NBSP, _, counted, listed
+from exchange.words.places import weekday_words
 
 _LEAP_YEAR = 2028
-_MONDAY = date(2027, 1, 4)
 
 
 class Said(StrEnum):
@@ -155,10 +155,13 @@ def _counted(how: Said, value: int | None) -> str:
 
 
 def weekdays(days: Collection[int]) -> str:
-    """Give "Mon, Tue and Wed"; no day is "never"."""
+    """Give "Mon to Wed" or "Mon and Thu"; no day is "never"."""
     if not days:
         return _("never")
     if len(days) == 7:
         return _("any day")
-    names = [dates.weekday(_MONDAY.replace(day=_MONDAY.day + one)) for one in sorted(days)]
+    wanted = sorted(days)
+    names = [weekday_words(one)[:3] for one in wanted]
+    if len(wanted) > 2 and wanted[-1] - wanted[0] == len(wanted) - 1:
+        return _("{first} to {last}").format(first=names[0], last=names[-1])
     return listed(names)

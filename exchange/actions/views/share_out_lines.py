@@ -7,6 +7,7 @@ from typing import Any
 from exchange.actions.share_out_kept import ChoiceKind, choices_of
 from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
+from exchange.domain.sharing.reason import Obstacle
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.values import ClaimEntry, ShareOutEntry
 from exchange.words import plants
@@ -36,7 +37,7 @@ class AnswerLine:
         """Give what came of the claim: "met", "part", "others", "hindered" or "nobody"."""
         if self.standing != "unmet":
             return self.standing
-        if not self.obstacle:
+        if self.obstacle in ("", Obstacle.FEWER):
             return "others"
         return "nobody" if self.obstacle == "nobody_offers" else "hindered"
 
