@@ -65,7 +65,7 @@ def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = _neve
     if reason.standing is Standing.MET:
         return WhatIf(claim_id, reason, possible=True)
     was = before(case, share_out.allocations, [one.value for one in share_out.rules], watch)
-    forced = force(was, index, reason.given + 1)
+    forced = force(was, index, reason.given + 1, complete=True)
     if forced is None:
         return WhatIf(claim_id, reason, possible=False)
     had, would = _received(case, share_out.allocations), _would_receive(forced.path)

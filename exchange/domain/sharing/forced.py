@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from exchange.domain.optimise.curves import NOISE
 from exchange.domain.optimise.programme import SolverFailed, Watch
 from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
@@ -60,8 +61,12 @@ def before(
     return Before(case, fine, values, watch)
 
 
-def force(was: Before, claim: int, plants: int) -> Forced | None:
+def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
     """Force a claim (by index) to so many plants; None when no share-out gives them, whatever the rules.
+
+    Parameters
+    ----------
+    complete : solve all of rules 1 to 4, so that the path ends in a whole share-out, and not only up to the first fall
 
     Raises
     ------
@@ -71,17 +76,20 @@ def force(was: Before, claim: int, plants: int) -> Forced | None:
     path = forced_start(was.case, claim, plants, was.watch)
     if path is None:
         return None
+    found: Forced | None = None
     try:
         first_rule(path)
         fell = was.fine - losses_now(path)
         if fell > NOISE:
-            return Forced(Rule.MUST_NOT_BE_LOST, fell // 10**6, path)
+            found = Forced(Rule.MUST_NOT_BE_LOST, fell // TOLD, path)
         for rule in STAGES:
+            if found is not None and not complete:
+                return found
             next_rule(path, rule)
             fell = (was.values[rule - 1] or 0) - (path.proofs[-1].value or 0)
-            if fell > 0:
-                return Forced(Rule(rule), fell, path)
-        return _parcels(was, path)
+            if fell > 0 and found is None:
+                found = Forced(Rule(rule), fell, path)
+        return found or _parcels(was, path)
     except SolverFailed:
         return None
 

@@ -119,6 +119,15 @@ def test_had_you_had_it_a_member_who_had_none_would_have_gone_without():
     )
 
 
+def test_forcing_one_plant_moves_few_households_and_not_the_whole_circle():
+    case = middling_circle(6, 20)
+    found = work_out(case)
+    lost = [claim for claim, reason in found.reasons.items() if reason.rule is not None]
+    answers = [what_if(case, found, claim) for claim in lost[:6]]
+    assert answers
+    assert all(one.with_less <= 6 for one in answers if one.possible)
+
+
 def test_what_would_change_it_is_worked_out_and_not_guessed():
     spares = (a_spare(material=Material.UNROOTED),)
     case = a_case(spares=spares, claims=(a_claim(),))
