@@ -29,8 +29,8 @@ from exchange.actions.papers import (
 )
 from exchange.actions.views.papers import papers_page
 from exchange.web.forms.papers import LabelsForm
-from exchange.web.session import actor, house, is_fresh, now
-from exchange.web.show_who import again_url
+from exchange.web.session import actor, house, now
+from exchange.web.show_who import addresses_open, again_url
 from exchange.words.phrase import _
 
 blueprint = Blueprint("papers", __name__, url_prefix="/papers")
@@ -49,7 +49,7 @@ def mine() -> str:
 def bundle() -> AnyResponse:
     household_id = request.args.get("household", type=int)
     papers = [one for _entry, one in household_papers(actor(), now(), household_id)]
-    if any(one.slip.address for one in papers) and not is_fresh():
+    if any(one.slip.address for one in papers) and not addresses_open():
         return redirect(again_url(request.full_path), 303)
     try:
         return _pdf(printed(tuple(papers), _page_size()), _("papers"))
@@ -70,7 +70,7 @@ def choose(parcel_id: int) -> str:
 @blueprint.get("/<int:parcel_id>/slip")
 def slip(parcel_id: int) -> str:
     papers = _papers(parcel_id)
-    shown = papers if is_fresh() else without_addresses(papers)
+    shown = papers if addresses_open() else without_addresses(papers)
     hidden = papers.slip.address != shown.slip.address
     again = again_url(request.path) if hidden else ""
     return render_template(
@@ -88,7 +88,7 @@ def care(parcel_id: int) -> str:
 @blueprint.get("/<int:parcel_id>/<any(slip, care, both):kind>.pdf")
 def pdf(parcel_id: int, kind: str) -> AnyResponse:
     papers = _papers(parcel_id)
-    if kind != "care" and papers.slip.address and not is_fresh():
+    if kind != "care" and papers.slip.address and not addresses_open():
         return redirect(again_url(request.full_path), 303)
     if kind == "both":
         body = printed((papers,), _page_size())

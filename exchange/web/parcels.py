@@ -30,8 +30,8 @@ from exchange.web.forms.answers import sender_form
 from exchange.web.forms.asked import answered, blame, status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
-from exchange.web.session import actor, is_fresh, now, today
-from exchange.web.show_who import again_url
+from exchange.web.session import actor, now, today
+from exchange.web.show_who import addresses_open, again_url
 from exchange.words.dates import day as day_words
 from exchange.words.phrase import _
 
@@ -240,7 +240,7 @@ def _do(
 
 
 def _page(parcel_id: int) -> ParcelPage:
-    return parcel_page(actor(), parcel_id, now(), fresh=is_fresh())
+    return parcel_page(actor(), parcel_id, now(), fresh=addresses_open())
 
 
 def _day_of(text: str | None) -> date | None:

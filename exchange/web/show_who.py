@@ -3,6 +3,14 @@
 from flask import url_for
 from flask_login import current_user
 
+from exchange.web.session import house, is_fresh
+
+
+def addresses_open() -> bool:
+    """Say whether the reader lately showed who they are, or has no means of showing it again."""
+    has_means = bool(getattr(current_user, "password", None)) or house().mail is not None
+    return is_fresh() or not has_means
+
 
 def again_url(next_path: str) -> str:
     """Give where the password is asked for again; who has none signs in by a link once more."""

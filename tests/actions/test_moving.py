@@ -15,18 +15,21 @@ from exchange.actions.moving import (
 from exchange.actions.parcels import AlreadyOnItsWayError, DayRefusedError, plan_of, say_posted
 from exchange.domain.posting.reasons import DayWord
 from exchange.records import ALLOCATIONS, DIARY, LETTERS, PARCELS, TASKS, WAYS
-from tests.app_fixtures import NOW, a_house
-from tests.builders.season import MONDAY, a_season, tell_weather
+from tests.app_fixtures import NOW
+from tests.builders.season import MONDAY, tell_weather
+from tests.builders.season_kept import keep_season, season_in_house
 
 TUESDAY, SUNDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=6)
 
 
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory):
+    return keep_season(tmp_path_factory.mktemp("kept"))
+
+
 @pytest.fixture
-def season(tmp_path):
-    with a_house(tmp_path) as house:
-        made = a_season(house)
-        tell_weather(made, NOW)
-        made.plan()
+def season(kept, tmp_path):
+    with season_in_house(kept, tmp_path) as made:
         yield made
 
 

@@ -22,18 +22,21 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import BATCHES, DIARY, PARCEL_LINES, PARCELS
-from tests.app_fixtures import NOW, a_house
-from tests.builders.season import MONDAY, a_season, morning, tell_weather
+from tests.app_fixtures import NOW
+from tests.builders.season import MONDAY, morning
+from tests.builders.season_kept import keep_season, season_in_house
 
 TUESDAY, FRIDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=4)
 
 
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory):
+    return keep_season(tmp_path_factory.mktemp("kept"))
+
+
 @pytest.fixture
-def season(tmp_path):
-    with a_house(tmp_path) as house:
-        made = a_season(house)
-        tell_weather(made, NOW)
-        made.plan()
+def season(kept, tmp_path):
+    with season_in_house(kept, tmp_path) as made:
         yield made
 
 

@@ -4,32 +4,48 @@ import re
 from datetime import timedelta
 
 import pytest
+from flask_security import hash_password
 
 from exchange.actions.households import AddressTerms, ContactTerms, set_address, set_contact
 from exchange.records import MEMBERS, PARCELS
-from tests.app_fixtures import NOW, Visitor, site
-from tests.builders.season import MONDAY, a_season, tell_weather
+from exchange.records.tables import Account
+from tests.app_fixtures import NOW, PASSWORD, Visitor, site
+from tests.builders.season import MONDAY, a_season
+from tests.builders.season_kept import keep_season, season_on_site
 
 ADDRESS, SAFE, TELEPHONE = "9 Hidden Lane", "behind the water butt", "01632 960999"
 TUESDAY = MONDAY + timedelta(days=1)
 
 
+def tell_effies(season):
+    effie = season.ring["Effie"]
+    actor = season.ring.actor("Effie")
+    set_address(actor, AddressTerms(f"{ADDRESS}\nInverness", SAFE), NOW)
+    terms = ContactTerms("Effie", effie.surname, effie.email or "", TELEPHONE, True)
+    set_contact(actor, terms, NOW)
+
+
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory):
+    members = ("Winnie", "Cuthbert", "Effie", "Odo")
+    return keep_season(tmp_path_factory.mktemp("kept"), tell_effies, members=members)
+
+
 @pytest.fixture
-def here(tmp_path):
-    with site(tmp_path) as made:
+def both(kept, tmp_path):
+    with season_on_site(kept, tmp_path) as made:
         yield made
 
 
 @pytest.fixture
-def season(here):
-    """Winnie, who sends, is no organiser: Odo is, so that she sees what a sender sees."""
-    made = a_season(here.house, members=("Winnie", "Cuthbert", "Effie", "Odo"))
-    effie = made.ring["Effie"]
-    set_address(made.ring.actor("Effie"), AddressTerms(f"{ADDRESS}\nInverness", SAFE), NOW)
-    terms = ContactTerms("Effie", effie.surname, effie.email or "", TELEPHONE, True)
-    set_contact(made.ring.actor("Effie"), terms, NOW)
-    tell_weather(made, NOW)
-    made.plan()
+def here(both):
+    return both[0]
+
+
+@pytest.fixture
+def season(both):
+    """Winnie, who sends, is no organiser: Cuthbert is, so that she sees what a sender sees."""
+    here, made = both
     with here.house.books.writing() as tx:
         MEMBERS.change(tx, made.circle_id, made.ring["Winnie"].id, organiser=False)
         MEMBERS.change(tx, made.circle_id, made.ring["Cuthbert"].id, organiser=True)
@@ -88,17 +104,49 @@ def test_no_page_of_a_parcel_tells_the_others_surname_to_the_receiver(parcel, re
         assert "Pellow" not in main
 
 
-def test_who_has_not_lately_shown_who_they_are_is_asked_again(parcel, sender):
-    with sender.client.session_transaction() as session:
-        session["fs_paa"] -= 3 * 24 * 3600
+def a_week_later(visitor):
+    """Let the visitor's last proof of who they are be a week old."""
+    with visitor.client.session_transaction() as session:
+        session["fs_paa"] -= 7 * 24 * 3600
+
+
+def set_password(here, member):
+    with here.app.app_context(), here.house.books.writing() as tx:
+        tx.get_one(Account, member.account_id).password = hash_password(PASSWORD)
+
+
+def test_who_has_not_lately_shown_who_they_are_is_asked_again(here, season, parcel, sender):
+    set_password(here, season.ring["Winnie"])
+    a_week_later(sender)
     page = sender.get(f"/parcels/{parcel.id}").text
     assert not any(word in page for word in (ADDRESS, SAFE, TELEPHONE))
     assert "Show the address" in page
-    slip = sender.get(f"/papers/{parcel.id}/slip")
-    assert ADDRESS not in slip.text
-    answer = sender.get(f"/papers/{parcel.id}/slip.pdf")
-    assert answer.status_code == 303
-    assert answer.headers["Location"].startswith(("/password-again", "/sign-in-by-mail"))
+    assert ADDRESS not in sender.get(f"/papers/{parcel.id}/slip").text
+    for pdf in (f"/papers/{parcel.id}/slip.pdf", "/papers/all.pdf"):
+        answer = sender.get(pdf)
+        assert answer.status_code == 303
+        assert answer.headers["Location"].startswith("/password-again")
+    assert sender.get(f"/papers/{parcel.id}/care.pdf").status_code == 200
+
+
+def test_the_password_given_once_more_shows_the_address_and_leads_back(
+    here, season, parcel, sender
+):
+    set_password(here, season.ring["Winnie"])
+    a_week_later(sender)
+    page = sender.get(f"/parcels/{parcel.id}").text
+    again = re.search(r'href="(/password-again[^"]+)"', page).group(1).replace("&amp;", "&")
+    assert sender.post(again, {"password": "not the password"}).status_code == 200
+    assert ADDRESS not in sender.get(f"/parcels/{parcel.id}").text
+    answer = sender.post(again, {"password": PASSWORD})
+    assert answer.headers["Location"].endswith(f"/parcels/{parcel.id}")
+    assert ADDRESS in sender.get(f"/parcels/{parcel.id}").text
+
+
+def test_who_has_no_means_of_showing_it_again_is_not_kept_out(parcel, sender):
+    """Without a password, in a house without mail, signing in by a link had to do."""
+    a_week_later(sender)
+    assert ADDRESS in sender.get(f"/parcels/{parcel.id}").text
 
 
 def test_a_third_member_sees_nothing_of_it(here, season, parcel):

@@ -15,24 +15,41 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import MEMBERS, PARCELS, PLACES
 from tests.app_fixtures import NOW, Visitor, ring, site
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
+from tests.builders.season_kept import keep_season, season_on_site
 
 TUESDAY = MONDAY + timedelta(days=1)
 
 
+def agree_to_all(season):
+    season.plan()
+    for parcel in season.parcels():
+        agree_all(season.organiser, parcel.id, NOW)
+
+
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory):
+    return keep_season(tmp_path_factory.mktemp("kept"), agree_to_all)
+
+
 @pytest.fixture
-def here(tmp_path):
+def both(kept, tmp_path):
+    with season_on_site(kept, tmp_path) as made:
+        yield made
+
+
+@pytest.fixture
+def here(request, tmp_path):
+    """The pages of the season where there is one, else of an empty house."""
+    if "season" in request.fixturenames:
+        yield request.getfixturevalue("both")[0]
+        return
     with site(tmp_path) as made:
         yield made
 
 
 @pytest.fixture
-def season(here):
-    made = a_season(here.house)
-    tell_weather(made, NOW)
-    made.plan()
-    for parcel in made.parcels():
-        agree_all(made.organiser, parcel.id, NOW)
-    return made
+def season(both):
+    return both[1]
 
 
 def words(text):

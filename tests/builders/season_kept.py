@@ -1,0 +1,49 @@
+"""A season built once and copied for each test, so that every test has books of its own quickly."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from exchange.actions.actor import House
+from tests.app_fixtures import NOW, Site, a_house, site
+from tests.builders.season import Season, a_season, tell_weather
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A folder whose books hold a planned season; nobody writes to it any more."""
+
+    folder: Path
+    season: Season
+
+
+def keep_season(folder: Path, then: Callable[[Season], None] = lambda _season: None, **how) -> Kept:
+    """Build a season with mild weather, plan it, and close its books; `then` may add to it first."""
+    with a_house(folder) as house:
+        season = a_season(house, **how)
+        tell_weather(season, NOW)
+        then(season)
+        season.plan()
+    return Kept(folder, season)
+
+
+@contextmanager
+def season_in_house(kept: Kept, folder: Path) -> Iterator[Season]:
+    """Give a copy of the season without pages."""
+    shutil.copytree(kept.folder, folder, dirs_exist_ok=True)
+    with a_house(folder) as house:
+        yield _moved(kept.season, house)
+
+
+@contextmanager
+def season_on_site(kept: Kept, folder: Path) -> Iterator[tuple[Site, Season]]:
+    """Give a copy of the season with its pages."""
+    shutil.copytree(kept.folder, folder, dirs_exist_ok=True)
+    with site(folder) as here:
+        yield here, _moved(kept.season, here.house)
+
+
+def _moved(season: Season, house: House) -> Season:
+    return replace(season, house=house, ring=replace(season.ring, house=house))
