@@ -40,11 +40,20 @@ class Decision:
     answer: Answer | None
 
 
-def decision_of(tx: Tx, actor: Actor, claim_id: int) -> Decision | None:
-    """Give the latest decision on a claim the actor may see; None before any."""
+def may_see(tx: Tx, actor: Actor, claim_id: int) -> None:
+    """Refuse whoever is neither the claim's household nor the organiser."""
     claim = CLAIMS.get(tx, actor.circle_id, claim_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
-    if actor.organiser:
+
+
+def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> Decision | None:
+    """Give the latest decision on a claim; None before any.
+
+    Parameters
+    ----------
+    ahead : take one that is only looked at before one that was confirmed
+    """
+    if ahead:
         for share_out in SHARE_OUTS.all(tx, actor.circle_id, state="worked_out"):
             for one in (share_out.proposal or {}).get("answers", ()):
                 if one["claim_id"] == claim_id:

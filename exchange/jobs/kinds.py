@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 
 from exchange.actions.actor import Actor
+from exchange.actions.explain import KIND, KIND_AHEAD, explain
 from exchange.actions.forecasts import fetch_forecasts
 from exchange.actions.plan import replan
 from exchange.actions.share_out import work_out_share_out
@@ -23,6 +24,14 @@ def _share_out_previews(
     return try_other_terms(actor, share_out_id, watch.go_on, now)
 
 
+def _claim_why(actor: Actor, claim_id: int, watch: Watch, _now: datetime) -> None:
+    explain(actor, claim_id, watch.solver, ahead=False)
+
+
+def _claim_why_ahead(actor: Actor, claim_id: int, watch: Watch, _now: datetime) -> None:
+    explain(actor, claim_id, watch.solver, ahead=True)
+
+
 def _plan(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
     watch.go_on(_("weighing the days"), 0.1)
     return {"moved": len(replan(actor, now).moved)}
@@ -38,6 +47,8 @@ def _forecasts(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapp
 KINDS: dict[str, Work] = {
     "share_out": _share_out,
     "share_out_previews": _share_out_previews,
+    KIND: _claim_why,
+    KIND_AHEAD: _claim_why_ahead,
     "plan": _plan,
     "forecasts": _forecasts,
 }

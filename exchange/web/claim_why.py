@@ -8,7 +8,7 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.actor import Actor
 from exchange.actions.answers import agree, refuse
-from exchange.actions.explain import explain
+from exchange.actions.explain import ask_why
 from exchange.actions.refused import RefusedError
 from exchange.actions.views.claim_why import claim_why_page
 from exchange.actions.views.draw import draw_page
@@ -28,7 +28,7 @@ def show(claim_id: int) -> str:
 @blueprint.post("/<int:claim_id>/why")
 def had(claim_id: int) -> Response:
     try:
-        explain(actor(), claim_id, now())
+        ask_why(actor(), claim_id, now())
     except RefusedError as refused:
         flash(str(refused), "needs_you")
     return redirect(url_for("claim_why.show", claim_id=claim_id), 303)

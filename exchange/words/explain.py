@@ -47,13 +47,7 @@ def had_sentence(had: WhatIf) -> str:
 
 def _given_way(had: WhatIf) -> str:
     if had.with_none:
-        return (
-            _("a member who had none would have gone without")
-            if had.with_none == 1
-            else _("{members} who had none would have gone without").format(
-                members=counted(had.with_none, _("member"), _("members"))
-            )
-        )
+        return _("a member who had none would have gone without")
     if had.rule is None or had.rule is Rule.DRAW:
         return _("all rules would have been met as well; the draw number decided")
     return _(_FELL[had.rule])

@@ -5,6 +5,8 @@ from exchange.words.phrase import _
 _KINDS = {
     "share_out": "Working the share-out out",
     "share_out_previews": "Trying other terms on the share-out",
+    "claim_why": "Working out what would have been",
+    "claim_why_ahead": "Working out what would be",
     "plan": "Working out the posting days",
     "forecasts": "Fetching the forecasts",
 }

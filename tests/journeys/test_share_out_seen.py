@@ -6,6 +6,7 @@ from exchange.actions.answers import refuse
 from exchange.actions.explain import explain
 from exchange.actions.share_out_choices import NewChoice, choose
 from tests.app_fixtures import NOW, Visitor, site
+from tests.builders.season import no_stop
 from tests.builders.shared import a_sharing
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways
@@ -38,7 +39,7 @@ def sharing(here):
     made.lost = made.ask("Effie", variety, choice=3)
     made.all_of_it()
     made.first = made.share_out_id
-    explain(made.actor("Effie"), made.lost, NOW)
+    explain(made.organiser, made.lost, no_stop, ahead=False)
     refuse(made.organiser, made.given()[0].id, NOW)
     again = made.offer("Odo", variety)
     made.open()

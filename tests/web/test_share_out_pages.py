@@ -93,6 +93,8 @@ def test_a_member_asks_why_and_reads_it_without_a_name(here, sharing):
     effie = Visitor(here, sharing.ring["Effie"])
     assert f"/claims/{sharing.lost}/why" in effie.get("/claims").text
     effie.post(f"/claims/{sharing.lost}/why")
+    assert "It is being worked out" in as_read(effie.get(f"/claims/{sharing.lost}/why").text)
+    work(here)
     text = as_read(effie.get(f"/claims/{sharing.lost}/why").text)
     assert "Had you had it, a member who had none would have gone without." in text
     assert "stays open and counts in the next share-out" in text

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.decision import Decision, Had, decision_of
+from exchange.actions.decision import Decision, Had, decision_of, may_see
+from exchange.actions.explain import is_under_way
 from exchange.actions.views.changes import LaterChange, later_changes
 from exchange.domain.growing.variety import Variety
-from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
 from exchange.domain.sharing.outcome import NAMES
@@ -32,6 +32,7 @@ class ClaimWhyPage:
     sentence : in front, naming nobody; empty before any decision
     figures : (word, what), behind a fold
     had : what would have been, None until asked for
+    under_way : it was asked for and is being worked out
     looked_at : only the organiser sees it yet
     lacks : plants the claim still asks for, which count in the next share-out [plants]
     """
@@ -44,6 +45,7 @@ class ClaimWhyPage:
     sentence: str
     figures: tuple[tuple[str, str], ...]
     had: Had | None
+    under_way: bool
     share_out_name: str
     decided_on: date | None
     looked_at: bool
@@ -54,9 +56,9 @@ class ClaimWhyPage:
 def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
     """Show what was decided of a claim, and why."""
     with actor.books.reading() as tx:
+        may_see(tx, actor, claim_id)
         claim = CLAIMS.get(tx, actor.circle_id, claim_id)
-        actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
-        decision = decision_of(tx, actor, claim_id)
+        decision = decision_of(tx, actor, claim_id, ahead=actor.organiser)
         circle = circle_of(actor, tx)
         given, instead = _given(tx, actor, claim)
         later = later_changes(tx, circle, claim_id=claim_id)
@@ -70,6 +72,7 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
             sentence=decision.sentence if decision else "",
             figures=_figures(decision, today_in(circle, now)) if decision else (),
             had=decision.had if decision else None,
+            under_way=is_under_way(tx, actor, claim_id),
             share_out_name=decision.share_out.name if decision else "",
             decided_on=today_in(circle, decided) if decided else None,
             looked_at=decision is not None and decision.answer is None,
