@@ -30,9 +30,9 @@ def reckoned(desk: Weighing, chosen: Sequence[Case]) -> list[tuple[Case, Route]]
     ]
 
 
-def _weather_at(desk: Weighing, place_id: int | None) -> bool:
-    row = desk.air.row
-    return place_id in row and not math.isnan(desk.air.middle[row[place_id], 0])
+def _weather_at(desk: Weighing, place_id: int) -> bool:
+    row = desk.air.row.get(place_id)
+    return row is not None and not math.isnan(desk.air.middle[row, 0])
 
 
 def journeys(

@@ -77,7 +77,9 @@ def test_a_line_without_number_and_material_is_bare():
 
 @pytest.mark.parametrize("count", ["0", "-1", "1000000000", "1001", "9" * 40])
 def test_a_number_that_cannot_be_is_said_to_be_wrong(count):
-    assert read(f"{count} rooted Tin Kettle") == UnreadLine(1, f"{count} rooted Tin Kettle", "count")
+    assert read(f"{count} rooted Tin Kettle") == UnreadLine(
+        1, f"{count} rooted Tin Kettle", "count"
+    )
 
 
 def test_the_largest_number_is_taken():
