@@ -34,6 +34,8 @@ def house_of(settings: Settings) -> House:
 
 def ready_house(settings: Settings) -> House:
     """Open a house that is set up and up to date, or end with a sentence that says what to do."""
+    if not settings.database_url and not settings.data_folder.is_dir():
+        raise click.ClickException(NOT_SET_UP)
     house = house_of(settings)
     found = check_records(house)
     if found.revision is None:

@@ -76,8 +76,12 @@ def check(file: Path) -> None:
       exchange share-out check demo-season/working.json
     """
     from exchange.actions.check_working import check_file
+    from exchange.actions.refused import RefusedError
 
-    checked = check_file(file)
+    try:
+        checked = check_file(file)
+    except RefusedError as refused:
+        raise click.ClickException(str(refused)) from refused
     for line in checked.lines:
         click.echo(line)
     if not checked.proven:

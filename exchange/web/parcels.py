@@ -175,7 +175,7 @@ def move(parcel_id: int) -> Page:
         render_template(
             "parcels/move.html", words=parcel_words, page=page, form=form, change=change
         ),
-        status(form),
+        status(form) if request.method == "POST" else 200,
     )
 
 

@@ -1,0 +1,52 @@
+"""Every page of a planned circle, found by its links: nobody kept out, none too wide, no scripts needed."""
+
+import pytest
+
+from exchange.records import MEMBERS
+from tests.app_fixtures import Visitor
+from tests.builders.demo import demo_site
+from tests.journeys.live import come_in
+from tests.journeys.walking import look_narrow_and_wide, too_wide, walk, wrong
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    with demo_site(tmp_path_factory.mktemp("demo")) as made:
+        yield made
+
+
+@pytest.fixture(scope="module")
+def address(built, serve):
+    return serve(built[0].app)
+
+
+def visitor(built, first_name):
+    here, demo = built
+    with here.house.books.reading() as tx:
+        member = MEMBERS.find(tx, demo.settled.circle_id, first_name=first_name)
+    return Visitor(here, member)
+
+
+def test_every_page_the_organiser_is_led_to_keeps_nobody_out(page, built, address):
+    come_in(page, address, visitor(built, "Winifred"))
+
+    found = walk(page, address, look_narrow_and_wide)
+
+    assert wrong(found) == {}
+    assert len(found) >= 45, sorted(found)
+
+
+def test_a_member_reaches_every_page_without_scripts_on_a_narrow_screen(browser, built, address):
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 320, "height": 900})
+    page = context.new_page()
+    come_in(page, address, visitor(built, "Tamsin"))
+
+    found = walk(page, address, too_wide)
+    context.close()
+
+    assert wrong(found) == {}
+    for path in ("/todo", "/spares", "/claims", "/parcels", "/varieties", "/garden", "/calendars"):
+        assert path in found, path
+    assert any(path.endswith("/slip") for path in found)
