@@ -9,7 +9,8 @@ from exchange.actions.people import Invited, NewMember, clean_address, clean_nam
 from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
 from exchange.records.values import Circle
-from exchange.words.phrase import _
+from exchange.reference.gazetteer import countries
+from exchange.words.phrase import _, listed
 
 MOST_MEMBERS = 500
 
@@ -90,6 +91,13 @@ def new_circle(house: House, new: NewCircle, now: datetime) -> int:
         ) from error
     if len(new.country) != 2 or not new.country.isalpha():
         raise CircleRefusedError(_("Write the country with two letters, such as GB."), "country")
+    if new.country.upper() not in countries():
+        raise CircleRefusedError(
+            _(
+                "Towns are known only in {countries}; members there could not say where they grow."
+            ).format(countries=listed(countries())),
+            "country",
+        )
     if not 1 <= new.about_how_many <= MOST_MEMBERS:
         raise CircleRefusedError(_("Write about how many members, from 1 to 500."), "members")
     with house.books.writing() as tx:

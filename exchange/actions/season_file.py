@@ -23,7 +23,7 @@ from exchange.records import (
 from exchange.records.values import Answer, ClaimEntry
 from exchange.words import posting as posting_words
 from exchange.words import season as words
-from exchange.words.phrase import _
+from exchange.words.phrase import NBSP, _
 
 Row = dict[str, Any]
 
@@ -123,7 +123,7 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
             "asked": one.asked,
             "given": given[one.id],
             "met": given[one.id] == one.asked,
-            "reason": _reason(one, answers.get(one.id), given[one.id]),
+            "reason": _plain(_reason(one, answers.get(one.id), given[one.id])),
         }
         for one in CLAIMS.all(tx, circle_id, withdrawn_at=None)
     ]
@@ -163,7 +163,7 @@ def _parcels(tx: Tx, circle_id: int) -> list[Row]:
             "arrival_to": _day(one.arrival_to),
             "loss_chance": None if one.loss_chance is None else round(one.loss_chance, 6),
             "held": one.held,
-            "reasons": list(one.reasons),
+            "reasons": [_plain(reason) for reason in one.reasons],
             "lines": lines.get(one.id, []),
             "weather_source": one.weather_source.value,
         }
@@ -179,3 +179,8 @@ def _names(tx: Tx, circle_id: int) -> tuple[dict[int, str], dict[int, str]]:
 
 def _day(day: date | None) -> str | None:
     return None if day is None else day.isoformat()
+
+
+def _plain(sentence: str) -> str:
+    """Give a sentence with plain spaces, so that a file can be searched."""
+    return sentence.replace(NBSP, " ")

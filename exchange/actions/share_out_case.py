@@ -89,8 +89,14 @@ def _standing_forbids(
 
 
 def _spares(tx: Tx, circle_id: int) -> tuple[SpareEntry, ...]:
+    """Give the spares with plants left; a held one only where all of its variety are held.
+
+    Where every spare is held the claims are told so; where one was let go only that one is given.
+    """
     listed = SPARES.all(tx, circle_id, withdrawn_at=None, set_aside_for=None)
-    return tuple(one for one in listed if one.count > one.allocated)
+    left = tuple(one for one in listed if one.count > one.allocated)
+    let_go = {one.variety_id for one in left if not one.held}
+    return tuple(one for one in left if not one.held or one.variety_id not in let_go)
 
 
 def _spare(one: SpareEntry) -> Spare:

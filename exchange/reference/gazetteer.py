@@ -83,6 +83,11 @@ def folded(text: str) -> str:
     return " ".join("st" if word == "saint" else word for word in words)
 
 
+def countries() -> tuple[str, ...]:
+    """Give the countries whose towns are known, as ISO 3166-1 alpha-2 codes."""
+    return tuple(sorted({town.country for _key, town in _towns()}))
+
+
 def nearest_town(latitude: float, longitude: float) -> Found:
     """Give the nearest town of a thousand people or more."""
     return min(

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from textwrap import wrap
 
+from exchange.words.phrase import NBSP
+
 WIDEST_CELL = 58
 """Cells longer than this are folded [characters]."""
 
@@ -30,7 +32,7 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[s
             cells = [cell[deep] if deep < len(cell) else "" for cell in row]
             lines.append(_line(cells, widths))
         lines += wrap(note, WIDEST_NOTE, initial_indent=INDENT, subsequent_indent=INDENT)
-    return "\n".join(lines)
+    return "\n".join(lines).replace(NBSP, " ")
 
 
 def _folded(cell: str) -> list[str]:

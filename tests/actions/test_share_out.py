@@ -19,11 +19,15 @@ from exchange.actions.share_out import (
     open_share_out,
     work_out_share_out,
 )
+from exchange.actions.spares import list_spare
+from exchange.actions.spares_withdrawn import release_held
+from exchange.actions.varieties import Marks, mark_variety, name_variety
+from exchange.domain.growing.variety import Keeps, Species
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.records import ALLOCATIONS, DEEDS, LETTERS, SHARE_OUTS, SPARES
-from tests.app_fixtures import NOW, a_house
-from tests.builders.season import a_season, no_stop
+from tests.app_fixtures import NOW, a_house, ring
+from tests.builders.season import a_season, a_spare, no_stop
 
 
 @pytest.fixture
@@ -173,3 +177,23 @@ def test_the_tables_show_what_is_looked_at(season):
     assert "must not be lost" in text
     assert "Chapel Lantern" in text
     assert "1 / 2" in text
+
+
+def test_a_spare_that_is_still_held_is_not_given_where_another_was_let_go(tmp_path):
+    with a_house(tmp_path) as house:
+        circle = ring(house, members=("Winnie", "Cuthbert", "Effie"), now=NOW - timedelta(days=30))
+        organiser = circle.actor("Winnie")
+        variety = name_variety(organiser, "Pewter Lantern", Species.DAHLIA, NOW)
+        marks = Marks(Keeps.FAIRLY, False, "", 3, True, "")
+        mark_variety(organiser, variety.id, marks, NOW)
+        let_go = list_spare(organiser, a_spare(variety.id, 1), NOW)
+        held = list_spare(circle.actor("Cuthbert"), a_spare(variety.id, 1), NOW)
+        release_held(organiser, let_go, NOW)
+        claim(circle.actor("Effie"), NewClaim(variety.id, 2), NOW)
+        share_out_id = open_share_out(organiser, NewShareOut("Spring", NOW.date(), "4711"), NOW)
+
+        found = work_out_share_out(organiser, share_out_id, no_stop, NOW)
+
+    given = {one.spare_id: one.count for one in found.allocations}
+    assert given == {let_go: 1}
+    assert held not in given
