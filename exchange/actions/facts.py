@@ -5,6 +5,7 @@ from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import today_in
+from exchange.actions.lines import Given, line_of
 from exchange.actions.outlooks import outlooks
 from exchange.actions.terms_kept import posting_terms
 from exchange.domain.circle.away import Away
@@ -182,20 +183,8 @@ def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:
     for row in PARCEL_LINES.all(tx, circle_id):
         allocation = allocations[row.allocation_id]
         spare, claim = spares[allocation.spare_id], claims[allocation.claim_id]
-        variety = varieties[spare.variety_id]
-        line = Line(
-            row.allocation_id,
-            spare.id,
-            variety.id,
-            variety.species,
-            spare.material,
-            spare.raised,
-            row.count,
-            spare.ready_from,
-            min(spare.send_by, claim.no_use_after or spare.send_by),
-            variety.must_not_be_lost,
-        )
-        found.append((row.parcel_id, line))
+        given = Given(allocation.id, spare, claim, varieties[spare.variety_id])
+        found.append((row.parcel_id, line_of(given, row.count)))
     return found
 
 

@@ -4,6 +4,7 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.facts import households, parcel_value, ways
+from exchange.actions.lines import Given, line_of
 from exchange.actions.outlooks import outlooks
 from exchange.actions.terms_kept import posting_terms
 from exchange.domain.facts import Facts
@@ -12,6 +13,7 @@ from exchange.domain.permissions import Subject
 from exchange.domain.posting.parcel import Line, ParcelState
 from exchange.records import (
     ALLOCATIONS,
+    CLAIMS,
     MEMBERS,
     PARCEL_LINES,
     PLACES,
@@ -66,25 +68,14 @@ def lines_of(tx: Tx, circle_id: int, parcel_id: int) -> tuple[Line, ...]:
     rows = PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id)
     allocations = ALLOCATIONS.by_id(tx, circle_id, id={row.allocation_id for row in rows})
     spares = SPARES.by_id(tx, circle_id, id={one.spare_id for one in allocations.values()})
+    claims = CLAIMS.by_id(tx, circle_id, id={one.claim_id for one in allocations.values()})
     varieties = VARIETIES.by_id(tx, circle_id, id={one.variety_id for one in spares.values()})
     found = []
     for row in rows:
-        spare = spares[allocations[row.allocation_id].spare_id]
-        variety = varieties[spare.variety_id]
-        found.append(
-            Line(
-                row.allocation_id,
-                spare.id,
-                variety.id,
-                variety.species,
-                spare.material,
-                spare.raised,
-                row.count,
-                spare.ready_from,
-                spare.send_by,
-                variety.must_not_be_lost,
-            )
-        )
+        one = allocations[row.allocation_id]
+        spare = spares[one.spare_id]
+        given = Given(one.id, spare, claims[one.claim_id], varieties[spare.variety_id])
+        found.append(line_of(given, row.count))
     return tuple(found)
 
 

@@ -6,6 +6,7 @@ from datetime import date, datetime
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.diary import rewrite_diary
 from exchange.actions.facts import ALLOCATED, facts_of, parcels
+from exchange.actions.lines import Given, line_of
 from exchange.actions.parcel_letters import tell_moved
 from exchange.actions.refused import RefusedError
 from exchange.actions.ways import ensure_ways
@@ -14,7 +15,7 @@ from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan, Plan, make_plan
 from exchange.domain.posting.grouping import Consignment, Grouped, group
 from exchange.domain.posting.moved import Moved
-from exchange.domain.posting.parcel import Line, Parcel, ParcelState
+from exchange.domain.posting.parcel import Parcel, ParcelState
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -102,19 +103,7 @@ def consignments(tx: Tx, circle_id: int) -> tuple[Consignment, ...]:
     found = []
     for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
         spare, claim = spares[one.spare_id], claims[one.claim_id]
-        variety = varieties[spare.variety_id]
-        line = Line(
-            one.id,
-            spare.id,
-            variety.id,
-            variety.species,
-            spare.material,
-            spare.raised,
-            one.count,
-            spare.ready_from,
-            min(spare.send_by, claim.no_use_after or spare.send_by),
-            variety.must_not_be_lost,
-        )
+        line = line_of(Given(one.id, spare, claim, varieties[spare.variety_id]), one.count)
         found.append(
             Consignment(
                 line, spare.household_id, spare.place_id, claim.household_id, claim.place_id

@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, note, today_in
 from exchange.actions.answers import STANDING, agree, give_from_reserve, refuse
+from exchange.actions.lines import last_day
 from exchange.actions.plan import gather
 from exchange.actions.refused import RefusedError
 from exchange.actions.tasks import ask
@@ -192,7 +193,7 @@ def _is_here(tx: Tx, actor: Actor, one: Allocation, parcel_id: int | None) -> bo
 def _last_day(tx: Tx, actor: Actor, one: Allocation) -> date:
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
-    return min(spare.send_by, claim.no_use_after or spare.send_by)
+    return last_day(spare, claim)
 
 
 def _to_answer(tx: Tx, actor: Actor, one: Allocation) -> ToAnswer:

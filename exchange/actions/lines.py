@@ -1,0 +1,40 @@
+"""The lines of parcels: what of an allocation travels, and until which day it may."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from exchange.domain.growing.variety import Variety
+from exchange.domain.posting.parcel import Line
+from exchange.records.values import ClaimEntry, SpareEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """An allocation with the spare it comes from and the claim it goes to."""
+
+    allocation_id: int
+    spare: SpareEntry
+    claim: ClaimEntry
+    variety: Variety
+
+
+def last_day(spare: SpareEntry, claim: ClaimEntry) -> date:
+    """Give the last day on which plants of a spare may be posted for a claim."""
+    return min(spare.send_by, claim.no_use_after or spare.send_by)
+
+
+def line_of(given: Given, count: int) -> Line:
+    """Give the line for so many plants of an allocation [plants]."""
+    spare, variety = given.spare, given.variety
+    return Line(
+        given.allocation_id,
+        spare.id,
+        variety.id,
+        variety.species,
+        spare.material,
+        spare.raised,
+        count,
+        spare.ready_from,
+        last_day(spare, given.claim),
+        variety.must_not_be_lost,
+    )
