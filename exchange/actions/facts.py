@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from exchange.actions.actor import today_in
 from exchange.actions.lines import Given, line_of
 from exchange.actions.outlooks import outlooks
+from exchange.actions.route_points import route_outlooks
 from exchange.actions.terms_kept import posting_terms
 from exchange.domain.circle.away import Away
 from exchange.domain.circle.household import Household
@@ -28,6 +29,7 @@ from exchange.records import (
     PARCEL_LINES,
     PARCELS,
     PLACES,
+    ROUTE_POINTS,
     SHELTERS,
     SPARES,
     VARIETIES,
@@ -58,7 +60,7 @@ def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
         ways=ways(tx, circle_id),
         closures=closures(tx, circle_id, places, today),
         borders=border_rows(),
-        outlooks=outlooks(tx, circle_id, now),
+        outlooks={**outlooks(tx, circle_id, now), **route_outlooks(tx, circle_id, now)},
         room_taken=_room_taken(tx, circle_id, today),
         answers=_answers(tx, circle_id),
         terms=posting_terms(circle),
@@ -100,10 +102,11 @@ def away(tx: Tx, circle_id: int) -> tuple[Away, ...]:
 
 def ways(tx: Tx, circle_id: int) -> dict[int, Way]:
     """Give the ways of sending the circle uses, by id."""
-    return {one.id: _way(one) for one in WAYS.all(tx, circle_id, used=True)}
+    through = {one.way_id: one.number for one in ROUTE_POINTS.all(tx, circle_id)}
+    return {one.id: _way(one, through.get(one.id)) for one in WAYS.all(tx, circle_id, used=True)}
 
 
-def _way(one: WayEntry) -> Way:
+def _way(one: WayEntry, through: int | None) -> Way:
     hours = int(one.cut_off_hour)
     return Way(
         id=one.id,
@@ -118,6 +121,7 @@ def _way(one: WayEntry) -> Way:
         depot_offset_c=one.depot_offset_c,
         quick=one.quick,
         source=one.source,
+        via_place_id=through,
     )
 
 

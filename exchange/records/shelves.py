@@ -3,6 +3,7 @@
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.variety import Variety
+from exchange.domain.posting.route_point import RoutePoint
 from exchange.records import tables, values, weather_values
 from exchange.records.shelf import Shelf, reader
 
@@ -27,6 +28,7 @@ SHARE_OUTS = Shelf(tables.ShareOutTable, reader(values.ShareOutEntry), "share-ou
 ANSWERS = Shelf(tables.AnswerTable, reader(values.Answer), "answer to a claim")
 ALLOCATIONS = Shelf(tables.AllocationTable, reader(values.Allocation), "allocation", facts=True)
 WAYS = Shelf(tables.WayTable, reader(values.WayEntry), "way of sending", facts=True)
+ROUTE_POINTS = Shelf(tables.RoutePointTable, reader(RoutePoint), "route point", facts=True)
 CLOSURES = Shelf(tables.ClosureTable, reader(values.Closure), "closure", ("day",), facts=True)
 PARCELS = Shelf(tables.ParcelTable, reader(values.ParcelEntry), "parcel")
 PARCEL_LINES = Shelf(tables.ParcelLineTable, reader(values.ParcelLine), "line of a parcel")

@@ -24,7 +24,8 @@ class Way:
     cut_off : latest time of day for handing over
     postage : postage of one parcel, or None when no tariff was typed in [smallest coin]
     depot_offset_c : how much warmer than the screen minimum an unheated depot is by night [K]
-    via_place_id : place whose air the depots have after the first night, or None for the receiver's
+    via_place_id : place, or number of the route point, whose air the depots have after the first
+        night, or None for the receiver's
     source : where the odds come from, or the word judgement
     """
 

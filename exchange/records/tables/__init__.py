@@ -18,6 +18,7 @@ from exchange.records.tables.posting import (
     ForecastTable,
     ParcelLineTable,
     ParcelTable,
+    RoutePointTable,
     WayTable,
 )
 from exchange.records.tables.running import CalendarTable, LetterTable, TaskTable
@@ -55,6 +56,7 @@ __all__ = [
     "ParcelTable",
     "PlaceSkillTable",
     "PlaceTable",
+    "RoutePointTable",
     "ShareOutTable",
     "ShelterTable",
     "SpareTable",

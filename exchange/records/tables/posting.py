@@ -31,6 +31,28 @@ class WayTable(OfCircle, Base):
     )
 
 
+class RoutePointTable(OfCircle, Base):
+    """The town parcels of a way go through; a way has one at most."""
+
+    __tablename__ = "route_point"
+
+    way_id: Mapped[int] = mapped_column(ForeignKey("way.id", ondelete="CASCADE"))
+    town: Mapped[str]
+    county: Mapped[str]
+    country: Mapped[str]
+    subdivision: Mapped[str]
+    latitude: Mapped[float]
+    longitude: Mapped[float]
+    zone: Mapped[str]
+    height_m: Mapped[float | None]
+
+    __table_args__ = (
+        UniqueConstraint("way_id"),
+        CheckConstraint("latitude BETWEEN -90 AND 90", name="latitude"),
+        CheckConstraint("longitude BETWEEN -180 AND 180", name="longitude"),
+    )
+
+
 class ParcelTable(OfCircle, Base):
     """A parcel and what was last planned for it."""
 
