@@ -4,6 +4,7 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.refused import RefusedError
+from exchange.actions.route_points import go_straight, go_through, through_by_way
 from exchange.actions.way_terms import (
     add_way,
     change_way,
@@ -13,9 +14,10 @@ from exchange.actions.way_terms import (
     ways_page,
 )
 from exchange.web.forms.asked import answered, blame, sent, status
-from exchange.web.forms.ways import NewWayForm, WayForm
+from exchange.web.forms.ways import NewWayForm, ThroughForm, WayForm
 from exchange.web.session import actor, now
-from exchange.words import terms, ways
+from exchange.web.towns import town_of
+from exchange.words import route_points, terms, ways
 from exchange.words.phrase import _
 
 blueprint = Blueprint("ways", __name__, url_prefix="/circle/ways")
@@ -25,7 +27,13 @@ Page = tuple[str, int] | Response
 @blueprint.get("")
 def show() -> str:
     return render_template(
-        "ways/show.html", ways=ways_page(actor()), words=ways, weekdays=terms.weekdays
+        "ways/show.html",
+        ways=ways_page(actor()),
+        through=through_by_way(actor()),
+        is_by_hand=is_by_hand,
+        words=ways,
+        nights_words=route_points.nights,
+        weekdays=terms.weekdays,
     )
 
 
@@ -54,6 +62,32 @@ def change(way_id: int) -> Page:
             flash(_("{name} is kept; parcels are weighed anew.").format(name=way.name))
             return redirect(url_for("ways.show"), 303)
     return render_template("ways/change.html", way=way, form=form, words=ways), status(form)
+
+
+@blueprint.route("/<int:way_id>/through", methods=["GET", "POST"])
+def through(way_id: int) -> Page:
+    way = way_of(actor(), way_id)
+    known = through_by_way(actor()).get(way_id)
+    form = ThroughForm(sent(), data={"town": known.name if known else ""})
+    if answered(form):
+        town = town_of(form)
+        try:
+            if town is not None:
+                go_through(actor(), way_id, town, now())
+                flash(_("{name} goes that way; parcels are weighed anew.").format(name=way.name))
+                return redirect(url_for("ways.show"), 303)
+        except RefusedError as refused:
+            blame(form, refused)
+    return render_template(
+        "ways/through.html", way=way, known=known, form=form, nights_words=route_points.nights
+    ), status(form)
+
+
+@blueprint.post("/<int:way_id>/through/remove")
+def drop_through(way_id: int) -> Response:
+    go_straight(actor(), way_id, now())
+    flash(_("It goes through no town; parcels are weighed anew."))
+    return redirect(url_for("ways.show"), 303)
 
 
 @blueprint.route("/new", methods=["GET", "POST"])

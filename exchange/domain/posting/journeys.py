@@ -35,6 +35,15 @@ def _weather_at(desk: Weighing, place_id: int) -> bool:
     return row is not None and not math.isnan(desk.air.middle[row, 0])
 
 
+def row_between(desk: Weighing, way: Way) -> int | None:
+    """Give the row of the air between, or None where a way has no route point or its nights are not known."""
+    return _row_of(desk, way.via_place_id)
+
+
+def _row_of(desk: Weighing, via: int | None) -> int | None:
+    return desk.air.row[via] if via is not None and _weather_at(desk, via) else None
+
+
 def journeys(
     desk: Weighing, packings: Mapping[int, Packing], keys: Sequence[tuple[Case, Route]]
 ) -> tuple[list[Journey], Question]:
@@ -62,7 +71,7 @@ def journeys(
                 depot_offset_c=offset,
                 kinds=tuple(stock_kinds(case)),
                 shelter=stays.setdefault(stay, len(stays)),
-                through=row[via] if via is not None and _weather_at(desk, via) else None,
+                through=_row_of(desk, via),
             )
         )
     question = Question(

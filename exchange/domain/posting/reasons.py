@@ -13,6 +13,7 @@ class DayWord(StrEnum):
     RISKY = "risky"
     FROST_HERE = "frost here"
     FROST_THERE = "frost there"
+    COLD_DEPOT = "cold depot"
     HEAT = "heat"
     MAY_WAIT = "may wait"
     UNKNOWN = "weather unknown"
@@ -36,6 +37,7 @@ WEATHER_WORDS = frozenset(
         DayWord.RISKY,
         DayWord.FROST_HERE,
         DayWord.FROST_THERE,
+        DayWord.COLD_DEPOT,
         DayWord.HEAT,
         DayWord.UNKNOWN,
     }

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting.desk import Weighing, days_after
 from exchange.domain.posting.injury import tolerance
-from exchange.domain.posting.journeys import Route, journeys, reckoned, route
+from exchange.domain.posting.journeys import Route, journeys, reckoned, route, row_between
 from exchange.domain.posting.options import Case, Option, stock_kinds
 from exchange.domain.posting.packing import Packing
 from exchange.domain.posting.reasons import DayWord, Stop
@@ -111,11 +111,14 @@ def _known(desk: Weighing, case: Case, option: Option, last: date) -> bool:
     sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]
     until = min(option.offset + (last - option.day).days, desk.air.known.shape[1] - 1)
     nights = slice(option.offset, until + 1)
-    return bool(desk.air.known[sender, option.offset] and desk.air.known[receiver, nights].all())
+    depot = row_between(desk, option.way)
+    between = depot is None or bool(desk.air.known[depot, _nights_between(option)].all())
+    ends = desk.air.known[sender, option.offset] and desk.air.known[receiver, nights].all()
+    return between and bool(ends)
 
 
 def danger(desk: Weighing, case: Case, option: Option) -> DayWord:
-    """Say in a word what endangers an option most: cold at either end, heat, or the road itself."""
+    """Say in a word what endangers an option most: cold at an end or between, heat, or the road."""
     stands = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
     sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]
     after = [days_after(one, option.day) for one in option.coming]
@@ -123,9 +126,28 @@ def danger(desk: Weighing, case: Case, option: Option) -> DayWord:
     here = float(np.quantile(desk.air.lows[sender, option.offset], 0.1))
     nights = slice(option.offset, option.offset + likeliest + desk.around.terms.shelter_nights)
     there = float(np.quantile(desk.air.lows[receiver, nights], 0.1))
-    if min(option.box_tenth, here, there) < max(one.cold[0] for one in stands):
+    between = _coldest_between(desk, option)
+    if min(option.box_tenth, here, there, between) < max(one.cold[0] for one in stands):
+        if between < min(here, there):
+            return DayWord.COLD_DEPOT
         return DayWord.FROST_HERE if here <= there else DayWord.FROST_THERE
     warm = float(desk.air.hourly[15, receiver, option.offset + likeliest].max())
     if warm > min(one.heat[0] for one in stands):
         return DayWord.HEAT
     return DayWord.RISKY
+
+
+def _coldest_between(desk: Weighing, option: Option) -> float:
+    """Give how cold the depots between may be: infinite where the way has no route point [degrees C]."""
+    depot = row_between(desk, option.way)
+    nights = _nights_between(option)
+    if depot is None or nights.start >= nights.stop:
+        return math.inf
+    lowest = float(np.quantile(desk.air.lows[depot, nights], 0.1))
+    return lowest + option.way.depot_offset_c
+
+
+def _nights_between(option: Option) -> slice:
+    """Give the nights a parcel may lie in depots between: all but the first, before it comes."""
+    last = expected_days(option.coming)[1]
+    return slice(option.offset + 1, option.offset + (last - option.day).days)

@@ -14,6 +14,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.closures import LONGEST_LABEL
 from exchange.actions.way_terms import LONGEST_NAME, NewWay, WayTerms
+from exchange.web.forms.people import TownFields
 from exchange.words.phrase import _
 from exchange.words.places import weekday_words
 
@@ -59,6 +60,16 @@ class WayForm(Form):
             int(self.cut_off_hour.data or 0),
             self.postage.data if self.postage else None,
         )
+
+
+class ThroughForm(TownFields):
+    """The town a way goes through."""
+
+    town = StringField(
+        _("Goes through"),
+        [InputRequired(_("Write a town, such as Shap, or leave the page."))],
+        description=_("The town in whose depot parcels lie after the first night, if you know it."),
+    )
 
 
 class NewWayForm(WayForm):
