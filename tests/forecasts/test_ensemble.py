@@ -30,7 +30,7 @@ def test_each_member_has_its_own_nights(httpserver):
     (forecast,) = fetch(httpserver, an_ensemble(names)).forecasts
 
     night = minima_by_member(forecast.readings, "Europe/London")[date(2026, 4, 18)]
-    assert night == (0.0, 1.0, 2.0, 3.0, 4.0, 5.0)
+    assert night == {n: float(n) for n in range(6)}
     assert forecast.lacks == ()
     assert forecast.source == "Open-Meteo ensemble"
 

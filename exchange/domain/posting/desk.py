@@ -52,7 +52,7 @@ def weighing(laid: tuple[Case, ...], around: Circumstances) -> Weighing:
         days,
         odds,
         tuple(after in needed for after in range(length)),
-        air(outlooks, first, reach, around.terms.scenarios),
+        air(outlooks, first, reach, around.terms.scenarios, around.outlooks),
     )
 
 

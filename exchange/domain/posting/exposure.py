@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.scenarios import night_errors
+from exchange.domain.posting.futures import chosen_members, errors_by_place
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
 Array = NDArray[np.float64]
@@ -61,13 +61,21 @@ def _figure(nights: Sequence[Night | None], name: str) -> list[float]:
     return [math.nan if night is None else getattr(night, name) for night in nights]
 
 
-def air(outlooks: Mapping[int, Outlook], first: date, days: int, scenarios: int) -> Air:
+def air(
+    outlooks: Mapping[int, Outlook],
+    first: date,
+    days: int,
+    scenarios: int,
+    among: Mapping[int, Outlook] | None = None,
+) -> Air:
     """Draw out the air at every place of the outlooks.
 
     Parameters
     ----------
     outlooks : by place id
     days : days from `first` on, each with the night that begins on it [d]
+    among : the outlooks of the whole circle, by which ensemble members are chosen, so that a place has
+        the same futures whichever parcels are asked for; None for those given
 
     Returns
     -------
@@ -82,7 +90,8 @@ def air(outlooks: Mapping[int, Outlook], first: date, days: int, scenarios: int)
     middle = np.array([_figure(nights, "mean_c") for nights in filled]).reshape(shape)
     spread = np.array([_figure(nights, "sd_c") for nights in filled]).reshape(shape)
     high = np.array([_figure(nights, "day_high_c") for nights in filled]).reshape(shape)
-    errors = night_errors(days, scenarios)
+    chosen = chosen_members({**(among or {}), **outlooks}, scenarios)
+    errors = errors_by_place(filled, [chosen.get(place) for place in places], days, scenarios)
     lows = middle[:, :, None] + spread[:, :, None] * errors
     highs = high[:, :, None] + DAY_ERROR_SHARE * spread[:, :, None] * errors
     return Air(

@@ -24,13 +24,17 @@ def _primes(count: int) -> list[int]:
 
 
 @lru_cache(maxsize=32)
-def night_errors(nights: int, scenarios: int) -> Array:
+def night_errors(nights: int, scenarios: int, after: int = 0) -> Array:
     """Give standard normal errors for some nights in a number of futures, equally likely.
 
     Innovations come from a lattice of square roots of primes, so no chance is used; they are joined
     as an autoregression from night to night, and every night is then set to the exact quantiles
     (i + 1/2) / scenarios of the standard normal in that order, so that each night alone has the
     right spread.
+
+    Parameters
+    ----------
+    after : primes passed over, for errors of another kind
 
     Returns
     -------
@@ -42,7 +46,7 @@ def night_errors(nights: int, scenarios: int) -> Array:
     spread = math.sqrt(1 - NIGHT_CORRELATION**2)
     before = np.zeros(scenarios)
     errors = np.empty((nights, scenarios))
-    for night, prime in enumerate(_primes(nights)):
+    for night, prime in enumerate(_primes(after + nights)[after:]):
         lattice = (np.arange(1, scenarios + 1) * math.sqrt(prime)) % 1.0
         fresh = quantiles[np.argsort(np.argsort(lattice, kind="stable"), kind="stable")]
         mixed = fresh if night == 0 else NIGHT_CORRELATION * before + spread * fresh

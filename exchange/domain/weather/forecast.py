@@ -80,6 +80,8 @@ class Night:
     day_high_c : expected highest temperature of `day` itself [degrees C]
     source : FORECAST (blended with climate) or CLIMATE
     members : minima of the ensemble members behind it, empty for a plain forecast [degrees C]
+    numbers : the numbers of those members, which stay the same from night to night and from place to
+        place; empty where they are simply counted from 0
     """
 
     day: date
@@ -88,6 +90,11 @@ class Night:
     day_high_c: float
     source: WeatherSource
     members: tuple[float, ...] = ()
+    numbers: tuple[int, ...] = ()
+
+    def by_number(self) -> dict[int, float]:
+        """Give the minima of the members by their numbers [degrees C]."""
+        return dict(zip(self.numbers or range(len(self.members)), self.members, strict=False))
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,8 +80,10 @@ def day_highs(
     }
 
 
-def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, tuple[float, ...]]:
+def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, dict[int, float]]:
     """Give the minima of all ensemble members for each night, in the order of their numbers.
+
+    A member whose night is not well enough covered is not there on that night.
 
     Parameters
     ----------
@@ -90,17 +92,17 @@ def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, tuple
 
     Returns
     -------
-    minima : by the day on which the night begins [degrees C]
+    minima : by the day on which the night begins, then by the member's number [degrees C]
     """
     grouped: dict[int, list[Reading]] = {}
     for reading in readings:
         if reading.member is not None:
             grouped.setdefault(reading.member, []).append(reading)
-    nights: dict[date, list[float]] = {}
+    nights: dict[date, dict[int, float]] = {}
     for member in sorted(grouped):
         for day, minimum in night_minima(grouped[member], zone, member).items():
-            nights.setdefault(day, []).append(minimum)
-    return {day: tuple(nights[day]) for day in sorted(nights)}
+            nights.setdefault(day, {})[member] = minimum
+    return {day: nights[day] for day in sorted(nights)}
 
 
 def _by_hour(readings: Iterable[Reading], member: int | None) -> dict[datetime, float]:

@@ -106,11 +106,13 @@ def _night(
     minimum += skill.shift_k
     if usual and abs(minimum - usual.mean_c) > BELIEVABLE_SPREADS * usual.sd_k:
         return climatic, Note.NOT_BELIEVABLE
-    members = tuple(member + skill.shift_k for member in told.members.get(day, ()))
+    told_by_number = told.members.get(day, {})
+    members = tuple(member + skill.shift_k for member in told_by_number.values())
     if members:
         mean, spread = of_members(members, skill.site_error_k)
         high = told.highs.get(day, usual.day_high_c if usual else mean)
-        return Night(day, mean, spread, high, WeatherSource.FORECAST, members), doubt
+        numbers = tuple(told_by_number)
+        return Night(day, mean, spread, high, WeatherSource.FORECAST, members, numbers), doubt
     return _blended(told, usual, day, minimum, skill), doubt
 
 

@@ -37,7 +37,7 @@ class Told:
     minima : of the nights well enough covered [degrees C]
     at_most : lowest reading of every night, whole or not [degrees C]
     highs : of days [degrees C]
-    members : minima of the ensemble members by night [degrees C]
+    members : minima of the ensemble by night, then by the member's number [degrees C]
     """
 
     forecast: Forecast
@@ -45,7 +45,7 @@ class Told:
     minima: Mapping[date, float]
     at_most: Mapping[date, float]
     highs: Mapping[date, float]
-    members: Mapping[date, tuple[float, ...]]
+    members: Mapping[date, Mapping[int, float]]
 
     def lead_days(self, day: date) -> float:
         """Give the time from the issue to the minimum, taken at six in the morning [days]."""
@@ -103,7 +103,7 @@ def _told(forecast: Forecast, place: Spot) -> Told:
         at_most=_shifted(night_minima(readings, zone, whole=False), shift),
         highs=_shifted(day_highs(readings, zone), lift),
         members={
-            day: tuple(value + shift for value in values)
+            day: {number: value + shift for number, value in values.items()}
             for day, values in members.items()
             if len(values) >= FEWEST_MEMBERS
         },
