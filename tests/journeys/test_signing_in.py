@@ -44,7 +44,7 @@ def test_a_wrong_password_is_said_in_our_words_and_shown_to_the_keyboard(page, a
 
     assert page.title().startswith("One thing to put right")
     assert "do not go together" in page.get_by_role("alert").inner_text()
-    assert page.evaluate("document.activeElement.className") == "mistakes"
+    page.wait_for_function("document.activeElement.className === 'mistakes'")
     assert faults(page) == []
 
 
