@@ -155,6 +155,12 @@ _POSTING = (
     ),
     (_('way, "way of sending"'), _("A postal service, or by hand.")),
     (
+        _('route point, "goes through"'),
+        _(
+            "The town in whose depots a way's parcels lie after the first night. Its nights are weighed too."
+        ),
+    ),
+    (
         _("by hand"),
         _(
             "At a meeting, collected, or carried by a member: no postage, no address given out, frost only on the way."

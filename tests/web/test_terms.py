@@ -8,7 +8,7 @@ from exchange.actions.terms_kept import posting_terms, sharing_terms
 from exchange.actions.terms_table import TERMS, term, value_of
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.terms import Terms as PostingTerms
-from exchange.records import CLOSURES, DEEDS, TASKS, WAYS, circles
+from exchange.records import CLOSURES, DEEDS, ROUTE_POINTS, TASKS, WAYS, circles
 from exchange.words import terms as words
 from tests.app_fixtures import Visitor, ring, site
 
@@ -229,3 +229,36 @@ def test_a_day_that_cannot_be_is_refused(here, people, organiser, day):
     sent = {"day": day, "area": "GB-SCT", "label": "no"}
     assert organiser.post("/circle/closures", sent).status_code == 422
     assert not rows(here, people, CLOSURES)
+
+
+def test_a_way_goes_through_a_town_and_no_longer(here, people, organiser):
+    organiser.get("/circle/ways")
+    way = rows(here, people, WAYS, name="First class")[0]
+    page = f"/circle/ways/{way.id}/through"
+    assert "Goes through" in organiser.get("/circle/ways").text
+
+    several = organiser.post(page, {"town": "Newport"})
+    assert several.status_code == 422
+    assert "Newport, Essex" in several.text
+    assert "Newport, Isle of Wight" in several.text
+    assert organiser.post(page, {"town": "Nowhere at all"}).status_code == 422
+    assert organiser.post(page, {"town": ""}).status_code == 422
+    assert organiser.post(page, {"town": "Newport", "chosen": "51.984,0.213"}).status_code == 303
+
+    text = organiser.get("/circle/ways").text
+    assert "Newport, Essex</a>" in text
+    assert "usual for the time of year" in text
+    assert "Newport, Essex" in organiser.get(page).text
+    assert any("goes through Newport, Essex" in one.what for one in rows(here, people, DEEDS))
+
+    assert organiser.post(f"{page}/remove").status_code == 303
+    assert "Newport, Essex" not in organiser.get("/circle/ways").text
+    assert rows(here, people, ROUTE_POINTS) == ()
+
+
+def test_by_hand_goes_through_no_town(here, people, organiser):
+    organiser.get("/circle/ways")
+    by_hand = rows(here, people, WAYS, carriage="by_hand")[0]
+    refused = organiser.post(f"/circle/ways/{by_hand.id}/through", {"town": "Shap"})
+    assert refused.status_code == 422
+    assert "lies in no depot" in refused.text
