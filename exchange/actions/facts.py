@@ -5,9 +5,9 @@ from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import today_in
+from exchange.actions.goes_through import route_outlooks
 from exchange.actions.lines import Given, line_of
 from exchange.actions.outlooks import outlooks
-from exchange.actions.route_points import route_outlooks
 from exchange.actions.terms_kept import posting_terms
 from exchange.domain.circle.away import Away
 from exchange.domain.circle.household import Household

@@ -3,8 +3,8 @@
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
+from exchange.actions.goes_through import go_straight, go_through, through_by_way
 from exchange.actions.refused import RefusedError
-from exchange.actions.route_points import go_straight, go_through, through_by_way
 from exchange.actions.way_terms import (
     add_way,
     change_way,
@@ -17,7 +17,7 @@ from exchange.web.forms.asked import answered, blame, sent, status
 from exchange.web.forms.ways import NewWayForm, ThroughForm, WayForm
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
-from exchange.words import route_points, terms, ways
+from exchange.words import goes_through, terms, ways
 from exchange.words.phrase import _
 
 blueprint = Blueprint("ways", __name__, url_prefix="/circle/ways")
@@ -32,7 +32,7 @@ def show() -> str:
         through=through_by_way(actor()),
         is_by_hand=is_by_hand,
         words=ways,
-        nights_words=route_points.nights,
+        nights_words=goes_through.nights,
         weekdays=terms.weekdays,
     )
 
@@ -79,7 +79,7 @@ def through(way_id: int) -> Page:
         except RefusedError as refused:
             blame(form, refused)
     return render_template(
-        "ways/through.html", way=way, known=known, form=form, nights_words=route_points.nights
+        "ways/through.html", way=way, known=known, form=form, nights_words=goes_through.nights
     ), status(form)
 
 

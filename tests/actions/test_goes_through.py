@@ -6,8 +6,7 @@ import pytest
 
 from exchange.actions.actor import NotAllowedError
 from exchange.actions.facts import facts_of, ways
-from exchange.actions.plan import replan
-from exchange.actions.route_points import (
+from exchange.actions.goes_through import (
     NightsFrom,
     NoRouteError,
     go_straight,
@@ -15,6 +14,7 @@ from exchange.actions.route_points import (
     route_outlooks,
     through_by_way,
 )
+from exchange.actions.plan import replan
 from exchange.actions.towns import TownWanted, find_town
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import DEEDS, PLACES, ROUTE_POINTS, TASKS, WAYS, circles, forecasts_kept
