@@ -42,6 +42,7 @@ def test_a_wrong_password_is_said_in_our_words_and_shown_to_the_keyboard(page, a
     page.get_by_label("Password").fill(f"not {PASSWORD}")
     page.get_by_role("button", name="Sign in").click()
 
+    page.get_by_role("alert").wait_for()
     assert page.title().startswith("One thing to put right")
     assert "do not go together" in page.get_by_role("alert").inner_text()
     page.wait_for_function("document.activeElement.className === 'mistakes'")
