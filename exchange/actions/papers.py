@@ -35,6 +35,7 @@ from exchange.records.frozen import from_plain
 from exchange.records.values import HouseholdEntry, ParcelEntry
 from exchange.words.papers import Going
 from exchange.words.phrase import _
+from exchange.words.posting import packing
 
 PAGE_SIZES = tuple(size.value for size in PageSize)
 LABEL_SHEETS = {key: f"{grid.page.value.upper()}: {grid.name}" for key, grid in GRIDS.items()}
@@ -195,7 +196,13 @@ def _parcel_facts(
         sender_first_name=names.get(sender.id, ""),
         receiver_first_name=names.get(receiver.id, ""),
         contents=tuple(InBox(line, facts.varieties[line.variety_id].name) for line in lines),
-        going=Going(way.name if way else "", by_hand, day, way.cut_off if way else None),
+        going=Going(
+            way.name if way else "",
+            by_hand,
+            day,
+            way.cut_off if way else None,
+            packing(plan.packing) if plan and not by_hand else "",
+        ),
         expected=_expected(entry, lines[0].ready_from),
         weather_source=entry.weather_source,
         wait_limit_c=plan.warn_at_c if plan else None,

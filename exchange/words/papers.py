@@ -86,27 +86,32 @@ class Going:
     Attributes
     ----------
     cut_off : latest time of day for handing it over, or None
+    packed_in : "a shoe box with crumpled newspaper", or empty where any box will do
     """
 
     way: str
     by_hand: bool
     posting_day: date | None
     cut_off: time | None = None
+    packed_in: str = ""
 
 
 def slip_when(going: Going) -> str:
-    """Give "Post on Tue 27 April by 4 pm. First class."."""
+    """Give "Post on Tue 27 April by 4 pm. First class. Pack it in a foam box."."""
     if going.posting_day is None:
         wait = _("No posting day yet: wait until you hear.")
         return f"{wait} {as_sentence(going.way)}" if going.way else wait
     form = _("Hand over on {day}. {way}.") if going.by_hand else _("Post on {day}. {way}.")
     if going.cut_off is not None and not going.by_hand:
         form = _("Post on {day} by {hour}. {way}.")
-    return form.format(
+    said = form.format(
         day=dates.day(going.posting_day),
         hour=dates.hour(going.cut_off) if going.cut_off is not None else "",
         way=going.way.rstrip("."),
     )
+    if not going.packed_in:
+        return said
+    return f"{said} {_('Pack it in {packing}.').format(packing=going.packed_in)}"
 
 
 def no_day_yet(as_if: date) -> str:

@@ -60,6 +60,12 @@ def test_without_day_and_way_the_slip_says_one_sentence():
     assert papers.slip_when(Going("", False, None)) == "No posting day yet: wait until you hear."
 
 
+def test_the_slip_names_the_packing_the_plan_counts_on():
+    going = Going("First class", False, date(2027, 4, 27), time(16), "a foam box")
+
+    assert papers.slip_when(going).endswith("First class. Pack it in a foam box.")
+
+
 def test_marks_differ_within_a_parcel():
     names = ["Chapel Lantern", "Copper Lane", "Calf", "Calf", "‘’"]
 
