@@ -1,6 +1,6 @@
 """Joining what is recorded and what is packaged into the facts a plan is made from."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -17,6 +17,7 @@ from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.posting.parcel import Line, Parcel, ParcelState
 from exchange.domain.posting.rounds import probably_gone
+from exchange.domain.posting.transit import came_on
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import Closures
 from exchange.records import (
@@ -38,7 +39,7 @@ from exchange.records import (
     circles,
     weather_kept,
 )
-from exchange.records.values import ParcelEntry, WayEntry
+from exchange.records.values import Closure, ParcelEntry, WayEntry
 from exchange.reference.borders import border_rows
 from exchange.reference.holidays import closures_of
 
@@ -131,17 +132,23 @@ def closures(
     """Give the days without post of every area the circle lives in: holidays and what was typed in."""
     areas = sorted({(place.country, place.subdivision) for place in places.values()})
     typed = CLOSURES.all(tx, circle_id)
-    found: dict[tuple[str, str], Closures] = {}
-    for country, subdivision in areas:
-        days = dict(closures_of(country, subdivision, today, today + LOOK_AHEAD))
-        for one in typed:
-            if one.country == country and one.subdivision in ("", subdivision):
-                if one.opened:
-                    days.pop(one.day, None)
-                else:
-                    days[one.day] = one.label
-        found[country, subdivision] = days
-    return found
+    span = (today, today + LOOK_AHEAD)
+    return {area: _closed(typed, area, span) for area in areas}
+
+
+def _closed(
+    typed: Iterable[Closure], area: tuple[str, str], span: tuple[date, date]
+) -> dict[date, str]:
+    """Give the days without post of one area within the span, with their names."""
+    country, subdivision = area
+    days = dict(closures_of(country, subdivision, *span))
+    for one in typed:
+        if one.country == country and one.subdivision in ("", subdivision):
+            if one.opened:
+                days.pop(one.day, None)
+            else:
+                days[one.day] = one.label
+    return days
 
 
 def parcels(tx: Tx, circle_id: int, now: datetime) -> tuple[Parcel, ...]:
@@ -203,19 +210,18 @@ def _room_taken(tx: Tx, circle_id: int, today: date) -> dict[int, dict[date, int
 
 def _answers(tx: Tx, circle_id: int) -> dict[int, tuple[int, ...]]:
     """Count on which delivery day the circle's own parcels came, by way."""
-    known_ways = {one.id: one for one in WAYS.all(tx, circle_id)}
+    known_ways = {one.id: _way(one, None) for one in WAYS.all(tx, circle_id)}
+    places, typed = PLACES.by_id(tx, circle_id), CLOSURES.all(tx, circle_id)
     counts: dict[int, list[int]] = {}
     for entry in PARCELS.all(tx, circle_id, state=ParcelState.ARRIVED):
         way = known_ways.get(entry.way_id or 0)
-        if way is None or not entry.posted_on or not entry.arrived_on or way.carriage == "by_hand":
+        posted, arrived = entry.posted_on, entry.arrived_on
+        if way is None or not posted or not arrived or way.carriage is Carriage.BY_HAND:
             continue
-        days = _delivery_days(entry.posted_on, entry.arrived_on, way.delivery_weekdays)
-        if 1 <= days <= len(way.odds):
+        place = places[entry.receiver_place_id]
+        closed = _closed(typed, (place.country, place.subdivision), (posted, arrived))
+        number = came_on(posted, arrived, way, closed)
+        if number < len(way.odds):
             row = counts.setdefault(way.id, [0] * len(way.odds))
-            row[days - 1] += 1
+            row[number] += 1
     return {way_id: tuple(row) for way_id, row in counts.items()}
-
-
-def _delivery_days(posted: date, arrived: date, weekdays: frozenset[int]) -> int:
-    span = (arrived - posted).days
-    return sum((posted + timedelta(days=n)).weekday() in weekdays for n in range(1, span + 1))
