@@ -5,7 +5,7 @@ claim. A household that also claims the variety keeps a pool of its own, so pool
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -221,10 +221,3 @@ def _take(free: list[int | None], depth: int, taken: int) -> None:
         left = free[index]
         if left is not None and left > 0:
             free[index] = max(0, left - taken)
-
-
-def feasible_ids(pairs: Pairs, case: Case) -> Iterable[tuple[int, int]]:
-    """Give every spare and claim that could go together, by their ids."""
-    for pair in pairs.pairs:
-        for spare in pairs.pools[pair.pool].spares:
-            yield case.spares[spare].id, case.claims[pair.claim].id
