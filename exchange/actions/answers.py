@@ -3,20 +3,24 @@
 from dataclasses import replace
 from datetime import datetime
 
-from exchange.actions.actor import Actor, note
+from exchange.actions.actor import Actor, circle_of, note
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.sharing.share_out import work_out
-from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SHARE_OUTS, SPARES, Tx
-from exchange.records.spares import NotEnoughLeftError, give_back, take
+from exchange.domain.sharing import case as sharing
+from exchange.domain.sharing.afterwards import give_reserve
+from exchange.domain.sharing.case import Case
+from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
+from exchange.records.share_outs import last_confirmed
+from exchange.records.spares import give_back, take
 from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry
 from exchange.words.phrase import _
 
 STANDING = frozenset({"confirmed", "agreed"})
+ANSWERED_NO = frozenset({"refused", "declined", "failed"})
 
 
 class NoLongerOpenError(RefusedError):
@@ -77,58 +81,51 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
     return given
 
 
-def give_from_reserve(
-    actor: Actor, variety_id: int, now: datetime, without: frozenset[int] = frozenset()
-) -> int:
+def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
     """Give freed plants of a variety to claims still open, by the same rules; nobody else moves.
-
-    Parameters
-    ----------
-    without : claims that are not to have them
 
     Returns
     -------
     plants given [plants]
     """
     with actor.books.reading() as tx:
-        share_out = _last_confirmed(tx, actor.circle_id)
+        share_out = last_confirmed(tx, actor.circle_id)
         if share_out is None:
             return 0
-        case = share_out_case(tx, actor.circle_id, share_out, now)
-    small = replace(
-        case,
-        spares=tuple(one for one in case.spares if one.variety_id == variety_id),
-        claims=tuple(
-            one
-            for one in case.claims
-            if variety_id in (one.variety_id, *one.alternatives) and one.id not in without
-        ),
-    )
-    if not small.spares or not small.claims:
-        return 0
-    found = work_out(small)
-    made: list[int] = []
-    given = 0
+        stamp = circle_of(actor, tx).stamp
+        case = _case(tx, actor, share_out, now)
+    found = give_reserve(case, variety_id)
     with actor.books.writing() as tx:
-        for one in found.allocations:
-            try:
-                take(tx, actor.circle_id, one.spare_id, one.count)
-            except NotEnoughLeftError:
-                continue
-            made += [
-                ALLOCATIONS.add(
-                    tx,
-                    actor.circle_id,
-                    share_out_id=share_out.id,
-                    spare_id=one.spare_id,
-                    claim_id=one.claim_id,
-                    count=one.count,
-                    made_at=now,
-                )
-            ]
-            given += one.count
-        tell_later(tx, actor, made, now)
-    return given
+        if circle_of(actor, tx).stamp != stamp:
+            found = give_reserve(_case(tx, actor, share_out, now), variety_id)
+        made = {_give(tx, actor, share_out, one, now): one.count for one in found}
+        tell_later(tx, actor, tuple(made), now)
+    return sum(made.values())
+
+
+def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> Case:
+    """Give the case with what stands kept; what was answered with no is not offered to the same claim again."""
+    case = share_out_case(tx, actor.circle_id, share_out, now)
+    no = {
+        (one.spare_id, one.claim_id)
+        for one in ALLOCATIONS.all(tx, actor.circle_id, state=ANSWERED_NO)
+    }
+    return replace(case, forbids=tuple(sorted(no.union(case.forbids))))
+
+
+def _give(
+    tx: Tx, actor: Actor, share_out: ShareOutEntry, one: sharing.Allocation, now: datetime
+) -> int:
+    take(tx, actor.circle_id, one.spare_id, one.count)
+    return ALLOCATIONS.add(
+        tx,
+        actor.circle_id,
+        share_out_id=share_out.id,
+        spare_id=one.spare_id,
+        claim_id=one.claim_id,
+        count=one.count,
+        made_at=now,
+    )
 
 
 def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimEntry, now: datetime) -> None:
@@ -157,8 +154,3 @@ def end_allocation(tx: Tx, actor: Actor, one: Allocation, state: str, now: datet
         PARCEL_LINES.remove(tx, actor.circle_id, row.id)
     ALLOCATIONS.change(tx, actor.circle_id, one.id, state=state, answered_at=now)
     give_back(tx, actor.circle_id, one.spare_id, one.count)
-
-
-def _last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
-    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
-    return confirmed[-1] if confirmed else None

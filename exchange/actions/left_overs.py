@@ -1,6 +1,6 @@
 """Left-overs: what a confirmed share-out left, open to whoever comes first."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
@@ -16,6 +16,7 @@ from exchange.domain.sharing.afterwards import take_left_over as take_one
 from exchange.domain.sharing.claim import USUAL_MATERIALS, Claim
 from exchange.domain.sharing.reason import Obstacle
 from exchange.records import ALLOCATIONS, CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
+from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import NotEnoughLeftError, take
 from exchange.records.values import ShareOutEntry, SpareEntry
 from exchange.words.phrase import _
@@ -42,17 +43,16 @@ class Wish:
     value: Claim
 
 
-def last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+def open_to_all(tx: Tx, circle_id: int) -> ShareOutEntry | None:
     """Give the share-out whose left-overs are open; none while another is running."""
     if SHARE_OUTS.all(tx, circle_id, state={"open", "worked_out"}):
         return None
-    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
-    return max(confirmed, key=lambda one: (one.confirmed_at, one.id)) if confirmed else None
+    return last_confirmed(tx, circle_id)
 
 
 def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareEntry, ...]:
     """Give the spares of which plants are left over; none while a share-out is running."""
-    share_out = last_confirmed(tx, actor.circle_id)
+    share_out = open_to_all(tx, actor.circle_id)
     if share_out is None or share_out.confirmed_at is None:
         return ()
     today = today_in(circle_of(actor, tx), now)
@@ -82,7 +82,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
-        share_out = last_confirmed(tx, actor.circle_id)
+        share_out = open_to_all(tx, actor.circle_id)
         spare = SPARES.get(tx, actor.circle_id, spare_id)
         if share_out is None:
             raise NotOpenNowError(_("A share-out is running or none was yet; claim it instead."))
@@ -136,15 +136,8 @@ def _check(
     now: datetime,
 ) -> None:
     case = share_out_case(tx, actor.circle_id, share_out, now, extra=(wish.value,))
-    small = replace(
-        case,
-        closes_on=today_in(circle_of(actor, tx), now),
-        spares=tuple(one for one in case.spares if one.id == spare.id),
-        claims=(wish.value,),
-        forbids=tuple(one for one in case.forbids if one == (spare.id, wish.value.id)),
-    )
     try:
-        take_one(small, (), spare.id, wish.value)
+        take_one(case, spare.id, wish.value)
     except NotToBeHad as error:
         if error.obstacle in (Obstacle.FEWER, Obstacle.NOBODY_OFFERS):
             raise JustGoneError(_("It is gone; somebody came first.")) from error

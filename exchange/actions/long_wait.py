@@ -144,17 +144,13 @@ def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
     """
     with actor.books.writing() as tx:
         parcel = _waiting(tx, actor, parcel_id)
-        ended: dict[int, set[int]] = {}
+        varieties = set()
         for row in PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel_id):
             allocation = ALLOCATIONS.get(tx, actor.circle_id, row.allocation_id)
-            variety_id = SPARES.get(tx, actor.circle_id, allocation.spare_id).variety_id
             end_allocation(tx, actor, allocation, "failed", now)
-            ended.setdefault(variety_id, set()).add(allocation.claim_id)
+            varieties.add(SPARES.get(tx, actor.circle_id, allocation.spare_id).variety_id)
         note(tx, actor, "gave a parcel to the reserve", parcel.code, now)
-    given = sum(
-        give_from_reserve(actor, variety_id, now, frozenset(claims))
-        for variety_id, claims in sorted(ended.items())
-    )
+    given = sum(give_from_reserve(actor, one, now) for one in sorted(varieties))
     gather(actor, now)
     ask(actor, "plan", None, now)
     return given

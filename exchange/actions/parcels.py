@@ -153,7 +153,7 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
             actor.circle_id,
             household_id=entry.receiver_household_id,
             place_id=entry.receiver_place_id,
-            origin=_origin(entry),
+            origin=origin_of(entry),
         ):
             BATCHES.remove(tx, actor.circle_id, batch.id)
         posted = {"state": ParcelState.POSTED}
@@ -186,6 +186,11 @@ def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
     """Bring both households' dates in line with what is now said of a parcel."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
     rewrite_parcel(tx, actor.circle_id, facts_around(tx, actor.circle_id, entry, now), now)
+
+
+def origin_of(entry: ParcelEntry) -> str:
+    """Give what a batch says of where it came from."""
+    return _("parcel {code}").format(code=entry.code)
 
 
 def _looked_up(
@@ -229,10 +234,6 @@ def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, ob
     return {"way_id": way_id, "posting_day": day, "arrival_from": first, "arrival_to": last}
 
 
-def _origin(entry: ParcelEntry) -> str:
-    return _("parcel {code}").format(code=entry.code)
-
-
 def _alive(row: ParcelLine, arrival: Arrival) -> int:
     otherwise = 0 if arrival.condition is Condition.DEAD else row.count
     return arrival.alive.get(row.allocation_id, otherwise)
@@ -267,7 +268,7 @@ def _make_batches(
             raised=spare.raised,
             plants=_alive(row, arrival),
             shelter=stands.get(row.allocation_id),
-            origin=_origin(entry),
+            origin=origin_of(entry),
             since=arrival.day,
         )
 

@@ -133,12 +133,28 @@ def give_fewer(actor: Actor, allocation_id: int, count: int, now: datetime) -> i
         if missing <= 0:
             return 0
         ALLOCATIONS.change(tx, actor.circle_id, allocation_id, count=count)
+        _say_no_to(tx, actor, one, missing, now)
         give_back(tx, actor.circle_id, one.spare_id, missing)
         spare = SPARES.get(tx, actor.circle_id, one.spare_id)
         SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - missing)
         _fit_lines(tx, actor, allocation_id, count)
         note(tx, actor, "could give fewer", f"allocation {allocation_id}: {count}", now)
     return give_from_reserve(actor, spare.variety_id, now)
+
+
+def _say_no_to(tx: Tx, actor: Actor, one: Allocation, missing: int, now: datetime) -> None:
+    """Keep the plants of an allocation that cannot go as one of their own, answered with no."""
+    ALLOCATIONS.add(
+        tx,
+        actor.circle_id,
+        share_out_id=one.share_out_id,
+        spare_id=one.spare_id,
+        claim_id=one.claim_id,
+        count=missing,
+        state="refused",
+        answered_at=now,
+        made_at=one.made_at,
+    )
 
 
 def ready_later(actor: Actor, allocation_id: int, day: date, now: datetime) -> None:

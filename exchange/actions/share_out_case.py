@@ -3,18 +3,22 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 
+from exchange.actions.actor import today_in
 from exchange.actions.facts import ALLOCATED, households, shelters, ways
 from exchange.actions.outlooks import safe_from
+from exchange.actions.parcels import ENDED, origin_of
 from exchange.actions.share_out_kept import forbids_of, pins_of
 from exchange.actions.terms_kept import sharing_terms
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
+from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.way import Carriage, Way
+from exchange.domain.sharing import case as sharing
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
@@ -22,6 +26,8 @@ from exchange.records import (
     ALLOCATIONS,
     BATCHES,
     CLAIMS,
+    PARCEL_LINES,
+    PARCELS,
     PLACES,
     SPARES,
     VARIETIES,
@@ -40,32 +46,37 @@ def share_out_case(
     now: datetime,
     extra: tuple[Claim, ...] = (),
 ) -> Case:
-    """Give the case of a share-out as the circle stands now.
+    """Give the case of a share-out as the circle stands now; what it gave, once confirmed, is kept.
 
     Parameters
     ----------
-    extra : claims to look at beside those that are made
+    extra : claims to look at beside those that are made, instead of one of the same number
     """
-    del now
     circle = circles.get(tx, circle_id)
     standing = ALLOCATIONS.all(tx, circle_id, state=ALLOCATED)
-    spares = _spares(tx, circle_id)
-    claims = (*_claims(tx, circle_id, standing), *extra)
+    kept = tuple(one for one in standing if one.share_out_id == share_out.id)
+    others = tuple(one for one in standing if one.share_out_id != share_out.id)
+    giving = _counted(kept, "spare_id")
+    spares = _spares(tx, circle_id, giving)
+    instead = {one.id for one in extra}
+    made = _claims(tx, circle_id, _counted(others, "claim_id"), _counted(kept, "claim_id"))
+    claims = (*(one for one in made if one.id not in instead), *extra)
     places = PLACES.by_id(tx, circle_id)
     own = weather_kept.climates(tx, circle_id)
-    given, received = given_and_received(tx, circle_id)
+    given, received = given_and_received(tx, circle_id, without=share_out.id)
     terms = sharing_terms(circle)
+    batches = _batches(tx, circle_id, kept)
     return Case(
-        closes_on=share_out.closes_on,
+        closes_on=_closes_on(share_out, today_in(circle, now)),
         draw_number=share_out.draw_number,
         households=tuple(households(tx, circle_id).values()),
         places=tuple(places.values()),
         shelters=shelters(tx, circle_id),
         varieties=_varieties(VARIETIES.by_id(tx, circle_id), spares),
-        batches=BATCHES.all(tx, circle_id),
-        spares=tuple(_spare(one) for one in spares),
+        batches=batches,
+        spares=tuple(_spare(one, giving[one.id]) for one in spares),
         claims=claims,
-        taken=_taken(tx, circle_id, standing),
+        taken=_taken(tx, circle_id, batches, others),
         passage=_passages(places, spares, claims),
         safe_from={
             place.id: safe_from(place, share_out.closes_on.year, own.get(place.id))
@@ -77,6 +88,14 @@ def share_out_case(
         postage=_postage(ways(tx, circle_id).values(), spares, claims, places),
         pins=pins_of(share_out),
         forbids=_standing_forbids(share_out, spares, claims),
+        kept=tuple(sharing.Allocation(one.spare_id, one.claim_id, one.count) for one in kept),
+    )
+
+
+def _closes_on(share_out: ShareOutEntry, today: date) -> date:
+    """Give the day before which nothing is posted; once confirmed, none that has passed."""
+    return (
+        max(share_out.closes_on, today) if share_out.state == "confirmed" else share_out.closes_on
     )
 
 
@@ -88,18 +107,30 @@ def _standing_forbids(
     return tuple(pair for pair in forbids_of(share_out) if pair[0] in here and pair[1] in wanting)
 
 
-def _spares(tx: Tx, circle_id: int) -> tuple[SpareEntry, ...]:
-    """Give the spares with plants left; a held one only where all of its variety are held.
+def _counted(allocations: Iterable[Allocation], end: str) -> Counter[int]:
+    """Count the plants by spare or by claim [plants]."""
+    counts = Counter[int]()
+    for one in allocations:
+        counts[getattr(one, end)] += one.count
+    return counts
+
+
+def _spares(tx: Tx, circle_id: int, giving: Counter[int]) -> tuple[SpareEntry, ...]:
+    """Give the spares with plants left or kept; a held one only where all of its variety are held.
 
     Where every spare is held the claims are told so; where one was let go only that one is given.
     """
     listed = SPARES.all(tx, circle_id, withdrawn_at=None, set_aside_for=None)
-    left = tuple(one for one in listed if one.count > one.allocated)
-    let_go = {one.variety_id for one in left if not one.held}
-    return tuple(one for one in left if not one.held or one.variety_id not in let_go)
+    left = {one.id for one in listed if one.count > one.allocated}
+    entries = tuple(one for one in SPARES.all(tx, circle_id) if one.id in left or giving[one.id])
+    let_go = {one.variety_id for one in entries if not one.held}
+    return tuple(
+        one for one in entries if not one.held or giving[one.id] or one.variety_id not in let_go
+    )
 
 
-def _spare(one: SpareEntry) -> Spare:
+def _spare(one: SpareEntry, giving: int) -> Spare:
+    left = one.count - one.allocated if one.withdrawn_at is None else 0
     return Spare(
         one.id,
         one.household_id,
@@ -107,7 +138,7 @@ def _spare(one: SpareEntry) -> Spare:
         one.variety_id,
         one.material,
         one.raised,
-        one.count - one.allocated,
+        left + giving,
         one.ready_from,
         one.send_by,
         None,
@@ -125,21 +156,23 @@ def _varieties(
     )
 
 
-def _claims(tx: Tx, circle_id: int, standing: Iterable[Allocation]) -> tuple[Claim, ...]:
-    given = Counter[int]()
-    for one in standing:
-        given[one.claim_id] += one.count
-    entries = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
-    return tuple(_claim(one, given[one.id]) for one in entries if one.asked > given[one.id])
+def _claims(tx: Tx, circle_id: int, given: Counter[int], kept: Counter[int]) -> tuple[Claim, ...]:
+    """Give the claims that still ask for plants or were given some that are kept."""
+    entries = CLAIMS.all(tx, circle_id, set_aside=False)
+    asked = {
+        one.id: max(kept[one.id], 0 if one.withdrawn_at else one.asked - given[one.id])
+        for one in entries
+    }
+    return tuple(_claim(one, asked[one.id]) for one in entries if asked[one.id] > 0)
 
 
-def _claim(one: ClaimEntry, given: int) -> Claim:
+def _claim(one: ClaimEntry, asked: int) -> Claim:
     return Claim(
         one.id,
         one.household_id,
         one.place_id,
         one.variety_id,
-        one.asked - given,
+        asked,
         one.choice,
         one.materials,
         one.no_use_after,
@@ -147,11 +180,23 @@ def _claim(one: ClaimEntry, given: int) -> Claim:
     )
 
 
+def _batches(tx: Tx, circle_id: int, kept: Iterable[Allocation]) -> tuple[Batch, ...]:
+    """Give the living batches but those that came of what is kept, which counts as on its way."""
+    ids = {one.id for one in kept}
+    parcels = {row.parcel_id for row in PARCEL_LINES.all(tx, circle_id) if row.allocation_id in ids}
+    came = {
+        (one.receiver_place_id, origin_of(one)) for one in PARCELS.all(tx, circle_id, id=parcels)
+    }
+    return tuple(
+        one for one in BATCHES.all(tx, circle_id) if (one.place_id, one.origin) not in came
+    )
+
+
 def _taken(
-    tx: Tx, circle_id: int, standing: Iterable[Allocation]
+    tx: Tx, circle_id: int, batches: Iterable[Batch], standing: Iterable[Allocation]
 ) -> dict[tuple[int, ShelterKind], int]:
     """Count pots already standing and those on their way, which go to the warmest shelter told."""
-    taken = taken_by(BATCHES.all(tx, circle_id))
+    taken = taken_by(batches)
     claims = CLAIMS.by_id(tx, circle_id)
     kinds: dict[int, ShelterKind] = {}
     order = list(ShelterKind)
@@ -159,12 +204,19 @@ def _taken(
         known = kinds.get(shelter.place_id)
         if known is None or order.index(shelter.kind) < order.index(known):
             kinds[shelter.place_id] = shelter.kind
+    ended = _ended(tx, circle_id)
     for one in standing:
         place_id = claims[one.claim_id].place_id
-        if place_id in kinds:
+        if place_id in kinds and one.id not in ended:
             key = (place_id, kinds[place_id])
             taken[key] = taken.get(key, 0) + one.count
     return taken
+
+
+def _ended(tx: Tx, circle_id: int) -> set[int]:
+    """Give the allocations whose parcel came or was lost: what lives of them stands in batches."""
+    ended = {one.id for one in PARCELS.all(tx, circle_id, state=ENDED)}
+    return {row.allocation_id for row in PARCEL_LINES.all(tx, circle_id) if row.parcel_id in ended}
 
 
 def _passages(
@@ -180,12 +232,19 @@ def _passages(
     }
 
 
-def given_and_received(tx: Tx, circle_id: int) -> tuple[dict[int, int], dict[int, int]]:
-    """Count what each household gave and received in share-outs [household id -> plants]."""
+def given_and_received(
+    tx: Tx, circle_id: int, without: int | None = None
+) -> tuple[dict[int, int], dict[int, int]]:
+    """Count what each household gave and received in share-outs [household id -> plants].
+
+    Parameters
+    ----------
+    without : a share-out left out
+    """
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     given, received = Counter[int](), Counter[int]()
     for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
-        if claims[one.claim_id].set_aside:
+        if claims[one.claim_id].set_aside or one.share_out_id == without:
             continue
         given[spares[one.spare_id].household_id] += one.count
         received[claims[one.claim_id].household_id] += one.count

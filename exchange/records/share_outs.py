@@ -8,7 +8,9 @@ from sqlalchemy import update
 
 from exchange.records.books import Tx
 from exchange.records.shelf import touch
+from exchange.records.shelves import SHARE_OUTS
 from exchange.records.tables import ShareOutTable
+from exchange.records.values import ShareOutEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,3 +60,9 @@ def keep_result(tx: Tx, circle_id: int, share_out_id: int, result: WorkedOut) ->
         .execution_options(synchronize_session="fetch")
     )
     return kept.one_or_none() is not None
+
+
+def last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+    """Give the share-out that was confirmed last."""
+    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
+    return max(confirmed, key=lambda one: (one.confirmed_at, one.id)) if confirmed else None

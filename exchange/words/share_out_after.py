@@ -9,7 +9,6 @@ _CHANGES = {
     "refused": "the sender cannot send them after all",
     "declined": "the receiver cannot take them",
     "failed": "they waited too long, and went to the reserve",
-    "fewer": "fewer could go than were given",
     "reserve": "given from the reserve, by the same rules",
     "left_over": "left over, and given to who came first",
 }

@@ -4,7 +4,8 @@ from datetime import timedelta
 
 import pytest
 
-from exchange.actions.answers import agree, decline, refuse
+from exchange.actions.answers import agree, decline, give_from_reserve, refuse
+from exchange.actions.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.share_out import NewShareOut, share_out_now
 from exchange.actions.views.share_outs import share_out_page
 from exchange.records import LETTERS, TASKS
@@ -96,6 +97,68 @@ def test_declining_a_part_leaves_the_rest_of_a_claim_standing(sharing):
     assert sharing.standing() == {claim: 1}
     row = sharing.claim_row(claim)
     assert (row.asked, row.withdrawn_at) == (1, None)
+
+
+def test_after_a_quiet_no_the_same_spare_is_not_given_to_the_same_claim_again(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, count=3)
+    sharing.claims = {"Effie": sharing.ask("Effie", variety)}
+    sharing.all_of_it()
+
+    given = refuse(sharing.organiser, allocation_of(sharing, "Effie").id, LATER)
+
+    assert (given, sharing.standing()) == (0, {})
+    row = sharing.spare_row(spare)
+    assert (row.count, row.allocated, row.withdrawn_at) == (2, 0, None), "the others stay listed"
+    cuthbert = sharing.ask("Cuthbert", variety)
+    assert give_from_reserve(sharing.organiser, variety, LATER) == 1
+    assert sharing.standing() == {cuthbert: 1}, "they may go to somebody else"
+
+
+def test_who_is_sent_fewer_is_not_given_the_rest_from_the_same_spare(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, count=4)
+    sharing.claims = {"Effie": sharing.ask("Effie", variety, asked=3)}
+    sharing.all_of_it()
+    one = allocation_of(sharing, "Effie")
+
+    given = answer_as_sender(sharing.organiser, [SenderAnswer(one.id, 2)], LATER)
+
+    assert (given, sharing.standing()) == (0, {sharing.claims["Effie"]: 2})
+    row = sharing.spare_row(spare)
+    assert (row.count, row.allocated) == (3, 2)
+    (later,) = page_of(sharing).later
+    assert (later.what, later.count) == ("the sender cannot send them after all", 1)
+
+
+def test_the_reserve_knows_what_its_claims_were_given_of_other_spares(sharing):
+    """Effie has one of Winnie's; the one that comes free is for Odo, who has none, though he put it last."""
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    freed = sharing.offer("Winnie", variety)
+    sharing.claims = {
+        "Effie": sharing.ask("Effie", variety, asked=2, choice=1),
+        "Cuthbert": sharing.ask("Cuthbert", variety, choice=1),
+        "Odo": sharing.ask("Odo", variety, choice=3),
+    }
+    sharing.all_of_it()
+    assert set(sharing.standing()) == {sharing.claims["Effie"], sharing.claims["Cuthbert"]}
+    decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
+    assert sharing.standing() == {sharing.claims["Effie"]: 1, sharing.claims["Odo"]: 1}
+    assert sharing.spare_row(freed).allocated == 1
+
+
+def test_what_can_no_longer_be_sent_is_not_given_from_the_reserve(sharing):
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    sharing.claims = {
+        "Cuthbert": sharing.ask("Cuthbert", variety, choice=1),
+        "Effie": sharing.ask("Effie", variety, choice=3),
+    }
+    sharing.all_of_it()
+    one = allocation_of(sharing, "Cuthbert")
+    after = sharing.spare_row(one.spare_id).send_by + timedelta(days=1)
+    assert decline(sharing.actor("Cuthbert"), one.id, NOW + (after - NOW.date())) == 0
 
 
 def test_what_was_not_met_counts_in_the_next_share_out(sharing):

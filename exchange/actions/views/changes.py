@@ -5,12 +5,11 @@ from datetime import date, datetime
 from typing import Any
 
 from exchange.actions.actor import today_in
+from exchange.actions.answers import ANSWERED_NO
 from exchange.domain.growing.variety import Variety
 from exchange.records import ALLOCATIONS, SHARE_OUTS, SPARES, VARIETIES, Tx
 from exchange.records.values import Allocation, Circle, ShareOutEntry
 from exchange.words.share_out_after import change_words
-
-ENDED = frozenset({"refused", "declined", "failed"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,23 +47,20 @@ def _changes(
     found = []
     left_overs = (share_out.proposal or {}).get("left_overs", ())
     decided = {
-        (given["spare_id"], given["claim_id"]): given["count"]
+        (given["spare_id"], given["claim_id"])
         for given in (share_out.proposal or {}).get("allocations", ())
     }
     variety_id = SPARES.get(tx, circle.id, one.spare_id).variety_id
     variety = VARIETIES.get(tx, circle.id, variety_id)
 
-    def change(at: datetime, what: str, count: int) -> LaterChange:
-        day = today_in(circle, at)
-        return LaterChange(at, day, variety, one.spare_id, one.claim_id, count, change_words(what))
+    def change(at: datetime, what: str) -> LaterChange:
+        day, said = today_in(circle, at), change_words(what)
+        return LaterChange(at, day, variety, one.spare_id, one.claim_id, one.count, said)
 
     pair = (one.spare_id, one.claim_id)
     if pair not in decided or one.made_at > (share_out.confirmed_at or one.made_at):
         kind = "left_over" if one.id in left_overs else "reserve"
-        found.append(change(one.made_at, kind, one.count))
-    elif one.count < decided[pair]:
-        fewer = decided[pair] - one.count
-        found.append(change(one.answered_at or one.made_at, "fewer", fewer))
-    if one.state in ENDED and one.answered_at is not None:
-        found.append(change(one.answered_at, one.state, one.count))
+        found.append(change(one.made_at, kind))
+    if one.state in ANSWERED_NO and one.answered_at is not None:
+        found.append(change(one.answered_at, one.state))
     return found

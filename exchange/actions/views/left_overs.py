@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.left_overs import last_confirmed, left_over_spares
+from exchange.actions.left_overs import left_over_spares, open_to_all
 from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
@@ -51,7 +51,7 @@ def left_overs_page(actor: Actor, now: datetime) -> LeftOversPage:
             )
             for one in left_over_spares(tx, actor, now)
         ]
-        is_open = last_confirmed(tx, actor.circle_id) is not None
+        is_open = open_to_all(tx, actor.circle_id) is not None
         today = today_in(circle_of(actor, tx), now)
     lines.sort(key=lambda one: (one.variety.name, one.spare.id))
     return LeftOversPage(tuple(lines), is_open, today)

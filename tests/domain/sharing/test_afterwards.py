@@ -8,20 +8,15 @@ import pytest
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.sharing.afterwards import (
-    LeftOver,
-    NotToBeHad,
-    after_decline,
-    after_failure,
-    carried_over,
-    left_overs,
-    take_left_over,
-)
+from exchange.domain.sharing.afterwards import NotToBeHad, give_reserve, take_left_over
 from exchange.domain.sharing.case import Allocation, Terms
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
 from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.pairs import pair_up
 from exchange.domain.sharing.preview import balances, preview
 from exchange.domain.sharing.reason import Obstacle, Rule, Standing
+from exchange.domain.sharing.rules import check_feasible
 from exchange.domain.sharing.share_out import work_out
 from exchange.words.explanation import change_sentence, preview_sentence, what_if_sentence
 from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
@@ -29,65 +24,108 @@ from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, ti
 CIRCLES = int(40 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))
 
 
+def standing(case, allocations, **changes):
+    """The case as the records tell it after confirming: what was given is kept."""
+    return replace(case, kept=tuple(allocations), **changes)
+
+
+def without(case, allocations, spare_id):
+    """The case after the sender of a spare could send none of it."""
+    spares = tuple(one for one in case.spares if one.id != spare_id)
+    kept = tuple(one for one in allocations if one.spare_id != spare_id)
+    return standing(case, kept, spares=spares)
+
+
 @pytest.mark.parametrize("number", range(CIRCLES))
-def test_a_failed_spare_moves_nobody_else_and_goes_by_the_same_rules(number):
+def test_the_reserve_is_as_good_as_a_share_out_in_which_nobody_else_moves(number):
     case = tiny_circle(number + 500)
     first = work_out(case)
-    if not first.allocations:
-        return
-    failed = first.allocations[0].spare_id
+    for failed in {one.spare_id for one in first.allocations}:
+        after = without(case, first.allocations, failed)
+        variety = next(one.variety_id for one in case.spares if one.id == failed)
 
-    again = work_out(after_failure(case, first.allocations, failed))
+        more = give_reserve(after, variety)
 
-    before = {(one.spare_id, one.claim_id): one.count for one in first.allocations}
-    after = {(one.spare_id, one.claim_id): one.count for one in again.allocations}
-    for ends, count in before.items():
-        if ends[0] != failed:
-            assert after[ends] >= count
-    assert not any(spare == failed for spare, _ in after)
+        varieties = {one.id: one.variety_id for one in after.spares}
+        assert {varieties[one.spare_id] for one in more} <= {variety}
+        pairs = pair_up(after)
+        every = added(after.kept, more)
+        check_feasible(after, every, measure(after, pairs))
+        if len({one.variety_id for one in case.spares}) == 1:
+            assert every == work_out(after).allocations
 
 
-def test_the_reserve_moves_up_when_a_claim_is_declined():
+def added(kept, more):
+    """Add up what stands and what is given, as a share-out tells it."""
+    counts = Counter()
+    for one in (*kept, *more):
+        counts[one.spare_id, one.claim_id] += one.count
+    return tuple(Allocation(*key, count) for key, count in sorted(counts.items()))
+
+
+def test_the_reserve_goes_to_who_has_none_before_who_has_one():
+    """Without knowing what stands, the first wish would win; with it, the one who has none."""
+    claims = (a_claim(asked=2, choice=1), a_claim(2, household=3, choice=3))
+    case = a_case(spares=(a_spare(count=3),), claims=claims)
+
+    more = give_reserve(standing(case, (Allocation(1, 1, 1),), spares=(a_spare(count=2),)), 1)
+
+    assert more == (Allocation(1, 2, 1),)
+
+
+def test_what_was_answered_with_no_is_not_given_to_the_same_claim():
     claims = (a_claim(choice=1), a_claim(2, household=3, choice=2))
-    case = a_case(spares=(a_spare(),), claims=claims)
-    first = work_out(case)
-    assert first.allocations == (Allocation(1, 1, 1),)
-
-    again = work_out(after_decline(case, first.allocations, 1))
-
-    assert again.allocations == (Allocation(1, 2, 1),)
+    case = a_case(spares=(a_spare(),), claims=claims, forbids=((1, 1),))
+    assert give_reserve(case, 1) == (Allocation(1, 2, 1),)
 
 
-def test_a_spare_of_which_some_are_left_keeps_those():
-    case = a_case(spares=(a_spare(count=3),), claims=(a_claim(asked=3),))
-    again = work_out(after_failure(case, work_out(case).allocations, 1, still=2))
-    assert again.allocations == (Allocation(1, 1, 2),)
+def test_the_reserve_of_one_variety_leaves_what_is_left_of_others():
+    spares = (a_spare(), a_spare(2, variety=2))
+    claims = (a_claim(), a_claim(2, household=3, variety=2))
+    assert give_reserve(a_case(spares=spares, claims=claims), 1) == (Allocation(1, 1, 1),)
+
+
+def test_the_most_of_a_variety_holds_for_the_reserve_too():
+    claims = (a_claim(asked=3), a_claim(2, household=1))
+    spares = (a_spare(), a_spare(2, household=4), a_spare(3, household=5))
+    case = standing(
+        a_case(spares=spares, claims=claims), (Allocation(1, 1, 1), Allocation(2, 1, 1))
+    )
+    assert give_reserve(case, 1) == (Allocation(3, 2, 1),)
+    alone = replace(case, claims=claims[:1], spares=spares)
+    assert give_reserve(alone, 1) == (Allocation(3, 1, 1),), "what nobody else wants is not held"
 
 
 def test_left_overs_are_what_nobody_was_given_and_go_first_come():
     case = a_case(spares=(a_spare(count=3),), claims=(a_claim(),))
     given = work_out(case).allocations
-    assert left_overs(case, given) == (LeftOver(1, 2),)
 
-    more = take_left_over(case, given, 1, a_claim(7, household=2, asked=2))
+    more = take_left_over(standing(case, given), 1, a_claim(7, household=2, asked=2))
 
     assert more == Allocation(1, 7, 2)
-    assert left_overs(case, (*given, more)) == ()
+    gone = standing(case, (*given, more), claims=(*case.claims, a_claim(7, asked=2)))
     with pytest.raises(NotToBeHad) as refused:
-        take_left_over(case, (*given, more), 1, a_claim(8, household=2))
+        take_left_over(gone, 1, a_claim(8, household=2))
     assert refused.value.obstacle is Obstacle.FEWER
+
+
+def test_a_left_over_beyond_the_most_of_a_contested_variety_is_not_to_be_had():
+    """Two of other spares stand already; a third of the same variety would be one too many."""
+    spares = tuple(a_spare(number, household=number + 3) for number in (1, 2, 3))
+    claims = (a_claim(asked=3), a_claim(2, household=3))
+    case = standing(
+        a_case(spares=spares, claims=claims), (Allocation(1, 1, 1), Allocation(2, 1, 1))
+    )
+    with pytest.raises(NotToBeHad) as refused:
+        take_left_over(case, 3, a_claim(7))
+    assert refused.value.obstacle is Obstacle.MOST
+    assert take_left_over(case, 3, a_claim(7, household=3)) == Allocation(3, 7, 1)
 
 
 def test_no_left_over_is_put_in_place_of_another_variety():
     case = a_case(spares=(a_spare(),), claims=(a_claim(variety=2),))
     with pytest.raises(NotToBeHad):
-        take_left_over(case, (), 1, a_claim(variety=2))
-
-
-def test_claims_carry_over_with_what_they_lack():
-    case = a_case(spares=(a_spare(),), claims=(a_claim(asked=3),))
-    (still,) = carried_over(case, work_out(case).allocations)
-    assert still.asked == 2
+        take_left_over(case, 1, a_claim(variety=2))
 
 
 def test_alternatives_are_taken_in_their_order():
