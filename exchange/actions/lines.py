@@ -1,11 +1,13 @@
 """The lines of parcels: what of an allocation travels, and until which day it may."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.parcel import Line
 from exchange.records.values import ClaimEntry, SpareEntry
+from exchange.words import plants
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +40,20 @@ def line_of(given: Given, count: int) -> Line:
         last_day(spare, given.claim),
         variety.must_not_be_lost,
     )
+
+
+def what_goes(count: int, spare: SpareEntry, varieties: Mapping[int, Variety]) -> str:
+    """Say what so many plants of a spare are: "3 rooted cuttings of ..., raised in heat"."""
+    variety = varieties[spare.variety_id]
+    return plants.so_many(count, spare.material, variety.species, variety.name, spare.raised)
+
+
+def what_comes(
+    count: int, spare: SpareEntry, claim: ClaimEntry, varieties: Mapping[int, Variety]
+) -> str:
+    """Say what comes of a spare for a claim, and in place of what where it is another variety."""
+    asked_for = ""
+    if claim.variety_id != spare.variety_id:
+        wanted = varieties[claim.variety_id]
+        asked_for = plants.variety(wanted.species, wanted.name)
+    return plants.instead(what_goes(count, spare, varieties), asked_for)

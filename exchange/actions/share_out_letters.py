@@ -5,6 +5,7 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor
 from exchange.actions.letters import write
+from exchange.actions.lines import what_comes, what_goes
 from exchange.actions.links import Purpose, make_link
 from exchange.records import (
     ALLOCATIONS,
@@ -52,12 +53,10 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
     to_send: dict[int, list[str]] = {}
     for one in ALLOCATIONS.all(tx, circle_id, share_out_id=share_out_id):
         spare, claim = spares[one.spare_id], claims[one.claim_id]
-        variety = varieties[spare.variety_id]
-        line = plants.so_many(
-            one.count, spare.material, variety.species, variety.name, spare.raised
+        given.setdefault(claim.household_id, []).append(
+            what_comes(one.count, spare, claim, varieties)
         )
-        given.setdefault(claim.household_id, []).append(line)
-        to_send.setdefault(spare.household_id, []).append(line)
+        to_send.setdefault(spare.household_id, []).append(what_goes(one.count, spare, varieties))
     not_given: dict[int, list[str]] = {}
     for answer in ANSWERS.all(tx, circle_id, share_out_id=share_out_id):
         claim = claims[answer.claim_id]
@@ -81,16 +80,15 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
 def tell_later(tx: Tx, actor: Actor, allocation_ids: Sequence[int], now: datetime) -> None:
     """Write to both ends of each allocation made after the share-out was confirmed."""
     circle = circles.get(tx, actor.circle_id)
+    varieties = VARIETIES.by_id(tx, actor.circle_id)
     link = f"{actor.house.public_url}/claims"
     for allocation_id in allocation_ids:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         spare = SPARES.get(tx, actor.circle_id, one.spare_id)
         claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
-        variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
-        line = plants.so_many(
-            one.count, spare.material, variety.species, variety.name, spare.raised
-        )
-        ends = ((claim.household_id, (line,), ()), (spare.household_id, (), (line,)))
+        comes = (what_comes(one.count, spare, claim, varieties),)
+        goes = (what_goes(one.count, spare, varieties),)
+        ends = ((claim.household_id, comes, ()), (spare.household_id, (), goes))
         for household_id, given, to_send in ends:
             for member in MEMBERS.all(tx, actor.circle_id, household_id=household_id, left_at=None):
                 reader = Reader(member.first_name, circle.name)

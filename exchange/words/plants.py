@@ -92,6 +92,15 @@ def so_many(count: int, value: Material, kind: Species, name: str, how: Raised) 
     return f"{text}, {raised(how)}" if value in RAISED else text
 
 
+def instead(text: str, asked_for: str) -> str:
+    """Give "1 rooted cutting of ... in place of ..., as your claim allows"; the text alone for what was asked for."""
+    if not asked_for:
+        return text
+    return _("{plants}, in place of {asked_for}, as your claim allows").format(
+        plants=text, asked_for=asked_for
+    )
+
+
 def keeps(value: Keeps) -> str:
     """Give "keeps well", "keeps fairly" or "keeps badly"."""
     return _(_KEEPS[value])

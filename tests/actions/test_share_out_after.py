@@ -85,6 +85,19 @@ def test_what_is_declined_goes_to_the_next_who_asked_and_is_told(sharing):
     assert not any("Cuthbert" in one.body for one in letters)
 
 
+def test_the_letters_say_in_place_of_what_another_variety_comes(sharing):
+    wanted, other = sharing.name(), sharing.name("Tin Whistle")
+    sharing.offer("Winnie", other)
+    sharing.ask("Effie", wanted, alternatives=(other,))
+    sharing.all_of_it()
+    with sharing.house.books.reading() as tx:
+        letters = LETTERS.all(tx, sharing.circle_id, kind="share_out")
+    bodies = {one.member_id: one.body.replace("\u00a0", " ") for one in letters}
+    instead = "‘Tin Whistle’, raised cool, in place of Dahlia ‘Chapel Lantern’"
+    assert instead in bodies[sharing.ring["Effie"].id]
+    assert "in place of" not in bodies[sharing.ring["Winnie"].id]
+
+
 def test_declining_a_part_leaves_the_rest_of_a_claim_standing(sharing):
     variety = sharing.name()
     sharing.offer("Winnie", variety)

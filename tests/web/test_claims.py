@@ -146,6 +146,21 @@ def test_the_reason_of_an_unmet_claim_is_told(here, circle, effie):
     assert "went to two who had none of it yet." in page
 
 
+def test_what_is_coming_is_named_and_what_it_is_in_place_of(circle, effie):
+    wanted, other = a_variety(circle, "Kettle Wanted"), a_variety(circle, "Kettle Instead")
+    spare_id = a_spare(circle, "Winnie", other, count=2)
+    claim_id = a_claim(circle, variety_id=wanted, asked=2, alternatives=(other,))
+    give(circle, spare_id, claim_id)
+
+    page = effie.get("/claims").text.replace("\u00a0", " ")
+
+    assert (
+        "1 rooted cutting of Dahlia ‘Kettle Instead’, raised cool, in place of"
+        " Dahlia ‘Kettle Wanted’, as your claim allows"
+    ) in page
+    assert "1 of 2" in page
+
+
 def test_what_is_given_can_be_declined(circle, effie):
     variety_id = a_variety(circle, "Kettle Nine")
     claim_id = a_claim(circle, variety_id=variety_id, asked=2)

@@ -5,12 +5,27 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.lines import what_comes
 from exchange.actions.views.choices import choices
 from exchange.actions.views.spares import SpareLine, open_claims, open_share_out, spares_of_variety
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import ALLOCATIONS, ANSWERS, BATCHES, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.values import Allocation, Answer, ClaimEntry, ShareOutEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """Plants given to a claim.
+
+    Attributes
+    ----------
+    what : "1 rooted cutting of ...", and in place of what where it is not the variety asked for
+    """
+
+    allocation_id: int
+    count: int
+    what: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +47,7 @@ class ClaimLine:
     answer: Answer | None
     reason: str
     offered: bool
-    allocations: tuple[Allocation, ...]
+    coming: tuple[Coming, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,9 +163,12 @@ def _sentence(answer: Answer | None) -> str:
 
 
 def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine, ...]:
-    varieties = VARIETIES.by_id(tx, circle_id)
-    spares = SPARES.all(tx, circle_id, withdrawn_at=None, set_aside_for=None)
-    offered = {spare.variety_id for spare in spares}
+    varieties, spares = VARIETIES.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
+    offered = {
+        one.variety_id
+        for one in spares.values()
+        if one.withdrawn_at is None and one.set_aside_for is None
+    }
     ids = {one.id for one in claims}
     answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id, claim_id=ids)}
     standing: dict[int, list[Allocation]] = {}
@@ -165,7 +183,14 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine,
             answers.get(one.id),
             _sentence(answers.get(one.id)),
             one.variety_id in offered,
-            tuple(standing.get(one.id, ())),
+            tuple(
+                Coming(
+                    part.id,
+                    part.count,
+                    what_comes(part.count, spares[part.spare_id], one, varieties),
+                )
+                for part in standing.get(one.id, ())
+            ),
         )
         for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
     )
