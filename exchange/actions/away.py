@@ -7,7 +7,6 @@ from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import AWAY
-from exchange.records.values import AwayEntry
 from exchange.words import dates
 from exchange.words.phrase import _
 
@@ -54,14 +53,6 @@ def stay(actor: Actor, away_id: int, now: datetime) -> None:
         actor.must(Permission.KEEP_OWN, Subject(owner=away.household_id))
         AWAY.remove(tx, actor.circle_id, away_id)
         note(tx, actor, "took days away back", dates.span(away.first, away.last), now)
-
-
-def away_ahead(actor: Actor, now: datetime) -> tuple[AwayEntry, ...]:
-    """Give the household's days away that are not over."""
-    with actor.books.reading() as tx:
-        today = today_in(circle_of(actor, tx), now)
-        own = AWAY.all(tx, actor.circle_id, household_id=actor.own_household())
-    return tuple(one for one in own if one.last >= today)
 
 
 def _check(new: NewAway, today: date) -> None:

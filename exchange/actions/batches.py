@@ -5,7 +5,7 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.refused import RefusedError
-from exchange.domain.growing.batch import Batch, Material, Raised
+from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
@@ -110,11 +110,6 @@ def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
     if place.household_id != actor.own_household():
         raise NotHereError(f"place {place_id} is not this household's")
     return place_id
-
-
-def batches_of(tx: Tx, actor: Actor) -> tuple[Batch, ...]:
-    """Give the household's batches."""
-    return BATCHES.all(tx, actor.circle_id, household_id=actor.own_household())
 
 
 def _check_count(plants: int) -> None:

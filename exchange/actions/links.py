@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TypeVar
 
 from exchange.actions.actor import Actor, House
-from exchange.records import MEMBERS, Tx, circles, links
+from exchange.records import Tx, circles, links
 from exchange.records.links import NewLink
 from exchange.records.values import Circle, Link, Member
 
@@ -126,11 +126,3 @@ def _still_works(link: Link, member: Member, purpose: Purpose, now: datetime) ->
         and link.expires_at > now
         and member.left_at is None
     )
-
-
-def member_of(actor: Actor, tx: Tx) -> Member:
-    """Give the member who acts, or the one acted for."""
-    wanted = actor.acting_for or actor.member_id
-    if wanted is None:
-        raise LookupError("the clock is no member")
-    return MEMBERS.get(tx, actor.circle_id, wanted)

@@ -88,14 +88,6 @@ def _from(span: tuple[date, int], minima: Mapping[date, float]) -> tuple[date, i
     return first, span[1]
 
 
-def climate_here(tx: Tx, circle_id: int, place: Place) -> Climate | None:
-    """Give what is usual at a place, by its own daily file or the nearest station; None if unknown."""
-    own = weather_kept.climates(tx, circle_id).get(place.id)
-    known = own or climate_near(place.latitude, place.longitude)
-    height = forecasts_kept.grid_height(tx, circle_id, place.id)
-    return None if known is None else climate_at(place, known, height)
-
-
 def safe_from(place: Place, year: int, own: Climate | None = None) -> date | None:
     """Give the day after which a frost is unlikely at a place, or None when it is not known.
 

@@ -13,7 +13,7 @@ from exchange.actions.terms_table import SHARING, TERMS, value_of
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import Terms
 from exchange.domain.sharing.instance import FINGERPRINT, case_from
-from exchange.domain.sharing.preview import preview
+from exchange.domain.sharing.preview import changed_by
 from exchange.records import SHARE_OUTS, TASKS, Tx
 from exchange.words import terms as words
 from exchange.words.phrase import _
@@ -77,7 +77,7 @@ def try_other_terms(
     lines = []
     for at, (key, said, terms) in enumerate(others):
         go_on(words.title(key), at / len(others))
-        changed = preview(case, found, terms).claims.values()
+        changed = changed_by(case, found, terms).values()
         lines.append(
             {
                 "key": key,

@@ -6,7 +6,6 @@ from datetime import date, datetime, time
 from exchange.words.phrase import NBSP, _, listed
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_WEEKDAYS_LONG = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
@@ -17,11 +16,6 @@ _MINUS = "\u2212"
 def weekday(day: date) -> str:
     """Give "Mon"."""
     return _(_WEEKDAYS[day.weekday()])
-
-
-def weekday_long(day: date) -> str:
-    """Give "Monday"."""
-    return _(_WEEKDAYS_LONG[day.weekday()])
 
 
 def month(day: date) -> str:

@@ -12,13 +12,13 @@ from exchange.domain.sharing.afterwards import NotToBeHad, give_reserve, take_le
 from exchange.domain.sharing.case import Allocation, Terms
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
 from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
-from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.measure import measure, shifts
 from exchange.domain.sharing.pairs import pair_up
-from exchange.domain.sharing.preview import balances, preview
+from exchange.domain.sharing.preview import changed_by
 from exchange.domain.sharing.reason import Obstacle, Rule, Standing
 from exchange.domain.sharing.rules import check_feasible
 from exchange.domain.sharing.share_out import work_out
-from exchange.words.explanation import change_sentence, preview_sentence, what_if_sentence
+from exchange.words.explain import change_sentences, had_sentence
 from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
 
 CIRCLES = int(40 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))
@@ -144,7 +144,7 @@ def test_a_lost_claim_names_the_rule_that_gives_way_when_it_is_forced(number):
             assert answer.possible
             assert answer.rule is reason.rule
         assert (reason.given < reason.asked) == (reason.standing is not Standing.MET)
-        assert what_if_sentence(answer)
+        assert had_sentence(answer)
 
 
 def test_had_you_had_it_a_member_who_had_none_would_have_gone_without():
@@ -152,8 +152,8 @@ def test_had_you_had_it_a_member_who_had_none_would_have_gone_without():
     case = a_case(spares=(a_spare(count=2),), claims=claims)
     answer = what_if(case, work_out(case), 1)
     assert (answer.rule, answer.with_none) == (Rule.ONE_EACH, 1)
-    assert what_if_sentence(answer) == (
-        "Had you had it, a member who had none would have gone without."
+    assert had_sentence(answer) == (
+        "Had you had one more, a member who had none would have gone without."
     )
 
 
@@ -175,7 +175,9 @@ def test_what_would_change_it_is_worked_out_and_not_guessed():
         Material.UNROOTED,
         1,
     )
-    assert "would have brought" in change_sentence(change)
+    assert change_sentences((change,)) == [
+        "Taking unrooted cuttings too would have brought 1\u00a0plant more."
+    ]
 
 
 def test_one_more_tray_is_named_where_room_was_lacking():
@@ -188,17 +190,15 @@ def test_a_preview_counts_the_claims_that_would_change():
     spares = (a_spare(count=3),)
     claims = (a_claim(asked=3), a_claim(2, household=3))
     case = a_case(spares=spares, claims=claims)
-    found = preview(case, work_out(case), Terms(most_contested=1))
-    assert found.claims == {1: -1}
-    assert preview_sentence(found) == "With this, 1\u00a0claim changes."
+    assert changed_by(case, work_out(case), Terms(most_contested=1)) == {1: -1}
 
 
 def test_newcomers_count_as_givers_and_no_shift_exceeds_its_size():
+    """A ladder that starts lower is climbed first: who gave most, or nothing and had nothing, starts at the foot."""
     case = replace(middling_circle(3, 20), given={1: 9}, received={2: 9})
-    by_home = {one.household_id: one for one in balances(case)}
-    assert (by_home[1].shift, by_home[2].shift, by_home[3].shift) == (1, -1, 1)
-    assert by_home[3].newcomer
-    assert {one.shift for one in balances(replace(case, terms=Terms(shift=0)))} == {0}
+    starts = shifts(case)
+    assert (starts[1], starts[2], starts[3]) == (0, 2, 0)
+    assert set(shifts(replace(case, terms=Terms(shift=0))).values()) == {0}
 
 
 def test_the_draw_is_shown_by_its_hash_and_can_be_recomputed():
