@@ -15,7 +15,6 @@ from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 from exchange.records.values import SpareEntry
 from exchange.words.phrase import _
 
-USUAL_WINDOW = timedelta(days=42)
 LONGEST_AHEAD = timedelta(days=366)
 LONGEST_REMARK = 500
 

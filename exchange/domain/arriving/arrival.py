@@ -34,20 +34,6 @@ class Condition(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class LineArrived:
-    """What came of one allocation.
-
-    Attributes
-    ----------
-    alive : plants that live [plants]
-    """
-
-    allocation_id: int
-    alive: int
-    condition: Condition = Condition.WELL
-
-
-@dataclass(frozen=True, slots=True)
 class Heard:
     """What is known of one parcel's journey.
 
@@ -121,10 +107,3 @@ def heard_from(parcels: Iterable[Heard], today: date) -> HeardFrom:
         if each.posting_day is not None and each.posting_day < today
     ]
     return HeardFrom(sum(where in ends for where in past), len(past))
-
-
-def days_taken(heard: Heard) -> int | None:
-    """Give the days from posting to arrival [days], or None where either was not told."""
-    if heard.posted_on is None or heard.arrived_on is None:
-        return None
-    return (heard.arrived_on - heard.posted_on).days

@@ -6,12 +6,6 @@ from wtforms.validators import InputRequired, Length, Optional
 from exchange.words.phrase import _
 
 NAME = [InputRequired(_("Write the name.")), Length(max=60, message=_("Write it shorter."))]
-COUNTRIES = [
-    ("", _("Any country")),
-    ("GB", _("Great Britain or Northern Ireland")),
-    ("IE", _("Ireland")),
-    ("NL", _("Netherlands")),
-]
 
 
 class TownFields(Form):

@@ -7,7 +7,6 @@ from exchange.domain.arriving.arrival import (
     Heard,
     HeardFrom,
     Journey,
-    days_taken,
     heard_from,
     journey,
 )
@@ -40,8 +39,6 @@ def test_silence_teaches_nothing():
     silent = Heard(MONDAY, a_window())
     came = Heard(MONDAY, posted_on=MONDAY, arrived_on=WEDNESDAY)
 
-    assert days_taken(silent) is None
-    assert days_taken(came) == 2
     assert heard_from([silent, came, Heard(None)], date(2027, 5, 20)) == HeardFrom(1, 2)
 
 
