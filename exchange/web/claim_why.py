@@ -9,9 +9,9 @@ from werkzeug.wrappers import Response
 from exchange.actions.actor import Actor
 from exchange.actions.answers import agree, refuse
 from exchange.actions.explain import ask_why
-from exchange.actions.refused import RefusedError
 from exchange.actions.views.claim_why import claim_why_page
 from exchange.actions.views.draw import draw_page
+from exchange.web.back import TellsRefusals
 from exchange.web.session import actor, now
 from exchange.words import explain as words
 from exchange.words.phrase import _
@@ -27,10 +27,8 @@ def show(claim_id: int) -> str:
 
 @blueprint.post("/<int:claim_id>/why")
 def had(claim_id: int) -> Response:
-    try:
+    with TellsRefusals():
         ask_why(actor(), claim_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
     return redirect(url_for("claim_why.show", claim_id=claim_id), 303)
 
 
@@ -54,10 +52,7 @@ def cannot_go(allocation_id: int) -> Response:
 def _answered(
     act: Callable[[Actor, int, datetime], object], allocation_id: int, fact: str
 ) -> Response:
-    try:
+    with TellsRefusals():
         act(actor(), allocation_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         flash(fact)
     return redirect(url_for("claims.show"), 303)

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.answers import decline
@@ -18,7 +18,7 @@ from exchange.actions.sender_answer import to_answer
 from exchange.actions.views import claims as views
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.claim import USUAL_MATERIALS
-from exchange.web.back import back, done
+from exchange.web.back import TellsRefusals, back, done
 from exchange.web.forms.asked import NOT_TAKEN, blame, sent
 from exchange.web.forms.claims import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.web.session import actor, now, today
@@ -49,11 +49,8 @@ def one() -> Response:
     variety_id = request.form.get("variety", type=int)
     if variety_id is None:
         abort(400)
-    try:
+    with TellsRefusals():
         claim_id = would_like_one(actor(), variety_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(_("You have asked for one."), url_for("claims.withdraw", claim_id=claim_id))
     return back(url_for("claims.show"))
 
@@ -83,33 +80,24 @@ def ask(variety_id: int) -> Page:
 
 @blueprint.post("/<int:claim_id>/withdraw")
 def withdraw(claim_id: int) -> Response:
-    try:
+    with TellsRefusals():
         withdraw_claim(actor(), claim_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(_("The claim is taken back."), url_for("claims.ask_again", claim_id=claim_id))
     return back(url_for("claims.show"))
 
 
 @blueprint.post("/<int:claim_id>/put-back")
 def ask_again(claim_id: int) -> Response:
-    try:
+    with TellsRefusals():
         put_claim_back(actor(), claim_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(_("The claim stands again."))
     return back(url_for("claims.show"))
 
 
 @blueprint.post("/given/<int:allocation_id>/decline")
 def decline_given(allocation_id: int) -> Response:
-    try:
+    with TellsRefusals():
         decline(actor(), allocation_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(_("You have declined them; they go to the next in the reserve."))
     return redirect(url_for("claims.show"), 303)
 

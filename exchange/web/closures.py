@@ -13,8 +13,8 @@ from exchange.actions.closures import (
     open_holiday,
     take_closure_back,
 )
-from exchange.actions.refused import RefusedError
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.back import TellsRefusals
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.ways import ClosureForm
 from exchange.web.session import actor, now
 from exchange.words.areas import area_words
@@ -28,11 +28,8 @@ def show() -> tuple[str, int] | Response:
     form = ClosureForm(sent())
     form.area.choices = [(one.key, _words(one)) for one in areas_of(actor())]
     if answered(form) and form.day.data is not None:
-        try:
+        with BlamesRefusals(form):
             close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("The day is kept; parcels are weighed anew."))
             return redirect(url_for("closures.show"), 303)
     page = closures_page(actor(), now())
@@ -46,11 +43,8 @@ def open_one() -> Response:
         day = date.fromisoformat(request.form.get("day", ""))
     except ValueError:
         abort(400)
-    try:
+    with TellsRefusals():
         open_holiday(actor(), request.form.get("area", ""), day, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         flash(_("Parcels may be posted on that day."))
     return redirect(url_for("closures.show"), 303)
 

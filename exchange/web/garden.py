@@ -5,11 +5,11 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.garden import garden_of, place_there
 from exchange.actions.places import PlaceTerms, add_place, change_place, remove_place
-from exchange.actions.refused import RefusedError
 from exchange.actions.shelters import NewShelter, pots_in, remove_shelter, set_shelter, trays_for
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.back import TellsRefusals
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.garden import PlaceForm, ShelterForm
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
@@ -41,11 +41,8 @@ def new_place() -> Page:
     if answered(form):
         town = town_of(form)
         if town is not None:
-            try:
+            with BlamesRefusals(form):
                 add_place(actor(), town, _terms(form), now())
-            except RefusedError as refused:
-                blame(form, refused)
-            else:
                 return _back(_("The place is kept. Say next what shelters it has."))
     return render_template("garden/place.html", form=form, there=None), status(form)
 
@@ -58,24 +55,19 @@ def place(place_id: int) -> Page:
         moved = form.town.data != there.place.town or bool(form.chosen.data)
         town = town_of(form) if moved else None
         if town is not None or not moved:
-            try:
+            with BlamesRefusals(form):
                 terms = _terms(form, there.place if moved else None)
                 change_place(actor(), place_id, town, terms, now())
-            except RefusedError as refused:
-                blame(form, refused)
-            else:
                 return _back(_("The place is changed."))
     return render_template("garden/place.html", form=form, there=there), status(form)
 
 
 @blueprint.post("/places/<int:place_id>/remove")
 def drop_place(place_id: int) -> Response:
-    try:
+    with TellsRefusals():
         remove_place(actor(), place_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("garden.place", place_id=place_id), 303)
-    return _back(_("The place is removed."))
+        return _back(_("The place is removed."))
+    return redirect(url_for("garden.place", place_id=place_id), 303)
 
 
 @blueprint.route("/places/<int:place_id>/shelter", methods=["GET", "POST"])
@@ -86,11 +78,8 @@ def shelter(place_id: int) -> Page:
         trays = None if form.trays.data is None else float(form.trays.data)
         kind = ShelterKind(form.kind.data)
         new = NewShelter(place_id, kind, pots_in(trays), bool(form.carried_in.data))
-        try:
+        with BlamesRefusals(form):
             set_shelter(actor(), new, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return _back(_("The shelter is kept."))
     return render_template("garden/shelter.html", form=form, there=there), status(form)
 

@@ -4,8 +4,8 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.left_overs import take_left_over
-from exchange.actions.refused import RefusedError
 from exchange.actions.views.left_overs import left_overs_page
+from exchange.web.back import TellsRefusals
 from exchange.web.session import actor, now
 from exchange.words import spares
 from exchange.words.phrase import _
@@ -22,10 +22,7 @@ def show() -> str:
 
 @blueprint.post("/<int:spare_id>")
 def take(spare_id: int) -> Response:
-    try:
+    with TellsRefusals():
         take_left_over(actor(), spare_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         flash(_("It is yours. Its sender is told, and its posting day follows under Parcels."))
     return redirect(url_for("left_overs.show"), 303)

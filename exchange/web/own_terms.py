@@ -14,8 +14,7 @@ from exchange.actions.households import (
     set_contact,
     set_posting,
 )
-from exchange.actions.refused import RefusedError
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.garden import AddressForm, AwayForm, ContactForm, PostingForm
 from exchange.web.session import actor, now
 from exchange.words.phrase import _
@@ -36,11 +35,8 @@ def posting() -> Page:
     )
     if answered(form):
         days = frozenset(form.posting_weekdays.data or ())
-        try:
+        with BlamesRefusals(form):
             set_posting(actor(), PostingTerms(days, int(form.parcels_a_day.data or 0)), now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return _back(_("Your posting days are kept; parcels planned from now on follow them."))
     return _page("garden/posting.html", form)
 
@@ -62,11 +58,8 @@ def address() -> Page:
             form.safe_place.data or "",
             bool(form.return_address_allowed.data),
         )
-        try:
+        with BlamesRefusals(form):
             set_address(actor(), terms, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return _back(_("Your address is kept."))
     return _page("garden/address.html", form)
 
@@ -92,11 +85,8 @@ def contact() -> Page:
             form.telephone.data or "",
             bool(form.telephone_allowed.data),
         )
-        try:
+        with BlamesRefusals(form):
             set_contact(actor(), terms, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return _back(_("It is kept."))
     return _page("garden/contact.html", form)
 
@@ -111,11 +101,8 @@ def away() -> Page:
             bool(form.cannot_receive.data),
             bool(form.cannot_post.data),
         )
-        try:
+        with BlamesRefusals(form):
             go_away(actor(), new, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return _back(_("The days are kept. Nobody else sees them; parcels keep clear of them."))
     return _page("garden/away.html", form)
 

@@ -17,17 +17,16 @@ from exchange.actions.parcels import (
     say_arrived,
     say_posted,
 )
-from exchange.actions.refused import RefusedError
 from exchange.actions.sender_answer import SenderAnswer, answer_as_sender, to_answer
 from exchange.actions.tasks import ask
 from exchange.actions.views.parcel import ParcelPage, parcel_page, what_moving_changes
 from exchange.actions.views.parcels import parcels_page
 from exchange.domain.arriving.arrival import Condition
 from exchange.web import parcel_words
-from exchange.web.back import back, done
+from exchange.web.back import TellsRefusals, back, done
 from exchange.web.care_chart import nights_of
 from exchange.web.forms.answers import sender_form
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.forms.asked import BlamesRefusals, answered, status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
 from exchange.web.session import actor, now, today
@@ -66,11 +65,8 @@ def answer() -> Page:
             )
             for one in asked
         ]
-        try:
+        with BlamesRefusals(form):
             answer_as_sender(actor(), answers, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("Thank you. The days are being weighed anew."))
             return redirect(url_for("todo.show"), 303)
     return render_template("parcels/answer.html", asked=asked, form=form), status(form)
@@ -96,11 +92,8 @@ def show(parcel_id: int) -> str:
 def posted(parcel_id: int) -> Page:
     form = PostedForm(request.form, data={"day": today()})
     if answered(form) and form.day.data is not None:
-        try:
+        with BlamesRefusals(form):
             say_posted(actor(), parcel_id, form.day.data, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
             done(_("Posted on {day}.").format(day=day_words(form.day.data)), undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
@@ -126,11 +119,8 @@ def came(parcel_id: int) -> Page:
             if (count := form[f"alive-{one.line.allocation_id}"].data) is not None
         }
         arrival = Arrival(form.day.data, Condition(form.condition.data), alive=alive)
-        try:
+        with BlamesRefusals(form):
             say_arrived(actor(), parcel_id, arrival, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
             done(_("Thank you: noted that it came, and told to who sent it."), undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
@@ -158,13 +148,10 @@ def move(parcel_id: int) -> Page:
     form = MoveForm(request.form if request.method == "POST" else request.args)
     change = None
     if form.validate() and form.day.data is not None:
-        try:
+        with BlamesRefusals(form):
             change = what_moving_changes(actor(), parcel_id, form.day.data, now())
             if request.method == "POST":
                 move_day(actor(), parcel_id, form.day.data, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             if request.method == "POST":
                 flash(_("Moved to {day}. Both ends are told.").format(day=day_words(form.day.data)))
                 return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
@@ -230,11 +217,8 @@ def _do(
     parcel_id: int, act: Callable[[], object], fact: str, undo: str = "", onward: str = ""
 ) -> Response:
     """Do a short act and lead back, with its notice or with why it was refused."""
-    try:
+    with TellsRefusals():
         act()
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(fact, undo)
     return back(onward or url_for("parcels.show", parcel_id=parcel_id))
 

@@ -14,10 +14,10 @@ from exchange.actions.people import (
     make_helper,
     make_organiser,
 )
-from exchange.actions.refused import RefusedError
 from exchange.actions.roster import OnRoster, roster
 from exchange.actions.ways_in import hand_sign_in
-from exchange.web.forms.asked import answered, blame, status
+from exchange.web.back import TellsRefusals
+from exchange.web.forms.asked import BlamesRefusals, answered, status
 from exchange.web.forms.people import AddMemberForm, HelperForm, HouseholdForm, InviteForm
 from exchange.web.session import actor, now, password_again, standing
 from exchange.web.towns import town_of
@@ -34,11 +34,8 @@ def invite_page() -> Page:
     form = InviteForm(request.form)
     if answered(form):
         new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
-        try:
+        with BlamesRefusals(form):
             invited = invite(actor(), new, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("{name} is invited.").format(name=invited.member.full_name))
             return _after_invitation(invited.member.email, invited.link)
     return render_template("people/invite.html", form=form), status(form)
@@ -46,12 +43,11 @@ def invite_page() -> Page:
 
 @blueprint.post("/<int:member_id>/invite-again")
 def again(member_id: int) -> Page:
-    try:
+    with TellsRefusals():
         invited = invite_again(actor(), member_id, now())
-    except RefusedError as refused:
-        return _refused(refused)
-    flash(_("The invitation is written anew; the older one no longer works."))
-    return _after_invitation(invited.member.email, invited.link)
+        flash(_("The invitation is written anew; the older one no longer works."))
+        return _after_invitation(invited.member.email, invited.link)
+    return redirect(url_for("circle.show"), 303)
 
 
 def _after_invitation(email: str | None, link: str) -> Page:
@@ -80,11 +76,8 @@ def add_page() -> Page:
                 household_id=shared,
                 town=town,
             )
-            try:
+            with BlamesRefusals(form):
                 add_member(actor(), new, now())
-            except RefusedError as refused:
-                blame(form, refused)
-            else:
                 flash(_("{name} is in the circle; act for them here.").format(name=new.first_name))
                 return redirect(url_for("circle.show"), 303)
     return render_template("people/add.html", form=form), status(form)
@@ -98,49 +91,43 @@ def show(member_id: int) -> Page:
 
 @blueprint.post("/<int:member_id>/organiser")
 def organiser(member_id: int) -> Page:
-    try:
+    with TellsRefusals():
         make_organiser(actor(), member_id, request.form.get("organiser") == "yes", now())
-    except RefusedError as refused:
-        return _refused(refused)
-    return _kept(member_id)
+        return _kept(member_id)
+    return redirect(url_for("circle.show"), 303)
 
 
 @blueprint.post("/<int:member_id>/helper")
 def helper(member_id: int) -> Page:
     form = HelperForm(request.form)
-    try:
+    with TellsRefusals():
         make_helper(actor(), member_id, form.helper.data or "", now())
-    except RefusedError as refused:
-        return _refused(refused)
-    return _kept(member_id)
+        return _kept(member_id)
+    return redirect(url_for("circle.show"), 303)
 
 
 @blueprint.post("/<int:member_id>/household")
 def household(member_id: int) -> Page:
     wanted = request.form.get("household_id", type=int) or 0
-    try:
+    with TellsRefusals():
         share_household(actor(), member_id, wanted, now())
-    except RefusedError as refused:
-        return _refused(refused)
-    return _kept(member_id)
+        return _kept(member_id)
+    return redirect(url_for("circle.show"), 303)
 
 
 @blueprint.post("/<int:member_id>/sign-in-link")
 def sign_in_link(member_id: int) -> Page:
-    try:
+    with TellsRefusals():
         link = hand_sign_in(actor(), member_id, now())
-    except RefusedError as refused:
-        return _refused(refused)
-    return render_template("people/link.html", link=link), 200
+        return render_template("people/link.html", link=link), 200
+    return redirect(url_for("circle.show"), 303)
 
 
 @blueprint.post("/<int:member_id>/leave")
 def let_go(member_id: int) -> Page:
-    try:
+    with TellsRefusals():
         leave(actor(), member_id, now())
-    except RefusedError as refused:
-        return _refused(refused)
-    flash(_("They have left the circle; what they gave and received stays known."))
+        flash(_("They have left the circle; what they gave and received stays known."))
     return redirect(url_for("circle.show"), 303)
 
 
@@ -152,14 +139,12 @@ def leave_page() -> str:
 @blueprint.post("/leave")
 def leave_now() -> Page:
     acting = standing().acting_for is not None
-    try:
+    with TellsRefusals():
         leave(actor(), standing().person.id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("people.leave_page"), 303)
-    if not acting:
-        logout_user()
-    return redirect("/", 303)
+        if not acting:
+            logout_user()
+        return redirect("/", 303)
+    return redirect(url_for("people.leave_page"), 303)
 
 
 def _person_page(member_id: int) -> Page:
@@ -184,8 +169,3 @@ def _is_oneself(one: OnRoster) -> bool:
 def _kept(member_id: int) -> Response:
     flash(_("It is kept."))
     return redirect(url_for("people.show", member_id=member_id), 303)
-
-
-def _refused(refused: RefusedError) -> Response:
-    flash(str(refused), "needs_you")
-    return redirect(url_for("circle.show"), 303)

@@ -4,7 +4,6 @@ from flask import Blueprint, flash, make_response, redirect, render_template, re
 from werkzeug.wrappers import Response
 
 from exchange.actions import share_out_choices as choices
-from exchange.actions.refused import RefusedError
 from exchange.actions.share_out import (
     NewShareOut,
     ask_to_work_out,
@@ -17,9 +16,10 @@ from exchange.actions.share_out_previews import ask_for_other_terms
 from exchange.actions.tasks import ask
 from exchange.actions.views.choosing import choosing_page
 from exchange.actions.views.share_outs import ShareOutPage, share_out_page, share_outs_page
+from exchange.web.back import TellsRefusals
 from exchange.web.charts.figure import Words
 from exchange.web.charts.share_bar import BarView, Outcome, draw_bar
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.share_out import ChoiceForm, OpenShareOutForm
 from exchange.web.session import actor, house, now
 from exchange.web.session import today as circle_today
@@ -42,11 +42,8 @@ def show_all() -> tuple[str, int] | Response:
     form = OpenShareOutForm(request.form)
     if answered(form) and form.closes_on.data is not None:
         new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
-        try:
+        with BlamesRefusals(form):
             share_out_id = open_share_out(actor(), new, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
     page = share_outs_page(actor(), now())
     return render_template("share_out/all.html", page=page, form=form), status(form)
@@ -60,12 +57,10 @@ def show(share_out_id: int) -> str:
 
 @blueprint.post("/<int:share_out_id>/work-out")
 def work_out(share_out_id: int) -> Response:
-    try:
+    with TellsRefusals():
         task_id = ask_to_work_out(actor(), share_out_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
-    return redirect(url_for("tasks.show", task_id=task_id), 303)
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
 @blueprint.post("/today")
@@ -73,22 +68,18 @@ def today() -> Response:
     day = circle_today()
     name = _("Share-out of {day}").format(day=dates.day(day))
     new = NewShareOut(name, day, house().new_token())
-    try:
+    with TellsRefusals():
         share_out_id = share_out_now(actor(), new, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("share_out.show_all"), 303)
-    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return redirect(url_for("share_out.show_all"), 303)
 
 
 @blueprint.post("/<int:share_out_id>/other-terms")
 def other_terms(share_out_id: int) -> Response:
-    try:
+    with TellsRefusals():
         task_id = ask_for_other_terms(actor(), share_out_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
-    return redirect(url_for("tasks.show", task_id=task_id), 303)
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
 @blueprint.route("/<int:share_out_id>/choose/<int:claim_id>", methods=["GET", "POST"])
@@ -97,38 +88,31 @@ def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
     form = ChoiceForm(sent(), data={"spare": request.args.get("spare", type=int)})
     form.spare.choices = list(page.spares)
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             return redirect(url_for("tasks.show", task_id=task_id), 303)
     return render_template("share_out/choose.html", page=page, form=form), status(form)
 
 
 @blueprint.post("/<int:share_out_id>/choose/<int:claim_id>/take-back/<int:spare_id>")
 def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Response:
-    try:
+    with TellsRefusals():
         task_id = choices.take_choice_back(actor(), share_out_id, (spare_id, claim_id), now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
-    return redirect(url_for("tasks.show", task_id=task_id), 303)
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
 @blueprint.post("/<int:share_out_id>/confirm")
 def confirm(share_out_id: int) -> Response:
-    try:
+    with TellsRefusals():
         done = confirm_share_out(actor(), share_out_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
-    flash(
-        _("{plants} plants are given, {met} claims are met in full. Everybody is told.").format(
-            plants=done.plants, met=done.met
+        flash(
+            _("{plants} plants are given, {met} claims are met in full. Everybody is told.").format(
+                plants=done.plants, met=done.met
+            )
         )
-    )
-    return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
+        return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
 @blueprint.get("/<int:share_out_id>/working.json")

@@ -2,10 +2,9 @@
 
 from typing import Any
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.refused import RefusedError
 from exchange.actions.spares import change_spare, list_spare
 from exchange.actions.spares_withdrawn import put_back, release_held, withdraw_spare
 from exchange.actions.views.choices import choices
@@ -13,9 +12,9 @@ from exchange.actions.views.spares import spare_page, spare_to_change
 from exchange.actions.views.spares_list import Search, spares_page
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
-from exchange.web.back import back, done
+from exchange.web.back import TellsRefusals, back, done
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.spares import KINDS, SENT_AS, SpareForm, usual_window
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import how_it_reads, new_spare, of_spare, offer_choices
@@ -58,15 +57,13 @@ def new() -> Page:
     form = SpareForm(sent(), data=_first_answers(offered.varieties))
     offer_choices(form, offered)
     if answered(form) and "look" not in request.form:
-        try:
+        with BlamesRefusals(form):
             found = named(form)
             if found.variety_id is not None:
                 spare = new_spare(form, found.variety_id, today())
                 spare_id = list_spare(actor(), spare, now())
                 done(_("The spare is on the list."), url_for("spares.withdraw", spare_id=spare_id))
                 return redirect(url_for("spares.one", spare_id=spare_id), 303)
-        except RefusedError as refused:
-            blame(form, refused)
     return _form_page(form, _("List a spare"), _("List the spare"), url_for("spares.show"))
 
 
@@ -78,35 +75,28 @@ def change(spare_id: int) -> Page:
     form.place.choices = [(there.line.spare.place_id, there.place)]
     shown = url_for("spares.one", spare_id=spare_id)
     if answered(form) and "look" not in request.form:
-        try:
+        with BlamesRefusals(form):
             found = named(form)
             if found.variety_id is not None:
                 change_spare(actor(), spare_id, new_spare(form, found.variety_id, today()), now())
                 done(_("The spare is changed."))
                 return redirect(shown, 303)
-        except RefusedError as refused:
-            blame(form, refused)
     return _form_page(form, _("Change the spare"), _("Keep the change"), shown)
 
 
 @blueprint.post("/<int:spare_id>/withdraw")
 def withdraw(spare_id: int) -> Response:
-    try:
+    with TellsRefusals():
         withdraw_spare(actor(), spare_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("spares.one", spare_id=spare_id), 303)
-    done(_("The spare is off the list."), url_for("spares.list_again", spare_id=spare_id))
-    return back(url_for("spares.show"))
+        done(_("The spare is off the list."), url_for("spares.list_again", spare_id=spare_id))
+        return back(url_for("spares.show"))
+    return redirect(url_for("spares.one", spare_id=spare_id), 303)
 
 
 @blueprint.post("/<int:spare_id>/put-back")
 def list_again(spare_id: int) -> Response:
-    try:
+    with TellsRefusals():
         put_back(actor(), spare_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         done(_("The spare is on the list again."))
     return redirect(url_for("spares.one", spare_id=spare_id), 303)
 

@@ -15,7 +15,7 @@ from exchange.actions.spares_box import (
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.web.back import done
-from exchange.web.forms.asked import NOT_TAKEN, answered, blame, sent, status
+from exchange.web.forms.asked import NOT_TAKEN, BlamesRefusals, answered, blame, sent, status
 from exchange.web.forms.spares import KINDS, NEW, BoxForm, TableForm, usual_window
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import health_of
@@ -36,11 +36,8 @@ def write() -> Page:
     if request.form.get("again"):
         return render_template("spares/box.html", form=form), 200
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             lines = read_box(actor(), form.lines.data)
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             table = TableForm(data={**_kept(form), "rows": [_row(one, form) for one in lines]})
             return _table_page(table, lines), 200
     return render_template("spares/box.html", form=form), status(form)

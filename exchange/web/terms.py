@@ -4,10 +4,9 @@ from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions import terms_table
-from exchange.actions.refused import RefusedError
 from exchange.actions.terms import reset_term, set_term, term_line, terms_page
 from exchange.actions.terms_table import POSTING, SHARING, Term
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.terms import form_for
 from exchange.web.session import actor, now
 from exchange.words.phrase import _
@@ -27,11 +26,8 @@ def change(key: str) -> tuple[str, int] | Response:
     line = term_line(actor(), term)
     form = form_for(term, sent(), line.value)
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             set_term(actor(), term, form.wanted(), now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("{title}: kept.").format(title=line.title))
             return redirect(url_for("terms.show"), 303)
     return render_template("terms/change.html", line=line, form=form), status(form)

@@ -6,7 +6,6 @@ from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.batches import NewBatch, count_batch, grow_too
-from exchange.actions.refused import RefusedError
 from exchange.actions.varieties import Marks, mark_variety
 from exchange.actions.views.varieties import (
     BatchLine,
@@ -20,7 +19,7 @@ from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.back import done
 from exchange.web.charts.hundred import HundredView
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.spares import KINDS
 from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.losing import hundreds
@@ -59,11 +58,8 @@ def one(variety_id: int) -> str:
 def new() -> Page:
     form = VarietyForm(sent(), data={"name": request.args.get("name", "")[:60]})
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             found = named(form)
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             if found.variety_id is not None:
                 return _to(found.variety_id)
     return render_template("varieties/new.html", form=form), status(form)
@@ -84,11 +80,8 @@ def grow(variety_id: int) -> Page:
             ShelterKind(form.shelter.data) if form.shelter.data else None,
             form.origin.data or "",
         )
-        try:
+        with BlamesRefusals(form):
             grow_too(actor(), new_batch, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             done(_("It is noted that you grow it."))
             return _to(variety_id)
     return render_template("varieties/grow.html", form=form, page=page), status(form)
@@ -100,11 +93,8 @@ def count(variety_id: int, batch_id: int) -> Page:
     line = _own_batch(page, batch_id)
     form = CountForm(sent(), data={"plants": line.batch.plants})
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             count_batch(actor(), batch_id, form.plants.data, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             done(_("Counted anew."))
             return _to(variety_id)
     return render_template("varieties/count.html", form=form, page=page, line=line), status(form)
@@ -123,11 +113,8 @@ def marks(variety_id: int) -> Page:
             bool(form.protected.data),
             form.authority.data or "",
         )
-        try:
+        with BlamesRefusals(form):
             mark_variety(actor(), variety_id, said, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             done(_("What you say of it is kept."))
             return _to(variety_id)
     return render_template("varieties/marks.html", form=form, page=page), status(form)

@@ -4,7 +4,6 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.goes_through import go_straight, go_through, through_by_way
-from exchange.actions.refused import RefusedError
 from exchange.actions.way_terms import (
     add_way,
     change_way,
@@ -13,7 +12,7 @@ from exchange.actions.way_terms import (
     way_of,
     ways_page,
 )
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.ways import NewWayForm, ThroughForm, WayForm
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
@@ -54,11 +53,8 @@ def change(way_id: int) -> Page:
         del form.postage
         form.used.description = _("By hand is always there.")
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             change_way(actor(), way_id, form.terms(), now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("{name} is kept; parcels are weighed anew.").format(name=way.name))
             return redirect(url_for("ways.show"), 303)
     return render_template("ways/change.html", way=way, form=form, words=ways), status(form)
@@ -71,13 +67,11 @@ def through(way_id: int) -> Page:
     form = ThroughForm(sent(), data={"town": known.name if known else ""})
     if answered(form):
         town = town_of(form)
-        try:
+        with BlamesRefusals(form):
             if town is not None:
                 go_through(actor(), way_id, town, now())
                 flash(_("{name} goes that way; parcels are weighed anew.").format(name=way.name))
                 return redirect(url_for("ways.show"), 303)
-        except RefusedError as refused:
-            blame(form, refused)
     return render_template(
         "ways/through.html", way=way, known=known, form=form, nights_words=goes_through.nights
     ), status(form)
@@ -95,11 +89,8 @@ def new() -> Page:
     form = NewWayForm(sent())
     form.country.choices = [(one, ways.country(one)) for one in countries_of(actor())]
     if answered(form):
-        try:
+        with BlamesRefusals(form):
             add_way(actor(), form.new_way(), now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             flash(_("The way is kept; parcels are weighed anew."))
             return redirect(url_for("ways.show"), 303)
     return render_template("ways/new.html", form=form), status(form)

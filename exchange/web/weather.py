@@ -3,7 +3,6 @@
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.refused import RefusedError
 from exchange.actions.views.weather import frost_chance, place_page, weather_page
 from exchange.actions.weather_notes import (
     READ_AFTER,
@@ -13,7 +12,7 @@ from exchange.actions.weather_notes import (
     remove_note,
 )
 from exchange.web.back import done
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
 from exchange.web.forms.weather import EveningForm, NoteForm
 from exchange.web.session import actor, now
 from exchange.web.weather_charts import coming_nights
@@ -53,12 +52,9 @@ def note(place_id: int) -> Page:
     page = place_page(actor(), place_id, now())
     form = NoteForm(sent(), data={"night": page.weather.tonight})
     if answered(form) and form.night.data is not None:
-        try:
+        with BlamesRefusals(form):
             low = float(form.minimum_c.data or 0)
             note_id = note_frost(actor(), place_id, form.night.data, low, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             done(
                 _("The frost note is kept; the next weighing of days goes by it."),
                 url_for("weather.drop_note", note_id=note_id),
@@ -88,10 +84,8 @@ def tonight(place_id: int) -> Page:
             bool(form.clear.data),
             bool(form.still.data),
         )
-        try:
+        with BlamesRefusals(form):
             answer = frost_tonight_at(actor(), place_id, evening, now())
-        except RefusedError as refused:
-            blame(form, refused)
     return render_template(
         "weather/tonight.html",
         form=form,

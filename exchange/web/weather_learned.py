@@ -14,10 +14,9 @@ from exchange.actions.own_climate import (
     keep_file,
     look_over,
 )
-from exchange.actions.refused import RefusedError
 from exchange.domain.weather.refit import FEWEST_NIGHTS
-from exchange.web.back import done
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.back import TellsRefusals, done
+from exchange.web.forms.asked import BlamesRefusals, answered, blame, sent, status
 from exchange.web.forms.weather import DailyFileForm, ObservedForm
 from exchange.web.session import actor, now, today
 from exchange.web.weather_charts import reliability
@@ -31,12 +30,9 @@ Page = tuple[str, int] | Response
 def observed(place_id: int) -> Page:
     form = ObservedForm(sent(), data={"day": today()})
     if answered(form) and form.day.data is not None:
-        try:
+        with BlamesRefusals(form):
             low = float(form.minimum_c.data or 0)
             row_id = observe(actor(), place_id, form.day.data, low, now())
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
             done(
                 _("The night is kept."),
                 url_for("weather_learned.drop_observed", observation_id=row_id),
@@ -80,16 +76,14 @@ def look_over_file(file_id: int) -> str:
 
 @blueprint.post("/files/<int:file_id>/keep")
 def keep(file_id: int) -> Response:
-    try:
+    with TellsRefusals():
         seen = keep_file(actor(), file_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
-    done(
-        _("{name} is kept.").format(name=seen.name),
-        url_for("weather_learned.drop", file_id=file_id),
-    )
-    return redirect(url_for("weather.place", place_id=seen.place.id), 303)
+        done(
+            _("{name} is kept.").format(name=seen.name),
+            url_for("weather_learned.drop", file_id=file_id),
+        )
+        return redirect(url_for("weather.place", place_id=seen.place.id), 303)
+    return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
 
 
 @blueprint.post("/files/<int:file_id>/remove")
@@ -112,14 +106,11 @@ def record(place_id: int) -> str:
 
 @blueprint.post("/places/<int:place_id>/record/<any(shift, spread):what>")
 def learn(place_id: int, what: str) -> Response:
-    try:
+    with TellsRefusals():
         if what == "spread":
             keep_spread(actor(), place_id, now())
         else:
             keep_shift(actor(), place_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-    else:
         kept = forecast_record(actor(), place_id).kept
         undo = url_for("weather_learned.undo", skill_id=kept.id) if kept else ""
         done(_("It is kept; the nights of this place are said with it from now on."), undo)
@@ -128,13 +119,11 @@ def learn(place_id: int, what: str) -> Response:
 
 @blueprint.post("/learned/<int:skill_id>/undo")
 def undo(skill_id: int) -> Response:
-    try:
+    with TellsRefusals():
         place_id = undo_skill(actor(), skill_id, now())
-    except RefusedError as refused:
-        flash(str(refused), "needs_you")
-        return redirect(url_for("weather.show"), 303)
-    flash(_("What was in use before is in use again."))
-    return redirect(url_for("weather_learned.record", place_id=place_id), 303)
+        flash(_("What was in use before is in use again."))
+        return redirect(url_for("weather_learned.record", place_id=place_id), 303)
+    return redirect(url_for("weather.show"), 303)
 
 
 def _file() -> tuple[str, bytes]:

@@ -1,5 +1,7 @@
 """What every form does: kept when it comes back, refusals beside the field they belong to."""
 
+from types import TracebackType
+
 from flask import request
 from werkzeug.datastructures import ImmutableMultiDict
 from wtforms import Form
@@ -27,6 +29,26 @@ def blame(form: Form, refused: RefusedError) -> None:
         field.errors = [*field.errors, str(refused)]
     else:
         form.form_errors.append(str(refused))
+
+
+class BlamesRefusals:
+    """Around an act a form asks for: a refusal is put beside its field and ends the block."""
+
+    def __init__(self, form: Form) -> None:
+        self.form = form
+
+    def __enter__(self) -> None: ...
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> bool:
+        if isinstance(error, RefusedError):
+            blame(self.form, error)
+            return True
+        return False
 
 
 def status(form: Form) -> int:
