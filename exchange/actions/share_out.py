@@ -16,7 +16,7 @@ from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
-from exchange.domain.sharing.share_out import ShareOut, work_out
+from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
 from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
@@ -202,7 +202,7 @@ def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
         As opening and working out do.
     """
     share_out_id = open_share_out(actor, new, now)
-    work_out_share_out(actor, share_out_id, lambda _stage, _value, _bound: False, now)
+    work_out_share_out(actor, share_out_id, never_stop, now)
     return share_out_id
 
 

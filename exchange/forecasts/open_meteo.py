@@ -1,6 +1,7 @@
 """The forecast service Open-Meteo: up to 50 places in one request, always in UTC."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
@@ -44,25 +45,56 @@ def fetch(
     fetched : a forecast, or a share in a fault, for every place
     """
 
-    def fetch_part(part: Sequence[Place]) -> Fetched:
-        return _fetch_part(part, now, base_url, asking or Asking())
-
-    return fetch_in_turn(list(batches(places, BATCH)), fetch_part, SOURCE, now)
-
-
-def _fetch_part(places: Sequence[Place], now: datetime, base_url: str, asking: Asking) -> Fetched:
-    params = where(places) | {
-        "hourly": ",".join(HOURLY),
-        "past_days": "1",
-        "forecast_days": str(DAYS),
-    }
-    answer = ask(f"{base_url}/v1/forecast", params, asking)
-    check_status(answer, now)
-
     def read(part: Mapping[str, Any], place: Place) -> Forecast:
         return forecast_of(part, place, now, source=SOURCE)
 
-    return read_each(places, split_answer(json_of(answer), len(places)), read, SOURCE, now)
+    wanted = Wanted(f"{base_url}/v1/forecast", {"hourly": ",".join(HOURLY)}, DAYS, BATCH, SOURCE)
+    return fetch_wanted(wanted, places, now, asking or Asking(), read)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked of one of the service's addresses.
+
+    Attributes
+    ----------
+    params : beside where and when
+    days : ahead [d]
+    batch : most places in one request [places]
+    """
+
+    url: str
+    params: Mapping[str, str]
+    days: int
+    batch: int
+    source: str
+
+
+def fetch_wanted(
+    wanted: Wanted,
+    places: Sequence[Place],
+    now: datetime,
+    asking: Asking,
+    read: Callable[[Mapping[str, Any], Place], Forecast],
+) -> Fetched:
+    """Ask for places in turn, from yesterday on, so that the night under way is whole.
+
+    Parameters
+    ----------
+    read : gives the forecast of one place from its part of the answer
+    """
+
+    def fetch_part(part: Sequence[Place]) -> Fetched:
+        params = where(part) | {
+            **wanted.params,
+            "past_days": "1",
+            "forecast_days": str(wanted.days),
+        }
+        answer = ask(wanted.url, params, asking)
+        check_status(answer, now)
+        return read_each(part, split_answer(json_of(answer), len(part)), read, wanted.source, now)
+
+    return fetch_in_turn(list(batches(places, wanted.batch)), fetch_part, wanted.source, now)
 
 
 def where(places: Sequence[Place]) -> dict[str, str]:

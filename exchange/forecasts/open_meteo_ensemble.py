@@ -9,12 +9,10 @@ from typing import Any
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.forecasts.base import AnswerError, FaultKind, Fetched
-from exchange.forecasts.batching import batches, fetch_in_turn, read_each
 from exchange.forecasts.hours import Hours, readings_of
-from exchange.forecasts.http import Asking, ask, json_of
-from exchange.forecasts.open_meteo import where
-from exchange.forecasts.open_meteo_format import column, forecast_of, split_answer, times_of
-from exchange.forecasts.open_meteo_limits import check_status
+from exchange.forecasts.http import Asking
+from exchange.forecasts.open_meteo import Wanted, fetch_wanted
+from exchange.forecasts.open_meteo_format import column, forecast_of, times_of
 from exchange.words.weather import lack_sentence
 
 SOURCE = "Open-Meteo ensemble"
@@ -51,26 +49,12 @@ def fetch(
     fetched : a forecast, or a share in a fault, for every place
     """
 
-    def fetch_part(part: Sequence[Place]) -> Fetched:
-        return _fetch_part(part, now, base_url, asking or Asking())
-
-    return fetch_in_turn(list(batches(places, BATCH)), fetch_part, SOURCE, now)
-
-
-def _fetch_part(places: Sequence[Place], now: datetime, base_url: str, asking: Asking) -> Fetched:
-    params = where(places) | {
-        "hourly": "temperature_2m",
-        "models": MODEL,
-        "past_days": "1",
-        "forecast_days": str(DAYS),
-    }
-    answer = ask(f"{base_url}/v1/ensemble", params, asking)
-    check_status(answer, now)
-
     def read(part: Mapping[str, Any], place: Place) -> Forecast:
         return ensemble_of(part, place, now)
 
-    return read_each(places, split_answer(json_of(answer), len(places)), read, SOURCE, now)
+    params = {"hourly": "temperature_2m", "models": MODEL}
+    wanted = Wanted(f"{base_url}/v1/ensemble", params, DAYS, BATCH, SOURCE)
+    return fetch_wanted(wanted, places, now, asking or Asking(), read)
 
 
 def ensemble_of(part: Mapping[str, Any], place: Place, now: datetime) -> Forecast:

@@ -10,7 +10,7 @@ from exchange.actions.forecasts import FetchResult, fetch_forecasts
 from exchange.actions.install import upgrade_records
 from exchange.actions.plan import Replanned, replan
 from exchange.actions.share_out import confirm_share_out, work_out_share_out
-from exchange.domain.sharing.share_out import ShareOut
+from exchange.domain.sharing.share_out import ShareOut, never_stop
 
 
 @dataclass(frozen=True)
@@ -45,10 +45,6 @@ def build_demo(house: House) -> Demo:
 def do_main_job(demo: Demo) -> Done:
     """Share out, confirm and plan, as the organiser would on the closing day."""
     organiser, now = demo.settled.organiser, demo.data.now
-    found = work_out_share_out(organiser, demo.listed.share_out_id, _never_stop, now)
+    found = work_out_share_out(organiser, demo.listed.share_out_id, never_stop, now)
     confirm_share_out(organiser, demo.listed.share_out_id, now)
     return Done(found, replan(organiser, now))
-
-
-def _never_stop(_stage: str, _value: float | None, _bound: float | None) -> bool:
-    return False

@@ -7,22 +7,16 @@ variety is given, by the same rules.
 from collections import Counter
 from dataclasses import replace
 
-from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import Ground, pair_up, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.rules import contested_pairs
-from exchange.domain.sharing.share_out import find
+from exchange.domain.sharing.share_out import find, never_stop
 
 
-def _never(_stage: str, _value: float | None, _bound: float | None) -> bool:
-    """Watch without ever stopping."""
-    return False
-
-
-def give_reserve(case: Case, variety_id: int, watch: Watch = _never) -> tuple[Allocation, ...]:
+def give_reserve(case: Case, variety_id: int) -> tuple[Allocation, ...]:
     """Give what is left of a variety to the claims that still lack plants, by the rules in their order.
 
     Parameters
@@ -35,7 +29,7 @@ def give_reserve(case: Case, variety_id: int, watch: Watch = _never) -> tuple[Al
 
     Raises
     ------
-    Stopped, WrongQuantity, Disagreement
+    WrongQuantity, Disagreement
         as working a share-out out
     """
     alone = _only(case, variety_id)
@@ -45,7 +39,7 @@ def give_reserve(case: Case, variety_id: int, watch: Watch = _never) -> tuple[Al
     stood = {(one.spare_id, one.claim_id): one.count for one in alone.standing}
     more = [
         replace(one, count=one.count - stood.get((one.spare_id, one.claim_id), 0))
-        for one in find(alone, watch).allocations
+        for one in find(alone, never_stop).allocations
     ]
     return tuple(one for one in more if one.count)
 

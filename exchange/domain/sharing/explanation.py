@@ -19,7 +19,7 @@ from exchange.domain.sharing.forced import before, force
 from exchange.domain.sharing.outcome import ShareOut
 from exchange.domain.sharing.pairs import wanted
 from exchange.domain.sharing.reason import Reason, Rule, Standing
-from exchange.domain.sharing.share_out import work_out
+from exchange.domain.sharing.share_out import never_stop, work_out
 from exchange.domain.sharing.stages import Path
 
 
@@ -45,12 +45,7 @@ class WhatIf:
     with_none: int = 0
 
 
-def _never(_stage: str, _value: float | None, _bound: float | None) -> bool:
-    """Watch without ever stopping."""
-    return False
-
-
-def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = _never) -> WhatIf:
+def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never_stop) -> WhatIf:
     """Say what would have given way, had a claim been given one plant more.
 
     Raises
@@ -134,7 +129,7 @@ class Change:
 
 
 def what_would_change(
-    case: Case, share_out: ShareOut, claim_id: int, watch: Watch = _never
+    case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
 ) -> tuple[Change, ...]:
     """Try what a member could do differently, and give what would have brought more plants.
 

@@ -3,20 +3,12 @@
 from collections import Counter
 from dataclasses import replace
 
-from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Case, Terms
 from exchange.domain.sharing.outcome import ShareOut
-from exchange.domain.sharing.share_out import find
+from exchange.domain.sharing.share_out import find, never_stop
 
 
-def _never(_stage: str, _value: float | None, _bound: float | None) -> bool:
-    """Watch without ever stopping."""
-    return False
-
-
-def changed_by(
-    case: Case, share_out: ShareOut, terms: Terms, watch: Watch = _never
-) -> dict[int, int]:
+def changed_by(case: Case, share_out: ShareOut, terms: Terms) -> dict[int, int]:
     """Work the share-out out under other terms, and compare.
 
     Returns
@@ -25,11 +17,11 @@ def changed_by(
 
     Raises
     ------
-    Stopped
-        when `watch` asks to stop
+    WrongQuantity, PinRefused, Disagreement
+        as working a share-out out
     """
     change: Counter[int] = Counter()
-    for one in find(replace(case, terms=terms), watch).allocations:
+    for one in find(replace(case, terms=terms), never_stop).allocations:
         change[one.claim_id] += one.count
     for one in share_out.allocations:
         change[one.claim_id] -= one.count

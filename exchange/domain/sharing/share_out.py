@@ -20,7 +20,21 @@ from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
 from exchange.domain.sharing.stages import four_rules
 
-__all__ = ["Disagreement", "ShareOut", "Status", "Stopped", "Verdict", "work_out", "working_of"]
+__all__ = [
+    "Disagreement",
+    "ShareOut",
+    "Status",
+    "Stopped",
+    "Verdict",
+    "never_stop",
+    "work_out",
+    "working_of",
+]
+
+
+def never_stop(_stage: str, _value: float | None, _bound: float | None) -> bool:
+    """Watch without ever stopping."""
+    return False
 
 
 class Disagreement(RuntimeError):
@@ -38,7 +52,7 @@ class Found:
     pairs: Pairs
 
 
-def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) -> ShareOut:
+def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
     """Work out who receives what.
 
     Parameters
@@ -70,7 +84,7 @@ def work_out(case: Case, watch: Watch = lambda _stage, _value, _bound: False) ->
     )
 
 
-def working_of(case: Case, watch: Watch = lambda _stage, _value, _bound: False) -> dict[str, Any]:
+def working_of(case: Case, watch: Watch = never_stop) -> dict[str, Any]:
     """Work a case out for its working alone, without the reasons of claims.
 
     Raises
