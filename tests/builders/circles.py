@@ -98,7 +98,8 @@ def random_circle(chance, *, households, varieties, spares, claims, terms, preci
     offered = tuple(_spare(chance, one, households, varieties) for one in range(1, spares + 1))
     wishes = tuple(_claim(chance, one, households, varieties) for one in range(1, claims + 1))
     shelters = tuple(one for home in homes for one in _shelters(chance, home))
-    tariffs = {(one, two): chance.choice((300, 450, 700)) for one in homes for two in homes}
+    small = range(1, households + 1 if households <= 60 else 1)
+    tariffs = {(one, two): chance.choice((300, 450, 700)) for one in small for two in small}
     blocked = BorderRow("GB", "NI", Passage.BLOCKED, "Ask first.", "the plant health service")
     return Case(
         closes_on=CLOSES,

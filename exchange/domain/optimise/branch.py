@@ -11,6 +11,8 @@ import numpy as np
 from exchange.domain.optimise.grid import (
     Face,
     Grid,
+    Step,
+    cut_out,
     dual_bound,
     is_whole,
     narrowed,
@@ -23,9 +25,6 @@ from exchange.domain.optimise.solve import solve_linear, solve_whole
 
 SCALES = (1, 12, 5040, 10**6)
 """Parts into which duals are rounded; the first with a proof is kept."""
-
-Step = tuple[int, str, int]
-"""A branch: column, "most" or "least", and the number it is held to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +75,7 @@ class Aim:
 
 
 def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
-    """Maximise the aim on the face.
+    """Maximise the aim on the face, in the rows and columns that can help it.
 
     Raises
     ------
@@ -85,6 +84,18 @@ def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     SolverFailed
         when the solver gives no answer
     """
+    cut = cut_out(grid, face, aim.cost > 0)
+    best = _maximise(cut.grid, cut.face, replace(aim, cost=aim.cost[cut.columns]))
+    leaves = tuple(
+        replace(leaf, path=cut.whole_path(leaf.path), duals=cut.whole_duals(leaf.duals))
+        for leaf in best.leaves
+    )
+    x = None if best.x is None else cut.whole_x(best.x)
+    return replace(best, x=x, leaves=leaves)
+
+
+def _maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
+    """Maximise the aim in all rows and columns."""
     try:
         answer = solve_linear(programme(grid, face, aim.cost), aim.stage, aim.watch)
     except SolverFailed:

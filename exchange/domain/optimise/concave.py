@@ -8,15 +8,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim as LinearAim
-from exchange.domain.optimise.branch import Step, infeasible_leaf, split, walk
+from exchange.domain.optimise.branch import infeasible_leaf, split, walk
 from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords, Curve
 from exchange.domain.optimise.grid import (
     Cut,
     Face,
     Grid,
+    Step,
     cut_out,
     dual_bound,
     is_whole,
@@ -29,6 +29,9 @@ from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFa
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
 MOST_ROUNDS = 60
+WHOLE_ROUNDS = 4
+WHOLE_GAP = 1e-7
+"""How near to the best whole-number answers come, in values divided by LEVELLED."""
 FEWEST_LEAVES = 1
 COLUMNS_IN_ALL = 60_000
 """How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
@@ -70,16 +73,10 @@ class CurveMaximum:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """What to maximise on which grid.
-
-    Attributes
-    ----------
-    matters : columns that can help; the others may only use up limits
-    """
+    """What to maximise on which grid."""
 
     grid: Grid
     curves: tuple[Curve, ...]
-    matters: NDArray[np.bool_]
     stage: str
     watch: Watch
     node_limit: int = 500
@@ -117,8 +114,7 @@ class Bounded:
 def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     """Maximise the sum of the curves on the face.
 
-    The search goes on in the rows and columns that matter; what it proves holds for all, since the other columns
-    could only use up limits.
+    The search goes on in the rows and columns that can help.
 
     Raises
     ------
@@ -127,15 +123,17 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     SolverFailed
         when the solver gives no answer
     """
-    cut = cut_out(task.grid, face, task.matters)
+    gains = np.zeros(task.grid.columns, dtype=bool)
+    for curve in task.curves:
+        gains[curve.columns] = True
+    cut = cut_out(task.grid, face, gains)
     small = replace(
         task,
         grid=cut.grid,
         curves=tuple(replace(one, columns=cut.number[one.columns]) for one in task.curves),
     )
     best, leaves = _search(small, cut.face)
-    x = np.zeros(task.grid.columns, dtype=np.int64)
-    x[cut.columns] = best
+    x = cut.whole_x(best)
     value = task.value(x)
     whole = [_expanded(task, face, cut, one) for one in leaves]
     bound = max(value, *(one.leaf.bound for one in whole))
@@ -149,9 +147,7 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
 
 def _expanded(task: Task, face: Face, cut: Cut, one: Bounded) -> Bounded:
     """Give a leaf in the numbers of the whole grid."""
-    duals = np.zeros(len(task.grid.limits), dtype=np.int64)
-    duals[cut.rows] = one.leaf.duals
-    path = tuple((int(cut.columns[column]), side, number) for column, side, number in one.leaf.path)
+    duals, path = cut.whole_duals(one.leaf.duals), cut.whole_path(one.leaf.path)
     cost = _cost(task, one.leaf.slopes)
     reduced = reduced_costs(task.grid, cost, duals)
     here = walk(face, path)
@@ -177,13 +173,13 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
             leaves.append(_empty(task, here, path))
             continue
         bounded = _bounded(task, here, slopes, path)
-        for one in (x, bounded.x):
-            if is_whole(one) and task.value(np.rint(one).astype(np.int64)) > value:
-                best = np.rint(one).astype(np.int64)
-                value = task.value(best)
-        if best is None:
-            best = _whole(task, here, slopes)
-            value = task.value(best)
+        for find in (_rounded, _near, _whole):
+            reached = best is not None and bounded.leaf.bound <= value + NOISE
+            if reached or (find is _whole and path):
+                break
+            found = find(task, here, x, chords)
+            if found is not None and task.value(found) > value:
+                best, value = found, task.value(found)
         full = len(leaves) + len(open_paths) + 1 >= limit
         if bounded.leaf.bound <= value + NOISE or full:
             leaves.append(bounded)
@@ -194,11 +190,45 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
     return best, leaves
 
 
-def _whole(task: Task, face: Face, slopes: Sequence[int]) -> Ints:
-    """Find a whole-number answer that is good along the slopes, to begin with."""
-    cost = _cost(task, slopes) / (SLOPE_PARTS * LEVELLED)
-    answer = solve_whole(programme(task.grid, face, cost), task.stage, task.watch, task.node_limit)
-    return np.rint(answer.x).astype(np.int64)
+def _rounded(_task: Task, _face: Face, x: Floats, _chords: Chords) -> Ints | None:
+    """Take the answer as it is, if it is whole."""
+    return np.rint(x).astype(np.int64) if is_whole(x) else None
+
+
+def _near(task: Task, face: Face, x: Floats, chords: Chords) -> Ints | None:
+    """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
+    fractional = np.abs(x - np.rint(x)) > 1e-6
+    rows = np.zeros(len(task.grid.limits), dtype=bool)
+    rows[task.grid.row_of[fractional[task.grid.index]]] = True
+    free = fractional
+    free[task.grid.index[rows[task.grid.row_of]]] = True
+    rounded = np.rint(x).astype(np.int64)
+    fixed = replace(
+        face,
+        lower=np.where(free, face.lower, rounded),
+        upper=np.where(free, face.upper, rounded),
+    )
+    try:
+        return _whole(task, fixed, x, chords)
+    except SolverFailed:
+        return None
+
+
+def _whole(task: Task, face: Face, _x: Floats, chords: Chords) -> Ints:
+    """Find a whole-number answer: the best below the lines, drawn again where it meets a curve."""
+    integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
+    integer[: task.grid.columns] = True
+    best = np.zeros(task.grid.columns, dtype=np.int64)
+    for _ in range(WHOLE_ROUNDS):
+        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
+        answer = solve_whole(wide, task.stage, task.watch, task.node_limit, integer, WHOLE_GAP)
+        x = np.rint(answer.x[: task.grid.columns]).astype(np.int64)
+        if task.value(x) >= task.value(best):
+            best = x
+        new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
+        if not any(new):
+            break
+    return best
 
 
 def _cost(task: Task, slopes: Sequence[int]) -> Ints:

@@ -13,6 +13,9 @@ from numpy.typing import NDArray
 
 from exchange.domain.optimise.programme import Floats, Ints, Programme
 
+Step = tuple[int, str, int]
+"""A branch: column, "most" or "least", and the number it is held to."""
+
 
 @dataclass(frozen=True, slots=True)
 class Grid:
@@ -126,6 +129,25 @@ def is_whole(x: Floats) -> bool:
     return bool(np.all(np.abs(x - np.rint(x)) < 1e-6))
 
 
+def helping(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Say which columns can help those that gain; at nothing, the others only leave more room.
+
+    A column helps when it must not be nothing, stands in a row that must be full, or lets a helping column or a limit
+    below nothing be met by a negative coefficient.
+    """
+    helps = gains | (face.lower > 0)
+    helps[grid.index[face.equal[grid.row_of]]] = True
+    gives = grid.value < 0
+    while True:
+        asks = grid.limits < 0
+        asks[grid.row_of[helps[grid.index] & (grid.value > 0)]] = True
+        more = helps.copy()
+        more[grid.index[gives & asks[grid.row_of]]] = True
+        if np.array_equal(more, helps):
+            return helps
+        helps = more
+
+
 @dataclass(frozen=True, slots=True)
 class Cut:
     """Some columns of a grid with the rows that hold them.
@@ -134,6 +156,7 @@ class Cut:
     ----------
     columns, rows : their numbers in the whole grid
     number : by column of the whole grid, its number here
+    height : rows of the whole grid
     """
 
     grid: Grid
@@ -141,17 +164,37 @@ class Cut:
     columns: Ints
     rows: Ints
     number: Ints
+    height: int
+
+    def whole_x(self, x: Ints) -> Ints:
+        """Give columns of the whole grid, the others at nothing."""
+        found = np.zeros(len(self.number), dtype=np.int64)
+        found[self.columns] = x
+        return found
+
+    def whole_duals(self, duals: Ints) -> Ints:
+        """Give duals of the whole grid's rows."""
+        found = np.zeros(self.height, dtype=np.int64)
+        found[self.rows] = duals
+        return found
+
+    def whole_path(self, path: tuple[Step, ...]) -> tuple[Step, ...]:
+        """Give branches in the numbers of the whole grid."""
+        return tuple((int(self.columns[column]), side, number) for column, side, number in path)
 
 
-def cut_out(grid: Grid, face: Face, matters: NDArray[np.bool_]) -> Cut:
-    """Cut out the columns that matter; rows that other columns alone could break are left behind."""
+def cut_out(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> Cut:
+    """Cut out the columns that gain and those that help them; rows that only others could break are left behind.
+
+    The rest stays at nothing: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
+    """
+    matters = helping(grid, face, gains)
     columns = np.flatnonzero(matters)
     number = np.full(grid.columns, -1, dtype=np.int64)
     number[columns] = np.arange(len(columns))
     inside = matters[grid.index]
-    held = np.zeros(len(grid.limits), dtype=bool)
+    held = (grid.limits < 0) | face.equal
     held[grid.row_of[inside & (grid.value > 0)]] = True
-    held |= grid.limits < 0
     rows = np.flatnonzero(held)
     kept = inside & held[grid.row_of]
     lengths = np.bincount(grid.row_of[kept], minlength=len(grid.limits))[rows]
@@ -164,4 +207,4 @@ def cut_out(grid: Grid, face: Face, matters: NDArray[np.bool_]) -> Cut:
         upper=grid.upper[columns],
     )
     inner = Face(face.lower[columns], face.upper[columns], face.equal[rows])
-    return Cut(small, inner, columns, rows, number)
+    return Cut(small, inner, columns, rows, number, len(grid.limits))

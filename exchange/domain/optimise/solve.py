@@ -71,6 +71,7 @@ def solve_whole(
     watch: Watch,
     node_limit: int,
     integer: np.ndarray | None = None,
+    gap: float = GAP_OF_WHOLE_NUMBERS,
 ) -> Answer:
     """Solve in whole numbers by branch and bound, up to so many branches.
 
@@ -93,7 +94,7 @@ def solve_whole(
     kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
     solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", GAP_OF_WHOLE_NUMBERS)
+    solver.setOptionValue("mip_abs_gap", gap)
     solver.setOptionValue("mip_max_nodes", node_limit)
     solver.run()
     status = solver.getModelStatus()
@@ -117,6 +118,8 @@ def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
         ("presolve", "on"),
         ("solver", "simplex"),
         ("simplex_strategy", 1),
+        ("simplex_scale_strategy", 0),
+        ("dual_simplex_cost_perturbation_multiplier", 5.0),
     ):
         solver.setOptionValue(name, value)
     solver.passModel(_lp(programme))

@@ -25,13 +25,7 @@ class Curves:
         self.points = {}
         for variety in layout.steps:
             counts, drops = measure.losses[variety].reachable()
-            first = int(counts[0])
-            pairs = zip(counts.tolist(), drops.tolist(), strict=True)
-            self.points[variety] = [(count - first, drop) for count, drop in pairs]
-
-    def base(self) -> int:
-        """Give the drop by what stands already [1e-12]."""
-        return sum(points[0][1] for points in self.points.values())
+            self.points[variety] = list(zip(counts.tolist(), drops.tolist(), strict=True))
 
     def leaf(self, ledger: Ledger, leaf: Mapping[str, Any]) -> Bound:
         """Work out what a leaf proves: its lines lie above the curves by so much at most.
@@ -75,8 +69,7 @@ class Curves:
         """Give rows that hold each variety at what its places receive."""
         rows: list[Row] = []
         for variety, steps in self.steps.items():
-            loss = self.losses[variety]
-            count = loss.total(received.get(variety, {})) - loss.total(loss.standing)
+            count = self.losses[variety].total(received.get(variety, {}))
             rows.append(([(column, -weight) for column, weight in steps], -count))
         return rows
 

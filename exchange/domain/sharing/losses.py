@@ -7,7 +7,7 @@ variety, so finely that rounding never bends the curve, and told in millionths.
 """
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from fractions import Fraction
@@ -24,6 +24,7 @@ from exchange.domain.growing.losing import (
     winter_shelter,
 )
 from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.case import Case
 
 EXACT = Context(prec=40, rounding=ROUND_HALF_EVEN)
@@ -35,6 +36,9 @@ FINE = 10**12
 
 TOLD = 10**6
 """Drops are told in parts of FINE / TOLD, that is in millionths of a variety."""
+
+SAFE = FINE // 1000
+"""Rule 1 asks for no more plants of a variety than could take its chance of being lost to this [1e-12]."""
 
 MOST_STEPS = 30
 """Beyond so many plants at one place a further one gains nothing that counts [plants]."""
@@ -49,22 +53,24 @@ class Loss:
     lost : chance of losing it as things stand [1e-12]
     gains : by place, the gain of each further plant, never rising [thousandths of a natural logarithm]
     standing : by place, plants it receives already [plants]
-    supply : plants that are offered [plants]
+    enough : how many plants count, those that gain most: further ones would do no more that matters [plants]
     """
 
     lost: int
     gains: Mapping[int, tuple[int, ...]]
     standing: Mapping[int, int]
-    supply: int
+    enough: int
 
     def gains_at(self, place_id: int, most: int) -> tuple[int, ...]:
-        """Give the gains of further plants at a place beyond those standing, at most so many."""
-        already = self.standing.get(place_id, 0)
-        return self.gains.get(place_id, ())[already : already + most]
+        """Give the gains of the plants at a place: those standing, and at most so many more."""
+        return self.gains.get(place_id, ())[: self.standing.get(place_id, 0) + most]
 
     def total(self, received: Mapping[int, int]) -> int:
-        """Add up the gains when places receive so many plants, standing ones included."""
-        return sum(sum(self.gains.get(place, ())[:count]) for place, count in received.items())
+        """Add up the gains that count when places receive so many plants, standing ones included."""
+        every = [
+            gain for place, count in received.items() for gain in self.gains.get(place, ())[:count]
+        ]
+        return sum(sorted(every, reverse=True)[: self.enough])
 
     def drop(self, total: int) -> int:
         """Give the drop of the expected number lost after gains of this total [1e-12]."""
@@ -72,19 +78,18 @@ class Loss:
 
     def reachable(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
         """Give every total of gains that could come about (and some more), rising, and its drop."""
-        free = [gains[self.standing.get(place, 0) :] for place, gains in self.gains.items()]
-        every = sorted((gain for gains in free for gain in gains), reverse=True)
-        top = sum(every[: self.supply])
+        every = sorted((gain for gains in self.gains.values() for gain in gains), reverse=True)
+        top = sum(every[: self.enough])
         mask = np.zeros(top + 1, dtype=bool)
         mask[0] = True
-        for gains in free:
+        for gains in self.gains.values():
             before, height = mask.copy(), 0
-            for gain in gains:
+            for gain in gains[: self.enough]:
                 height += gain
                 if height > top:
                     break
                 mask[height:] |= before[: top + 1 - height]
-        totals = np.flatnonzero(mask).astype(np.int64) + self.total(self.standing)
+        totals = np.flatnonzero(mask).astype(np.int64)
         return totals, np.array([self.drop(total) for total in totals.tolist()], dtype=np.int64)
 
 
@@ -106,16 +111,48 @@ def gain(before: Fraction, after: Fraction) -> int:
 
 def losses(case: Case) -> dict[int, Loss]:
     """Give rule 1's view of every variety that must not be lost, is offered, and stands in too few places."""
-    offered: defaultdict[int, int] = defaultdict(int)
-    for spare in case.spares:
-        offered[spare.variety_id] += spare.count
-    kept = _kept(case)
+    ground = _Ground(case)
     found = {}
     for variety in case.varieties:
         target = case.terms.target_places or variety.target_places
-        if variety.must_not_be_lost and offered[variety.id] and len(kept[variety.id]) < target:
-            found[variety.id] = _loss(case, variety.id, kept[variety.id], offered[variety.id])
+        too_few = len(ground.kept[variety.id]) < target
+        if variety.must_not_be_lost and ground.offered[variety.id] and too_few:
+            found[variety.id] = _loss(ground, variety)
     return found
+
+
+def settled_drop(losses: Mapping[int, Loss], open_to: Container[int]) -> int:
+    """Give the drop by what stands already of varieties of which nothing more can be received [1e-12]."""
+    return sum(
+        loss.drop(loss.total(loss.standing))
+        for variety, loss in losses.items()
+        if variety not in open_to
+    )
+
+
+class _Ground:
+    """What is looked up variety by variety.
+
+    Attributes
+    ----------
+    offered : plants by variety
+    claiming : by variety, the places that would take it
+    standing : by variety and place, plants received already
+    """
+
+    def __init__(self, case: Case) -> None:
+        self.offered: defaultdict[int, int] = defaultdict(int)
+        for spare in case.spares:
+            self.offered[spare.variety_id] += spare.count
+        self.claiming: defaultdict[int, set[int]] = defaultdict(set)
+        for claim in case.claims:
+            for variety_id in (claim.variety_id, *claim.alternatives):
+                self.claiming[variety_id].add(claim.place_id)
+        self.shelters: defaultdict[int, list[Shelter]] = defaultdict(list)
+        for shelter in case.shelters:
+            self.shelters[shelter.place_id].append(shelter)
+        self.kept = _kept(case)
+        self.standing = _standing(case)
 
 
 def _kept(case: Case) -> defaultdict[int, dict[int, int]]:
@@ -135,41 +172,41 @@ def _kept(case: Case) -> defaultdict[int, dict[int, int]]:
     return kept
 
 
-def _loss(case: Case, variety_id: int, kept: Mapping[int, int], supply: int) -> Loss:
+def _loss(ground: _Ground, variety: Variety) -> Loss:
     """Work out one variety's gains at every place that claims it."""
-    variety = next(one for one in case.varieties if one.id == variety_id)
-    shelters: defaultdict[int, list[Shelter]] = defaultdict(list)
-    for shelter in case.shelters:
-        shelters[shelter.place_id].append(shelter)
+    kept, claiming = ground.kept[variety.id], ground.claiming[variety.id]
     kinds: dict[int, ShelterKind | None] = {
-        place: winter_shelter(shelters[place]) for place in {*kept, *_claiming(case, variety_id)}
+        place: winter_shelter(ground.shelters[place]) for place in {*kept, *claiming}
     }
     held = {
         place: holding(variety, place, kind, kept.get(place, 0)) for place, kind in kinds.items()
     }
-    lost = variety_lost(held[place] for place in kept)
-    gains = {place: _gains(held[place], supply) for place in sorted(_claiming(case, variety_id))}
-    return Loss(round(lost * FINE), gains, _standing(case, variety_id), supply)
+    lost = round(variety_lost(held[place] for place in kept) * FINE)
+    supply = ground.offered[variety.id]
+    gains = {place: _gains(held[place], supply) for place in sorted(claiming)}
+    return Loss(lost, gains, ground.standing[variety.id], _enough(lost, gains, supply))
 
 
-def _claiming(case: Case, variety_id: int) -> set[int]:
-    """Give the places that would take the variety."""
-    return {
-        claim.place_id
-        for claim in case.claims
-        if variety_id == claim.variety_id or variety_id in claim.alternatives
-    }
+def _enough(lost: int, gains: Mapping[int, tuple[int, ...]], supply: int) -> int:
+    """Give how many plants, where they gain most, take the chance to `SAFE`; all that are offered if none do."""
+    every = sorted((gain for those in gains.values() for gain in those), reverse=True)
+    total = 0
+    for number, one in enumerate(every[:supply]):
+        if lost * exp_table(total) <= SAFE * ONE:
+            return number
+        total += one
+    return min(supply, len(every))
 
 
-def _standing(case: Case, variety_id: int) -> dict[int, int]:
-    """Count what stands already of one variety, by place."""
+def _standing(case: Case) -> defaultdict[int, dict[int, int]]:
+    """Count what stands already, by variety and place."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
-    counts: defaultdict[int, int] = defaultdict(int)
+    counts: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for one in case.standing:
-        if varieties[one.spare_id] == variety_id:
-            counts[places[one.claim_id]] += one.count
-    return dict(counts)
+        here = counts[varieties[one.spare_id]]
+        here[places[one.claim_id]] = here.get(places[one.claim_id], 0) + one.count
+    return counts
 
 
 def _gains(held: Holding, supply: int) -> tuple[int, ...]:

@@ -141,20 +141,28 @@ def _room_rows(model: Model, case: Case, pairs: Pairs) -> None:
 def _loss_steps(
     model: Model, case: Case, pairs: Pairs, measure: Measure
 ) -> dict[int, tuple[tuple[int, int], ...]]:
-    """Add rule 1's steps: each further plant at a place gains less than the one before."""
+    """Add rule 1's steps: each further plant at a place gains less than the one before, and only so many count."""
     keys = [
         (variety, case.claims[pair.claim].place_id) if variety in measure.losses else None
         for pair, variety in zip(pairs.pairs, _varieties(pairs), strict=True)
     ]
-    steps: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
-    for key, columns in _grouped(keys).items():
-        variety, place = key
-        most = sum(model.upper[one] for one in columns)
-        gains = measure.losses[variety].gains_at(place, most)
-        numbers = [model.column(1) for _ in gains]
-        steps[variety] += zip(numbers, gains, strict=True)
-        _count_row(model, numbers, columns)
-    return {variety: tuple(found) for variety, found in sorted(steps.items())}
+    open_to: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)
+    for (variety, place), columns in _grouped(keys).items():
+        open_to[variety][place] = columns
+    steps: dict[int, tuple[tuple[int, int], ...]] = {}
+    for variety in sorted(open_to):
+        loss = measure.losses[variety]
+        found: list[tuple[int, int]] = []
+        for place in {**open_to[variety], **loss.standing}:
+            columns = open_to[variety].get(place, [])
+            most = sum(model.upper[one] for one in columns)
+            gains = loss.gains_at(place, most)[: loss.enough]
+            numbers = [model.column(1) for _ in gains]
+            found += zip(numbers, gains, strict=True)
+            model.row(_counted(numbers, columns), loss.standing.get(place, 0))
+        model.row([(column, 1) for column, _ in found], loss.enough)
+        steps[variety] = tuple(found)
+    return steps
 
 
 def _one_each(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
@@ -164,23 +172,28 @@ def _one_each(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
         if measure.standing_pairs.get(key, 0) == 0:
             number = model.column(1)
             aim[number] = measure.first_plant(key[0])
-            _count_row(model, [number], columns)
+            model.row(_counted([number], columns), 0)
     model.aims[2] = aim
 
 
 def _ladder(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
     """Add rule 3's steps: each further contested plant of a household counts less."""
     aim: dict[int, int] = {}
-    keys = [key and key[0] for key in _contested_keys(case, pairs, measure)]
-    for household, columns in _grouped(keys).items():
-        most = sum(model.upper[one] for one in columns)
+    keys = _contested_keys(case, pairs, measure)
+    by_variety: defaultdict[int, int] = defaultdict(int)
+    for key, columns in _grouped(keys).items():
+        plants = sum(model.upper[one] for one in columns)
+        by_variety[key[0]] += min(plants, case.terms.most_contested)
+    for household, columns in _grouped(key and key[0] for key in keys).items():
+        claims = {pairs.pairs[one].claim for one in columns}
+        most = min(by_variety[household], sum(case.claims[one].asked for one in claims))
         gains = measure.ladder(household, most)
         numbers = [model.column(1) for _ in gains]
         aim.update(zip(numbers, gains, strict=True))
-        _count_row(model, numbers, columns)
+        model.row(_counted(numbers, columns), 0)
     model.aims[3] = aim
 
 
-def _count_row(model: Model, steps: Sequence[int], columns: Sequence[int]) -> None:
-    """Let as many steps be climbed as plants are received."""
-    model.row([(one, 1) for one in steps] + [(one, -1) for one in columns], 0)
+def _counted(steps: Sequence[int], columns: Sequence[int]) -> list[tuple[int, int]]:
+    """Give the entries of a row that lets as many steps be climbed as plants are received."""
+    return [(one, 1) for one in steps] + [(one, -1) for one in columns]

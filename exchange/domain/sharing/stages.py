@@ -10,7 +10,6 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
-from numpy.typing import NDArray
 
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
 from exchange.domain.optimise.concave import CurveFace, CurveMaximum, Task, maximise_curves
@@ -18,13 +17,13 @@ from exchange.domain.optimise.curves import NOISE, Curve
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.sharing.case import Case
-from exchange.domain.sharing.losses import TOLD
+from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
 from exchange.domain.sharing.pairs import Pairs, pair_up
 from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
-from exchange.domain.sharing.rules import fine_drop, values
+from exchange.domain.sharing.rules import values
 
 STAGES = {2: "one each", 3: "fair", 4: "wishes"}
 
@@ -56,7 +55,6 @@ class Path:
     regions : where the best answers lie
     x : one of the best answers so far
     settled : by claim index, the rule that left it no freedom
-    forced : columns of a claim that is forced, when asking what if
     """
 
     case: Case
@@ -70,7 +68,6 @@ class Path:
     proofs: list[Proof] = field(default_factory=list)
     settled: dict[int, Rule] = field(default_factory=dict)
     hold: Hold = Hold.TOUCH
-    forced: tuple[int, ...] = ()
 
 
 def four_rules(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
@@ -119,7 +116,6 @@ def forced_start(case: Case, claim: int, plants: int, watch: Watch) -> Path | No
         return None
     row = ([(column, -1) for column in columns], stands - plants)
     path.regions = [_held(path, path.regions[0], (row,))]
-    path.forced = tuple(columns)
     return path
 
 
@@ -152,37 +148,25 @@ def first_rule(path: Path) -> None:
         path.proofs.append(Proof(path.constants[0], path.constants[0], by_duals=True))
         return
     region = path.regions[0]
-    task = Task(region.grid, curves, _matters(path), "must not be lost", path.watch)
+    task = Task(region.grid, curves, "must not be lost", path.watch)
     best = maximise_curves(task, region.face)
     path.x = best.x
     if best.bound > best.value + NOISE:
         path.hold = Hold.VARIETY
-    path.proofs.append(_curve_proof(path, curves, best))
+    path.proofs.append(_curve_proof(path, best))
     if path.hold is Hold.VARIETY:
         regions = [_held(path, region, _rows_reached(path))]
     else:
         regions = [
-            _held(path, replace(region, face=one.face), _rows_between(path, curves, one))
+            _held(path, replace(region, face=one.face), _rows_between(path, one))
             for one in best.faces
         ]
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
 
 
-def _matters(path: Path) -> NDArray[np.bool_]:
-    """Say which columns rule 1 can use: plants of its varieties, and its steps."""
-    matters = np.zeros(path.regions[0].grid.columns, dtype=bool)
-    for number, pair in enumerate(path.pairs.pairs):
-        matters[number] = path.pairs.pools[pair.pool].variety_id in path.layout.steps
-    matters[list(path.forced)] = True
-    for steps in path.layout.steps.values():
-        matters[[column for column, _ in steps]] = True
-    return matters
-
-
-def _curve_proof(path: Path, curves: tuple[Curve, ...], best: CurveMaximum) -> Proof:
+def _curve_proof(path: Path, best: CurveMaximum) -> Proof:
     """Give the proof of rule 1, told in millionths; a bound within the noise of rounding counts as reached."""
-    apart = fine_drop(path.case, path.case.standing, path.measure)
-    apart -= sum(int(curve.values[0]) for curve in curves)
+    apart = settled_drop(path.measure.losses, path.layout.steps)
     value = (best.value + apart) // TOLD
     reached = best.bound <= best.value + NOISE
     bound = value if reached else (best.bound + apart) // TOLD
@@ -197,18 +181,16 @@ def _curve_proof(path: Path, curves: tuple[Curve, ...], best: CurveMaximum) -> P
     return Proof(value, bound, by_duals=reached, trees=[tree], hold=path.hold.value)
 
 
-def _rows_between(path: Path, curves: tuple[Curve, ...], face: CurveFace) -> tuple[Row, ...]:
+def _rows_between(path: Path, face: CurveFace) -> tuple[Row, ...]:
     """Hold each variety's count between the points where its line touches its curve, where it could leave them."""
     rows: list[Row] = []
-    ranges = zip(path.layout.steps.values(), curves, face.touching, strict=True)
-    for steps, curve, (least, most) in ranges:
-        base = int(curve.counts[0])
-        lowest = base + sum(weight * int(face.face.lower[column]) for column, weight in steps)
-        highest = base + sum(weight * int(face.face.upper[column]) for column, weight in steps)
+    for steps, (least, most) in zip(path.layout.steps.values(), face.touching, strict=True):
+        lowest = sum(weight * int(face.face.lower[column]) for column, weight in steps)
+        highest = sum(weight * int(face.face.upper[column]) for column, weight in steps)
         if lowest < least:
-            rows.append(([(column, -weight) for column, weight in steps], base - least))
+            rows.append(([(column, -weight) for column, weight in steps], -least))
         if highest > most:
-            rows.append((list(steps), most - base))
+            rows.append((list(steps), most))
     return tuple(rows)
 
 

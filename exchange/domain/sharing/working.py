@@ -12,7 +12,7 @@ from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, Curves
 from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
 from exchange.domain.sharing.instance import FINGERPRINT, case_from, case_values, fingerprint
-from exchange.domain.sharing.losses import TOLD
+from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
 from exchange.domain.sharing.outcome import NAMES, Status, within_percent
@@ -185,7 +185,7 @@ class _Checker:
         before = self.regions[0]
         curves = Curves(self.layout, self.measure)
         proofs = [curves.leaf(before, leaf) for leaf in tree]
-        apart = fine_drop(self.case, self.case.standing, self.measure) - curves.base()
+        apart = settled_drop(self.measure.losses, self.layout.steps)
         value = fine_drop(self.case, self.allocations, self.measure) - apart
         best = max(proof.total // SLOPE_PARTS for proof in proofs)
         self.regions = []

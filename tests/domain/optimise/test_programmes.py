@@ -117,7 +117,7 @@ def test_curves_find_what_enumeration_finds(number):
         [(1, 1), (4, 1)],
     ]
     grid = make_grid(rows, [chance.randint(2, 6), 1, 1], [1] * 6)
-    task = Task(grid, curves, np.ones(6, dtype=bool), "test", never)
+    task = Task(grid, curves, "test", never)
 
     best = maximise_curves(task, whole_face(grid))
 
