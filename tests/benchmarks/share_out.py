@@ -13,7 +13,7 @@ from exchange.domain.optimise.grid import cost_array, programme
 from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from tests.benchmarks.figure import Figure
 from tests.builders.sized import benchmark_circle

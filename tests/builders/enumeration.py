@@ -5,7 +5,7 @@ from collections import defaultdict
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import measure, shifts
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.rules import (
     Infeasible,
     check_feasible,

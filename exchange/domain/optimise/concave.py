@@ -9,13 +9,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from exchange.domain.optimise.below_lines import Relaxed, Task, near, relax, whole
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import infeasible_leaf, split, walk
-from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords, Curve
+from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords
 from exchange.domain.optimise.grid import (
     Cut,
     Face,
-    Grid,
     Step,
     cut_out,
     dual_bound,
@@ -25,15 +25,11 @@ from exchange.domain.optimise.grid import (
     reduced_costs,
     whole_duals,
 )
-from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
-from exchange.domain.optimise.solve import solve_linear, solve_whole
+from exchange.domain.optimise.programme import Floats, Ints, SolverFailed
+from exchange.domain.optimise.solve import solve_linear
 
-MOST_ROUNDS = 60
-WHOLE_ROUNDS = 4
-WHOLE_GAP = 1e-7
-"""How near to the best whole-number answers come, in values divided by LEVELLED."""
 FEWEST_LEAVES = 1
-COLUMNS_IN_ALL = 60_000
+COLUMNS_IN_ALL = 400_000
 """How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
 
 
@@ -69,21 +65,6 @@ class CurveMaximum:
     bound: int
     leaves: tuple[CurveLeaf, ...]
     faces: tuple[CurveFace, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """What to maximise on which grid."""
-
-    grid: Grid
-    curves: tuple[Curve, ...]
-    stage: str
-    watch: Watch
-    node_limit: int = 500
-
-    def value(self, x: Ints) -> int:
-        """Give the value of whole-number columns."""
-        return sum(curve.at(x) for curve in self.curves)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,14 +149,14 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
         path = open_paths.pop()
         here = walk(face, path)
         try:
-            x, slopes = _relaxed(task, here, chords)
+            relaxed = relax(task, here, chords)
         except SolverFailed:
             leaves.append(_empty(task, here, path))
             continue
-        bounded = _bounded(task, here, slopes, path)
-        for find in (_rounded, _near, _whole):
+        bounded, x = _bounded(task, here, relaxed, path), relaxed.x
+        for find in (_rounded, near, whole):
             reached = best is not None and bounded.leaf.bound <= value + NOISE
-            if reached or (find is _whole and path):
+            if reached or (find is whole and path):
                 break
             found = find(task, here, x, chords)
             if found is not None and task.value(found) > value:
@@ -195,42 +176,6 @@ def _rounded(_task: Task, _face: Face, x: Floats, _chords: Chords) -> Ints | Non
     return np.rint(x).astype(np.int64) if is_whole(x) else None
 
 
-def _near(task: Task, face: Face, x: Floats, chords: Chords) -> Ints | None:
-    """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
-    fractional = np.abs(x - np.rint(x)) > 1e-6
-    rows = np.zeros(len(task.grid.limits), dtype=bool)
-    rows[task.grid.row_of[fractional[task.grid.index]]] = True
-    free = fractional
-    free[task.grid.index[rows[task.grid.row_of]]] = True
-    rounded = np.rint(x).astype(np.int64)
-    fixed = replace(
-        face,
-        lower=np.where(free, face.lower, rounded),
-        upper=np.where(free, face.upper, rounded),
-    )
-    try:
-        return _whole(task, fixed, x, chords)
-    except SolverFailed:
-        return None
-
-
-def _whole(task: Task, face: Face, _x: Floats, chords: Chords) -> Ints:
-    """Find a whole-number answer: the best below the lines, drawn again where it meets a curve."""
-    integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
-    integer[: task.grid.columns] = True
-    best = np.zeros(task.grid.columns, dtype=np.int64)
-    for _ in range(WHOLE_ROUNDS):
-        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
-        answer = solve_whole(wide, task.stage, task.watch, task.node_limit, integer, WHOLE_GAP)
-        x = np.rint(answer.x[: task.grid.columns]).astype(np.int64)
-        if task.value(x) >= task.value(best):
-            best = x
-        new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
-        if not any(new):
-            break
-    return best
-
-
 def _cost(task: Task, slopes: Sequence[int]) -> Ints:
     """Give the linear aim of one slope a curve."""
     cost = np.zeros(task.grid.columns, dtype=np.int64)
@@ -244,58 +189,27 @@ def _above(task: Task, slopes: Sequence[int]) -> int:
     return sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
 
 
-def _relaxed(task: Task, face: Face, chords: Chords) -> tuple[Floats, list[int]]:
-    """Solve with as many lines as are needed; give the columns and a slope a curve."""
-    for _ in range(MOST_ROUNDS):
-        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
-        answer = solve_linear(wide, task.stage, task.watch)
-        x = answer.x[: task.grid.columns]
-        new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
-        if not any(new):
-            break
-    return x, chords.slopes(answer.duals[len(task.grid.limits) + len(task.curves) :])
+def _bounded(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
+    """Prove what the slopes prove on the face at the end of a path.
 
-
-def _with_lines(base: Programme, chords: Chords) -> Programme:
-    """Add a column for each curve's count and one for its value, and a row for each line above it.
-
-    Counts are handed over in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
+    The duals of the programme with lines will do as a rule; rounding the slopes can spoil them.
     """
-    columns, curves = len(base.cost), chords.curves
-    index, value, lengths, limits = [base.index], [base.value], [], [base.limits]
-    for number, curve in enumerate(curves):
-        index.append(np.append(curve.columns, columns + number))
-        value.append(np.append(-curve.weights / 1000, 1.0))
-        lengths.append(len(curve.columns) + 1)
-    for number, slope, _ in chords.lines:
-        index.append(np.array([columns + number, columns + len(curves) + number]))
-        value.append(np.array([-1000 * slope, 1.0]))
-        lengths.append(2)
-    limits += [np.zeros(len(curves)), np.array([start for _, _, start in chords.lines])]
-    tops = np.array(chords.tops) / LEVELLED
-    counts = np.array([float(curve.weights.sum()) / 1000 for curve in curves])
-    return Programme(
-        cost=np.concatenate((base.cost, np.zeros(len(curves)), tops)),
-        lower=np.concatenate((base.lower, np.zeros(2 * len(curves)))),
-        upper=np.concatenate((base.upper, counts, np.ones(len(curves)))),
-        starts=np.concatenate((base.starts, base.starts[-1] + np.cumsum(lengths))).astype(np.int64),
-        index=np.concatenate(index).astype(np.int64),
-        value=np.concatenate(value),
-        limits=np.concatenate(limits),
-        equal=np.concatenate((base.equal, np.zeros(len(lengths), dtype=bool))),
-    )
+    found = _with_duals(task, face, relaxed, path)
+    if found.total > (relaxed.value + NOISE / 2) * SLOPE_PARTS:
+        cost = _cost(task, relaxed.slopes) / (SLOPE_PARTS * LEVELLED)
+        answer = solve_linear(programme(task.grid, face, cost), task.stage, task.watch)
+        again = _with_duals(task, face, replace(relaxed, duals=answer.duals), path)
+        found = min(found, again, key=lambda one: one.total)
+    return found
 
 
-def _bounded(task: Task, face: Face, slopes: list[int], path: tuple[Step, ...]) -> Bounded:
-    """Prove what the slopes prove on the face at the end of a path."""
-    cost = _cost(task, slopes)
-    parts = SLOPE_PARTS * LEVELLED
-    answer = solve_linear(programme(task.grid, face, cost / parts), task.stage, task.watch)
-    duals = whole_duals(face, answer.duals, parts)
-    reduced = reduced_costs(task.grid, cost, duals)
-    total = _above(task, slopes) + dual_bound(task.grid, face, reduced, duals)
-    leaf = CurveLeaf(path, tuple(slopes), duals, total // SLOPE_PARTS)
-    return Bounded(leaf, answer.x, reduced, total)
+def _with_duals(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
+    """Prove what slopes and duals prove."""
+    duals = whole_duals(face, relaxed.duals, SLOPE_PARTS * LEVELLED)
+    reduced = reduced_costs(task.grid, _cost(task, relaxed.slopes), duals)
+    total = _above(task, relaxed.slopes) + dual_bound(task.grid, face, reduced, duals)
+    leaf = CurveLeaf(path, tuple(relaxed.slopes), duals, total // SLOPE_PARTS)
+    return Bounded(leaf, relaxed.x, reduced, total)
 
 
 def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:

@@ -109,6 +109,13 @@ class Chords:
                 new = True
         return new
 
+    def value(self, counts: Sequence[float]) -> float:
+        """Give the value at these counts, straight between the corners."""
+        return sum(
+            float(np.interp(count, *hulled))
+            for count, hulled in zip(counts, self.hulls, strict=True)
+        )
+
     def slopes(self, duals: Floats) -> list[int]:
         """Mix the slopes of the lines by their duals, in whole parts."""
         mixed = np.zeros(len(self.curves))

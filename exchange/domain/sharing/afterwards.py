@@ -10,7 +10,8 @@ from dataclasses import replace
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import Ground, pair_up, wanted
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.pairs import Ground, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.share_out import find, never_stop

@@ -8,7 +8,7 @@ from exchange.domain.optimise.programme import SolverFailed, Watch
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.rules import fine_drop

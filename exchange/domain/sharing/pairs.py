@@ -1,10 +1,5 @@
-"""Which spares could serve which claims, and what stands in the way of the others.
+"""Which spares could serve which claims, and what stands in the way of the others."""
 
-Identical spares are pooled: same variety, material, how raised and window, with nothing that tells them apart for any
-claim. A household that also claims the variety keeps a pool of its own, so pooling never gives a plant to its giver.
-"""
-
-from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -18,8 +13,6 @@ from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.spare import Spare
-
-ORDER = tuple(Obstacle)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +69,18 @@ class Ground:
             for ends, row in case.passage.items()
             if row is not None and row.passage is Passage.BLOCKED
         }
-        self.blocked_origins = {origin for origin, _ in self.blocked}
         self.room = _rooms(case)
         self._depths: dict[tuple[Stock, date, date | None], int] = {}
+
+    def take_standing(self) -> None:
+        """Take off the room of allocations that stand already."""
+        spares = {one.id: one for one in self.case.spares}
+        claims = {one.id: one for one in self.case.claims}
+        room = {place: list(free) for place, free in self.room.items()}
+        for one in self.case.standing:
+            spare, claim = spares[one.spare_id], claims[one.claim_id]
+            _take(room[claim.place_id], self.depth(spare, claim), pots(one.count))
+        self.room = {place: tuple(free) for place, free in room.items()}
 
     def obstacle(self, spare: Spare, claim: Claim) -> Obstacle | None:
         """Give the first thing that keeps a spare from a claim, or None."""
@@ -142,77 +144,6 @@ def _rooms(case: Case) -> dict[int, tuple[int | None, ...]]:
 def wanted(claim: Claim) -> tuple[int, ...]:
     """Give the varieties a claim takes, the one asked for first, none twice."""
     return tuple(dict.fromkeys((claim.variety_id, *claim.alternatives)))
-
-
-def pair_up(case: Case) -> Pairs:
-    """Find every pool that could serve a claim; what stands already has its room taken first."""
-    ground = Ground(case)
-    ground.room = _less_standing(ground)
-    pools = _pooled(ground)
-    of_variety = defaultdict(list)
-    for number, pool in enumerate(pools):
-        of_variety[pool.variety_id].append(number)
-    pairs: list[Pair] = []
-    obstacles: dict[int, tuple[Obstacle, Spare | None]] = {}
-    for index in range(len(case.claims)):
-        found, nearest = _of_claim(ground, pools, of_variety, index)
-        pairs += found
-        if not found:
-            obstacles[index] = nearest
-    return Pairs(tuple(pools), tuple(pairs), ground.room, obstacles)
-
-
-def _of_claim(
-    ground: Ground, pools: list[Pool], of_variety: Mapping[int, list[int]], index: int
-) -> tuple[list[Pair], tuple[Obstacle, Spare | None]]:
-    """Find the pairs of one claim, and the obstacle of the spare that came nearest."""
-    claim = ground.case.claims[index]
-    found: list[Pair] = []
-    nearest: tuple[Obstacle, Spare | None] = (Obstacle.NOBODY_OFFERS, None)
-    for rank, variety_id in enumerate(wanted(claim)):
-        for number in of_variety.get(variety_id, ()):
-            spare = ground.case.spares[pools[number].spares[0]]
-            obstacle = ground.obstacle(spare, claim)
-            if obstacle is None:
-                found.append(Pair(number, index, rank, ground.depth(spare, claim)))
-            elif ORDER.index(obstacle) > ORDER.index(nearest[0]):
-                nearest = (obstacle, spare)
-    return found, nearest
-
-
-def _pooled(ground: Ground) -> list[Pool]:
-    """Put together the spares that no claim can tell apart, in the order of the case."""
-    claiming: defaultdict[int, set[int]] = defaultdict(set)
-    for claim in ground.case.claims:
-        for variety_id in wanted(claim):
-            claiming[variety_id].add(claim.household_id)
-    singled_out = {spare_id for spare_id, _ in ground.forbidden}
-    groups: defaultdict[tuple[object, ...], list[int]] = defaultdict(list)
-    for index, spare in enumerate(ground.case.spares):
-        own = spare.household_id in claiming[spare.variety_id] or spare.household_id in ground.left
-        key = (
-            spare.variety_id,
-            spare.material,
-            spare.raised,
-            ground.first_day(spare),
-            spare.send_by,
-            spare.place_id if spare.place_id in ground.blocked_origins else None,
-            spare.household_id if own else None,
-            spare.id if spare.id in singled_out else None,
-        )
-        groups[key].append(index)
-    return [Pool(tuple(group), int(str(key[0]))) for key, group in groups.items()]
-
-
-def _less_standing(ground: Ground) -> dict[int, tuple[int | None, ...]]:
-    """Take off the room of allocations that stand already."""
-    spares = {one.id: one for one in ground.case.spares}
-    claims = {one.id: one for one in ground.case.claims}
-    room = {place: list(free) for place, free in ground.room.items()}
-    for one in ground.case.standing:
-        spare, claim = spares[one.spare_id], claims[one.claim_id]
-        _take(room[claim.place_id], ground.depth(spare, claim), pots(one.count))
-    return {place: tuple(free) for place, free in room.items()}
 
 
 def _take(free: list[int | None], depth: int, taken: int) -> None:

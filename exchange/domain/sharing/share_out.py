@@ -11,7 +11,8 @@ from exchange.domain.sharing.forced import before
 from exchange.domain.sharing.instance import case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
-from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.proof import Proof
 from exchange.domain.sharing.quantities import check_quantities

@@ -11,8 +11,9 @@ from enum import StrEnum
 
 import numpy as np
 
+from exchange.domain.optimise.below_lines import Task
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
-from exchange.domain.optimise.concave import CurveFace, CurveMaximum, Task, maximise_curves
+from exchange.domain.optimise.concave import CurveFace, CurveMaximum, maximise_curves
 from exchange.domain.optimise.curves import NOISE, Curve
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
@@ -20,7 +21,8 @@ from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
-from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.rules import values

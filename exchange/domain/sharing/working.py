@@ -16,7 +16,8 @@ from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
 from exchange.domain.sharing.outcome import NAMES, Status, within_percent
-from exchange.domain.sharing.pairs import Pairs, pair_up
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop, values
 from exchange.domain.sharing.sourcing import Sourcing, take_apart
 

@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
+from exchange.domain.optimise.below_lines import Task
 from exchange.domain.optimise.branch import Aim, maximise
-from exchange.domain.optimise.concave import Task, maximise_curves
+from exchange.domain.optimise.concave import maximise_curves
 from exchange.domain.optimise.curves import Curve, hull
 from exchange.domain.optimise.grid import (
     dual_bound,

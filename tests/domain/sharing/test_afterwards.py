@@ -13,7 +13,7 @@ from exchange.domain.sharing.case import Allocation, Terms
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
 from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
 from exchange.domain.sharing.measure import measure, shifts
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.preview import changed_by
 from exchange.domain.sharing.reason import Obstacle, Rule, Standing
 from exchange.domain.sharing.rules import check_feasible

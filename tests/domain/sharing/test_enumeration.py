@@ -3,7 +3,7 @@
 import os
 
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.rules import values
 from exchange.domain.sharing.share_out import work_out
 from tests.builders.circles import tiny_circle

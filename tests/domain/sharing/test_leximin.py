@@ -10,7 +10,7 @@ from exchange.domain.optimise.branch import Aim, maximise
 from exchange.domain.optimise.grid import cost_array, make_grid
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import pair_up
+from exchange.domain.sharing.pairing import pair_up
 from tests.builders.circles import middling_circle
 from tests.builders.sized import benchmark_circle
 

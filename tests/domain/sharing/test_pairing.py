@@ -1,0 +1,94 @@
+"""Pairing all at once against the same question asked one spare and one claim at a time."""
+
+from dataclasses import replace
+
+import pytest
+
+from exchange.domain.sharing.case import Allocation
+from exchange.domain.sharing.pairing import ORDER, pair_up
+from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.reason import Obstacle
+from tests.builders.circles import middling_circle, tiny_circle
+
+
+def a_circle(number):
+    return middling_circle(number) if number % 2 else tiny_circle(number)
+
+
+def with_pins_and_forbids(case, number):
+    """Forbid every seventh spare some claim, and let some claim's plant stand already."""
+    forbids = tuple(
+        (spare.id, claim.id) for spare in case.spares[::7] for claim in case.claims[::3]
+    )
+    ground = Ground(case)
+    kept = [
+        Allocation(spare.id, claim.id, 1)
+        for claim in case.claims[:: number + 2]
+        for spare in case.spares
+        if spare.variety_id in wanted(claim) and ground.obstacle(spare, claim) is None
+    ]
+    return replace(case, forbids=forbids, kept=tuple(kept[:1]))
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_the_pairs_are_those_with_no_obstacle_in_between(number):
+    case = with_pins_and_forbids(a_circle(number), number)
+    pairs = pair_up(case)
+    ground = Ground(case)
+    ground.take_standing()
+
+    found = {
+        (case.spares[spare].id, case.claims[pair.claim].id, pair.rank, pair.depth)
+        for pair in pairs.pairs
+        for spare in pairs.pools[pair.pool].spares
+    }
+
+    one_by_one = {
+        (spare.id, claim.id, wanted(claim).index(spare.variety_id), ground.depth(spare, claim))
+        for claim in case.claims
+        for spare in case.spares
+        if spare.variety_id in wanted(claim) and ground.obstacle(spare, claim) is None
+    }
+    assert found == one_by_one
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
+    case = with_pins_and_forbids(a_circle(number), number)
+    pairs = pair_up(case)
+    ground = Ground(case)
+    ground.take_standing()
+
+    for index, claim in enumerate(case.claims):
+        met = [
+            ground.obstacle(spare, claim)
+            for spare in case.spares
+            if spare.variety_id in wanted(claim)
+        ]
+        if None in met:
+            assert index not in pairs.obstacles
+        else:
+            nearest = max(met, key=ORDER.index, default=Obstacle.NOBODY_OFFERS)
+            assert pairs.obstacles[index][0] is nearest
+
+
+@pytest.mark.parametrize("number", range(0, 40, 4))
+def test_pooled_spares_could_serve_the_same_claims(number):
+    case = middling_circle(number, members=40)
+    pairs = pair_up(case)
+    ground = Ground(case)
+
+    assert len({one for pool in pairs.pools for one in pool.spares}) == sum(
+        len(pool.spares) for pool in pairs.pools
+    )
+    for pool in pairs.pools:
+        serves = {
+            tuple(
+                (claim.id, ground.depth(case.spares[spare], claim))
+                for claim in case.claims
+                if case.spares[spare].variety_id in wanted(claim)
+                and ground.obstacle(case.spares[spare], claim) is None
+            )
+            for spare in pool.spares
+        }
+        assert len(serves) == 1
