@@ -151,6 +151,7 @@ def _limit_sign_in(app: Flask) -> None:
         "security.forgot_password",
         "security.verify",
         "sign_in.ask",
+        "own_sign_in.address",
     ):
         if endpoint in app.view_functions:
             view: Any = app.view_functions[endpoint]

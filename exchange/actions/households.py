@@ -133,7 +133,7 @@ def set_contact(actor: Actor, terms: ContactTerms, now: datetime) -> None:
         email = clean_address(terms.email) if terms.email.strip() else None
         if member.account_id is not None and email != member.email:
             raise TermsRefusedError(
-                _("This address is the one to sign in with; it cannot be changed here."),
+                _("This address is the one to sign in with; change it under Your sign-in."),
                 "email",
             )
         MEMBERS.change(

@@ -17,7 +17,7 @@ AT_ONCE = 20
 LEASE = timedelta(minutes=15)
 """A letter in hand is left to its worker so long; then another may take it."""
 WAIT_AFTER_FAULT = timedelta(minutes=10)
-SECRET_KINDS = frozenset({"invitation", "sign_in", "reset_instructions"})
+SECRET_KINDS = frozenset({"invitation", "sign_in", "new_address", "reset_instructions"})
 """Letters that carry a way in; the organiser copies them only where no mail can carry them."""
 
 
@@ -33,10 +33,31 @@ def write(
 
     It waits to be mailed, or to be handed over by hand where the member or the house has no mail.
     """
+    return write_to(tx, house, Addressee(member), letter, key, now)
+
+
+@dataclass(frozen=True, slots=True)
+class Addressee:
+    """Whom a letter is for.
+
+    Attributes
+    ----------
+    address : where it goes, None for the address the member has when it is sent
+    """
+
+    member: Member
+    address: str | None = None
+
+
+def write_to(
+    tx: Tx, house: House, to: Addressee, letter: LetterText, key: str, now: datetime
+) -> Letter:
+    """Write a letter as `write` does, to an address that may not be the member's own."""
+    member = to.member
     there = letters.with_key(tx, key)
     if there is not None:
         return there
-    by_hand = house.mail is None or not member.email
+    by_hand = house.mail is None or not (to.address or member.email)
     letter_id = LETTERS.add(
         tx,
         member.circle_id,
@@ -47,6 +68,7 @@ def write(
         body=letter.text,
         state="by_hand" if by_hand else "waiting",
         written_at=now,
+        to_address=to.address,
     )
     return LETTERS.get(tx, member.circle_id, letter_id)
 
@@ -109,7 +131,7 @@ def _take(tx: Tx, house: House, letter: Letter, now: datetime) -> _InHand:
         letter,
         Outgoing(
             to_name=member.full_name,
-            to_address=member.email or "",
+            to_address=letter.to_address or member.email or "",
             subject=letter.subject,
             text=letter.body,
             message_id=f"letter-{letter.id}.{house.new_token()[:16]}@{host}",

@@ -23,6 +23,7 @@ class Purpose(StrEnum):
 
     INVITATION = "invitation"
     SIGN_IN = "sign_in"
+    NEW_ADDRESS = "new_address"
     DID_IT_GO = "did_it_go"
     DID_IT_COME = "did_it_come"
     SENDER_ANSWER = "sender_answer"
@@ -31,11 +32,16 @@ class Purpose(StrEnum):
 GOOD_FOR = {
     Purpose.INVITATION: timedelta(days=30),
     Purpose.SIGN_IN: timedelta(minutes=30),
+    Purpose.NEW_ADDRESS: timedelta(days=1),
     Purpose.DID_IT_GO: timedelta(days=30),
     Purpose.DID_IT_COME: timedelta(days=30),
     Purpose.SENDER_ANSWER: timedelta(days=30),
 }
-PATHS = {Purpose.INVITATION: "join", Purpose.SIGN_IN: "sign-in-by-mail"}
+PATHS = {
+    Purpose.INVITATION: "join",
+    Purpose.SIGN_IN: "sign-in-by-mail",
+    Purpose.NEW_ADDRESS: "new-address",
+}
 
 
 @dataclass(frozen=True, slots=True)

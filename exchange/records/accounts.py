@@ -37,6 +37,7 @@ def keep(tx: Tx, changed: Account) -> None:
 
 
 def sign_out_everywhere(tx: Tx, account_id: int, uniquifier: str) -> None:
+    """Give an account another mark; sessions, and mails to set a password, carry the old one."""
     tx.execute(update(Account).where(Account.id == account_id).values(fs_uniquifier=uniquifier))
 
 
@@ -65,8 +66,15 @@ def get(tx: Tx, account_id: int) -> AccountEntry | None:
     return None if row is None else _read(row)
 
 
-def set_larger_text(tx: Tx, account_id: int, larger: bool) -> None:
-    tx.execute(update(Account).where(Account.id == account_id).values(larger_text=larger))
+def want_address(tx: Tx, account_id: int, email: str | None) -> None:
+    """Keep the address an account is to have once its owner has pressed the link sent there."""
+    tx.execute(update(Account).where(Account.id == account_id).values(wanted_email=email))
+
+
+def set_address(tx: Tx, account_id: int, email: str) -> None:
+    """Keep the address to sign in with."""
+    changed = {"email": email.strip(), "wanted_email": None}
+    tx.execute(update(Account).where(Account.id == account_id).values(**changed))
 
 
 def memberships(tx: Tx, account_id: int) -> tuple[Member, ...]:

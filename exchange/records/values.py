@@ -278,6 +278,7 @@ class Letter:
     written_at: datetime
     not_before: datetime | None
     sent_at: datetime | None
+    to_address: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,4 +323,4 @@ class AccountEntry:
     id: int
     email: str
     active: bool
-    larger_text: bool
+    wanted_email: str | None

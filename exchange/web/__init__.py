@@ -26,6 +26,7 @@ PAGES = (
     "parcels",
     "garden",
     "own_terms",
+    "own_sign_in",
     "calendars",
     "papers",
     "circle",

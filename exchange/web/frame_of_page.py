@@ -20,7 +20,7 @@ MEMBER_PAGES = (
 )
 WITHIN = {
     "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather"),
-    "/garden": ("/my-password",),
+    "/garden": ("/my-password", "/my-sign-in"),
 }
 """Pages that stand under another's word."""
 ORGANISER_PAGES = (*MEMBER_PAGES, ("Share-out", "/share-out"), ("The circle", "/circle"))

@@ -24,7 +24,15 @@ HELP_PAGES = {
 }
 """The last part of the address of each help page, with its title."""
 
-_OTHERS = {"act-for": "people", "who-did-what": "people", "tasks": "share-out", "join": "sign-in"}
+_OTHERS = {
+    "act-for": "people",
+    "who-did-what": "people",
+    "tasks": "share-out",
+    "join": "sign-in",
+    "my-password": "sign-in",
+    "my-sign-in": "sign-in",
+    "new-address": "sign-in",
+}
 
 
 def help_for(path: str) -> str:

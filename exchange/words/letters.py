@@ -76,6 +76,33 @@ def sign_in(reader: Reader, link: str, good_minutes: int) -> LetterText:
     )
 
 
+def new_address(reader: Reader, link: str, good_hours: int) -> LetterText:
+    """Ask whoever reads mail at an address whether it is to be signed in with."""
+    return signed(
+        reader,
+        _("Is this your new address?"),
+        _(
+            "Somebody signed in as you wants to sign in with this address from now on. If it was you:"
+        ),
+        link,
+        _("It works once, for the next {hours} hours.").format(hours=good_hours),
+        _("If you did not ask for this, leave it: then nothing changes."),
+    )
+
+
+def address_changed(reader: Reader) -> LetterText:
+    """Tell the old address that another is signed in with now; it does not say which."""
+    return signed(
+        reader,
+        _("You sign in with another address now"),
+        _(
+            "The address you sign in with has been changed, from this one to another. Letters go to"
+            " the new one, and every telephone and computer was signed out."
+        ),
+        _("If it was not you, tell your organiser at once."),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class ShareOutResult:
     """What a share-out gave one household.

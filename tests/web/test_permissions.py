@@ -7,7 +7,7 @@ from exchange.web.session import _OPEN
 from tests.app_fixtures import Visitor, ring, site
 from tests.web.walk import HIDDEN, furnish, steps
 
-LEAVING = {"people.leave_now", "security.logout"}
+LEAVING = {"people.leave_now", "security.logout", "own_sign_in.everywhere"}
 """What ends the walk of who presses it."""
 
 

@@ -17,6 +17,7 @@ def every_letter():
     return {
         "invitation": letters.invitation(READER, "Ada", LINK, NEXT),
         "sign-in": letters.sign_in(READER, LINK, 30),
+        "new address": letters.new_address(READER, LINK, 24),
         "share-out": letters.share_out_result(
             READER, ShareOutResult(("1 Tin Kettle",), ("Old Sluice: nobody offers it",), ()), LINK
         ),
@@ -39,6 +40,14 @@ def test_every_letter_greets_says_one_link_and_signs(kind):
     assert "\n" not in letter.subject
     assert "{" not in letter.subject + letter.text
     assert letter.as_copy() == f"{letter.subject}\n\n{letter.text}"
+
+
+def test_the_old_address_is_told_and_no_new_one_named():
+    letter = letters.address_changed(READER)
+
+    assert letter.text.startswith("Dear Maud,\n\n")
+    assert "tell your organiser at once" in letter.text
+    assert "@" not in letter.subject + letter.text
 
 
 def test_waiting_says_why_and_when_instead():

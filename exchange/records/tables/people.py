@@ -5,7 +5,14 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from exchange.records.tables.base import Base, OfCircle, one_of
 
-PURPOSES = ("invitation", "sign_in", "did_it_go", "did_it_come", "sender_answer")
+PURPOSES = (
+    "invitation",
+    "sign_in",
+    "new_address",
+    "did_it_go",
+    "did_it_come",
+    "sender_answer",
+)
 
 
 class Account(Base):
@@ -19,7 +26,7 @@ class Account(Base):
     fs_uniquifier: Mapped[str] = mapped_column(unique=True)
     confirmed_at: Mapped[datetime | None]
     created_at: Mapped[datetime | None]
-    larger_text: Mapped[bool] = mapped_column(default=False)
+    wanted_email: Mapped[str | None]
 
 
 Index("uq_account_email_lower", func.lower(Account.email), unique=True)

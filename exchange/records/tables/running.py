@@ -51,6 +51,7 @@ class LetterTable(OfCircle, Base):
     written_at: Mapped[datetime]
     not_before: Mapped[datetime | None]
     sent_at: Mapped[datetime | None]
+    to_address: Mapped[str | None]
 
     __table_args__ = (CheckConstraint(one_of("state", LETTER_STATES), name="state"),)
 

@@ -57,6 +57,12 @@ class AskLinkForm(Form):
     email = StringField(_("Your e-mail address"), [InputRequired(_("Write your e-mail address."))])
 
 
+class NewAddressForm(Form):
+    """Another e-mail address to sign in with."""
+
+    email = StringField(_("The new address"), [InputRequired(_("Write the new address."))])
+
+
 class HouseholdForm(Form):
     """The household a member shares."""
 
