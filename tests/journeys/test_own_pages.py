@@ -20,6 +20,8 @@ MEMBERS_PAGES = (
     "/who-did-what",
     "/letters/mine",
     "/people/leave",
+    "/my-sign-in",
+    "/my-sign-in/address",
 )
 ORGANISERS_PAGES = (
     "/circle",
