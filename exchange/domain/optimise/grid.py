@@ -65,6 +65,19 @@ def make_grid(
     )
 
 
+def longer(grid: Grid, rows: Sequence[Sequence[tuple[int, int]]], limits: Sequence[int]) -> Grid:
+    """Add rows to a grid."""
+    more = make_grid(rows, limits, ())
+    return Grid(
+        starts=np.concatenate((grid.starts, grid.starts[-1] + more.starts[1:])),
+        index=np.concatenate((grid.index, more.index)),
+        value=np.concatenate((grid.value, more.value)),
+        row_of=np.concatenate((grid.row_of, len(grid.limits) + more.row_of)),
+        limits=np.concatenate((grid.limits, more.limits)),
+        upper=grid.upper,
+    )
+
+
 def whole_face(grid: Grid) -> Face:
     """Give the face of all feasible solutions."""
     return Face(

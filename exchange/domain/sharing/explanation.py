@@ -16,11 +16,13 @@ from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.forced import before, force
+from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import wanted
 from exchange.domain.sharing.reason import Reason, Rule, Standing
-from exchange.domain.sharing.share_out import never_stop, work_out
-from exchange.domain.sharing.stages import Path
+from exchange.domain.sharing.share_out import find, never_stop
+from exchange.domain.sharing.stages import Path, start
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,9 @@ def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never
     index = next(number for number, one in enumerate(case.claims) if one.id == claim_id)
     if reason.standing is Standing.MET:
         return WhatIf(claim_id, reason, possible=True)
-    was = before(case, share_out.allocations, [one.value for one in share_out.rules], watch)
+    pairs = pair_up(case)
+    beginning = start(case, pairs, measure(case, pairs), watch)
+    was = before(beginning, share_out.allocations, [one.value for one in share_out.rules])
     forced = force(was, index, reason.given + 1, complete=True)
     if forced is None:
         return WhatIf(claim_id, reason, possible=False)
@@ -146,7 +150,8 @@ def what_would_change(
     claim = next(one for one in case.claims if one.id == claim_id)
     found = []
     for change, changed in _variants(case, claim):
-        more = work_out(changed, watch).reasons[claim_id].given - given
+        allocations = find(changed, watch).allocations
+        more = sum(one.count for one in allocations if one.claim_id == claim_id) - given
         if more > 0:
             found.append(replace(change, more=more))
     return tuple(found)

@@ -4,11 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exchange.domain.optimise.curves import NOISE
-from exchange.domain.optimise.programme import SolverFailed, Watch
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.optimise.programme import SolverFailed
+from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.losses import TOLD
-from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.rules import fine_drop
@@ -28,14 +26,14 @@ class Before:
 
     Attributes
     ----------
+    beginning : where its rules began
     fine : rule 1's drop as finely as it is reckoned [1e-12]
     values : of rules 1 to 6; None for a skipped one
     """
 
-    case: Case
+    beginning: Path
     fine: int
     values: Sequence[int | None]
-    watch: Watch
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +52,10 @@ class Forced:
 
 
 def before(
-    case: Case, allocations: Sequence[Allocation], values: Sequence[int | None], watch: Watch
+    beginning: Path, allocations: Sequence[Allocation], values: Sequence[int | None]
 ) -> Before:
     """Put together a share-out to compare with."""
-    fine = fine_drop(case, allocations, measure(case, pair_up(case)))
-    return Before(case, fine, values, watch)
+    return Before(beginning, fine_drop(beginning.case, allocations, beginning.measure), values)
 
 
 def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
@@ -73,7 +70,7 @@ def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Fo
     Stopped
         when the watcher asks for it
     """
-    path = forced_start(was.case, claim, plants, was.watch)
+    path = forced_start(was.beginning, claim, plants)
     if path is None:
         return None
     found: Forced | None = None
@@ -96,7 +93,7 @@ def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Fo
 
 def _parcels(was: Before, path: Path) -> Forced:
     """Compare parcels and postage."""
-    proofs = choose_parcels(was.case, path, prove=False).proofs
+    proofs = choose_parcels(path.case, path, prove=False).proofs
     for rule, proof in zip((Rule.FEWEST_PARCELS, Rule.POSTAGE), proofs, strict=True):
         value = was.values[rule - 1]
         if proof.value is not None and value is not None and proof.value > value:

@@ -12,14 +12,13 @@ from exchange.domain.sharing.instance import case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.proof import Proof
 from exchange.domain.sharing.quantities import check_quantities
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
-from exchange.domain.sharing.stages import four_rules
+from exchange.domain.sharing.stages import Path, four_rules_from, start
 
 __all__ = [
     "Disagreement",
@@ -50,7 +49,7 @@ class Found:
     values: tuple[int, ...]
     proofs: tuple[Proof, ...]
     decided: Mapping[int, Rule]
-    pairs: Pairs
+    beginning: Path
 
 
 def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
@@ -76,10 +75,10 @@ def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
         rules=verdicts,
         reasons=reasons(
             case,
-            found.pairs,
+            found.beginning.pairs,
             found.allocations,
             found.decided,
-            before(case, found.allocations, [one.value for one in verdicts], watch),
+            before(found.beginning, found.allocations, [one.value for one in verdicts]),
         ),
         working=_working(case, found, verdicts),
     )
@@ -114,7 +113,8 @@ def find(case: Case, watch: Watch) -> Found:
     check_quantities(case)
     pairs = pair_up(case)
     what = measure(case, pairs)
-    path = four_rules(case, pairs, what, watch)
+    beginning = start(case, pairs, what, watch)
+    path = four_rules_from(beginning)
     sourced = choose_parcels(case, path)
     proofs = (*path.proofs, *sourced.proofs)
     allocations = _with_standing(case, sourced.counts)
@@ -126,7 +126,7 @@ def find(case: Case, watch: Watch) -> Found:
     for number, (value, proof) in enumerate(zip(counted, proofs, strict=True), start=1):
         if proof.value is not None and proof.value != value:
             raise Disagreement(f"rule {number}: the solver says {proof.value}, arithmetic {value}")
-    return Found(allocations, counted, proofs, path.settled, pairs)
+    return Found(allocations, counted, proofs, path.settled, beginning)
 
 
 def _with_standing(case: Case, counts: Mapping[tuple[int, int], int]) -> tuple[Allocation, ...]:

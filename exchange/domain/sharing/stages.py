@@ -15,13 +15,12 @@ from exchange.domain.optimise.below_lines import Task
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
 from exchange.domain.optimise.concave import CurveFace, CurveMaximum, maximise_curves
 from exchange.domain.optimise.curves import NOISE, Curve
-from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, whole_face
+from exchange.domain.optimise.grid import Face, Grid, cost_array, longer, make_grid, whole_face
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.losses import TOLD, settled_drop
-from exchange.domain.sharing.measure import Measure, measure
+from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout, build
-from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
@@ -73,7 +72,18 @@ class Path:
 
 
 def four_rules(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
-    """Solve rules 1 to 4.
+    """Solve rules 1 to 4 of a case.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    """
+    return four_rules_from(start(case, pairs, what, watch))
+
+
+def four_rules_from(beginning: Path) -> Path:
+    """Solve rules 1 to 4, and leave the beginning as it is.
 
     Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound
     touches the curves, which loses no answer; should it still slip, variety by variety at what was reached.
@@ -83,9 +93,9 @@ def four_rules(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     Stopped
         when the watcher asks for it
     """
-    path = start(case, pairs, what, watch)
+    path = afresh(beginning, beginning.regions)
     if not solve_from(path):
-        path = start(case, pairs, what, watch)
+        path = afresh(beginning, beginning.regions)
         path.hold = Hold.VARIETY
         solve_from(path)
     return path
@@ -108,17 +118,20 @@ def solve_from(path: Path) -> bool:
     return losses_now(path) >= value - NOISE
 
 
-def forced_start(case: Case, claim: int, plants: int, watch: Watch) -> Path | None:
-    """Stand at the beginning with one claim (by index) forced to so many plants; None when no spare could serve it."""
-    pairs = pair_up(case)
-    path = start(case, pairs, measure(case, pairs), watch)
-    columns = [number for number, pair in enumerate(pairs.pairs) if pair.claim == claim]
+def forced_start(beginning: Path, claim: int, plants: int) -> Path | None:
+    """Force one claim (by index) to so many plants from the beginning; None when no spare could serve it."""
+    case = beginning.case
+    columns = [number for number, pair in enumerate(beginning.pairs.pairs) if pair.claim == claim]
     stands = sum(one.count for one in case.standing if one.claim_id == case.claims[claim].id)
     if not columns:
         return None
     row = ([(column, -1) for column in columns], stands - plants)
-    path.regions = [_held(path, path.regions[0], (row,))]
-    return path
+    return afresh(beginning, [_held(one, (row,)) for one in beginning.regions])
+
+
+def afresh(beginning: Path, regions: list[Region]) -> Path:
+    """Stand at a beginning again, in these regions."""
+    return replace(beginning, regions=regions, proofs=[], settled={})
 
 
 def start(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
@@ -157,11 +170,10 @@ def first_rule(path: Path) -> None:
         path.hold = Hold.VARIETY
     path.proofs.append(_curve_proof(path, best))
     if path.hold is Hold.VARIETY:
-        regions = [_held(path, region, _rows_reached(path))]
+        regions = [_held(region, _rows_reached(path))]
     else:
         regions = [
-            _held(path, replace(region, face=one.face), _rows_between(path, one))
-            for one in best.faces
+            _held(replace(region, face=one.face), _rows_between(path, one)) for one in best.faces
         ]
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
 
@@ -207,17 +219,14 @@ def _rows_reached(path: Path) -> tuple[Row, ...]:
     )
 
 
-def _held(path: Path, region: Region, more: tuple[Row, ...]) -> Region:
+def _held(region: Region, more: tuple[Row, ...]) -> Region:
     """Add rows to a region."""
     if not more:
         return region
-    model = path.layout.model
-    every = (*region.more, *more)
-    rows = [*model.rows, *(entries for entries, _ in every)]
-    grid = make_grid(rows, [*model.limits, *(limit for _, limit in every)], model.upper)
+    grid = longer(region.grid, [entries for entries, _ in more], [limit for _, limit in more])
     open_rows = np.zeros(len(more), dtype=bool)
     face = replace(region.face, equal=np.concatenate((region.face.equal, open_rows)))
-    return Region(grid, face, every)
+    return Region(grid, face, (*region.more, *more))
 
 
 def next_rule(path: Path, rule: int) -> None:
