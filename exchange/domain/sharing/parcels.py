@@ -6,23 +6,28 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim, prove_by_branching
-from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid, programme
+from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
-from exchange.domain.optimise.solve import solve_whole
+from exchange.domain.optimise.shrink import lowered
+from exchange.domain.optimise.whole import best_whole
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
-from exchange.domain.sharing.sourcing import Limits, Sourcing, take_apart
+from exchange.domain.sharing.sourcing import Limits, take_apart
 from exchange.domain.sharing.stages import Hold, Path, Region
 
 SMALL = 3000
-"""Up to so many columns, ties are drawn over all share-outs that are equal under every rule."""
+"""Up to so many columns, ties are drawn over all share-outs equal under every rule, and duals kept for a proof."""
 
 COLUMNS_IN_ALL = 40_000
 """How many leaves are grown for a proof: so many columns in all leaves together."""
 
 PROVABLE = 500
 """Beyond so many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
+
+
+NOTHING = -(10**15)
+"""What a region counts that is out of the running."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,21 +50,44 @@ class _Work:
 
     Attributes
     ----------
-    x : the best answer so far, None once the region is out of the running
+    single, parcels, elsewhere : as in `Sourcing`
+    costs : by rule, what each column counts, to be maximised
+    x : the best answer so far, None once the region is left aside
+    out, shown : whether the solver, and whether duals, say that it holds no best answer
     """
 
-    sourcing: Sourcing
+    single: tuple[tuple[int, int], ...]
+    parcels: Ints
+    elsewhere: tuple[int, int]
+    costs: Mapping[int, Ints]
     grid: Grid
     face: Face
-    prove: bool
     x: Ints | None = None
+    out: bool = False
+    shown: bool = False
 
     def hold(self, rule: int, value: int) -> None:
         """Hold what a rule has reached by a row."""
-        model = self.sourcing.model
-        model.row([(one, -weight) for one, weight in model.aims[rule].items()], -value)
-        self.grid = make_grid(model.rows, model.limits, model.upper)
+        columns = np.flatnonzero(self.costs[rule])
+        self.grid = _with_row(self.grid, columns, -self.costs[rule][columns], -value)
         self.face = replace(self.face, equal=np.append(self.face.equal, False))
+
+    def apart(self, rule: int) -> int:
+        """Give what a rule counts between ends without any column, as a maximum."""
+        return -self.elsewhere[rule - 5]
+
+
+def _with_row(grid: Grid, columns: Ints, value: Ints, limit: int) -> Grid:
+    """Add a row to a grid."""
+    row = np.full(len(columns), len(grid.limits), dtype=np.int64)
+    return replace(
+        grid,
+        starts=np.append(grid.starts, grid.starts[-1] + len(columns)),
+        index=np.concatenate((grid.index, columns)),
+        value=np.concatenate((grid.value, value)),
+        row_of=np.concatenate((grid.row_of, row)),
+        limits=np.append(grid.limits, limit),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,18 +112,18 @@ def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
     Stopped
         when the watcher asks for it
     """
-    works = [_work(case, path, region, prove=prove) for region in path.regions]
-    parcels = _rule(case, path, works, 5)
-    postage = SKIPPED if case.postage is None else _rule(case, path, works, 6)
+    works = [_work(case, path, region) for region in path.regions]
+    parcels = _rule(case, path, works, 5, prove)
+    postage = SKIPPED if case.postage is None else _rule(case, path, works, 6, prove)
     work, x = _drawn(case, works, path.watch)
     counts: dict[tuple[int, int], int] = {}
-    for number, (spare, claim) in enumerate(work.sourcing.single):
+    for number, (spare, claim) in enumerate(work.single):
         if x[number]:
             counts[case.spares[spare].id, case.claims[claim].id] = int(x[number])
-    return Sourced(counts, (parcels, postage))
+    return Sourced(counts, (_as_drawn(parcels, work, x, 5), _as_drawn(postage, work, x, 6)))
 
 
-def _work(case: Case, path: Path, region: Region, *, prove: bool) -> _Work:
+def _work(case: Case, path: Path, region: Region) -> _Work:
     """Take a region apart into single spares."""
     face = region.face
     limits = Limits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
@@ -107,60 +135,69 @@ def _work(case: Case, path: Path, region: Region, *, prove: bool) -> _Work:
         np.array(found.equal, dtype=bool),
     )
     grid = make_grid(model.rows, model.limits, model.upper)
-    return _Work(sourcing, grid, apart, prove, np.zeros(grid.columns, dtype=np.int64))
+    # The rows as lists are many times as large as the grid, and are left behind here.
+    return _Work(
+        single=sourcing.single,
+        parcels=np.fromiter(sourcing.parcels, dtype=np.int64),
+        elsewhere=sourcing.elsewhere,
+        costs={rule: cost_array(grid, model.aims[rule]) for rule in (5, 6)},
+        grid=grid,
+        face=apart,
+        x=np.zeros(grid.columns, dtype=np.int64),
+    )
 
 
-def _rule(case: Case, path: Path, works: list[_Work], rule: int) -> Proof:
+def _rule(case: Case, path: Path, works: list[_Work], rule: int, prove: bool) -> Proof:
     """Solve one of rules 5 and 6 in every region, and hold it in those that reach the best."""
-    tried = [_try(case, path.watch, work, rule) for work in works]
+    tried = [_try(case, path.watch, work, rule, prove) for work in works]
     reached = [one.value for one in tried if one.value is not None]
     if not reached:
         raise SolverFailed("no region holds an answer for parcels")
     value = max(reached)
     for work, one in zip(works, tried, strict=True):
         if one.value == value:
-            work.hold(rule, value - _elsewhere(work, rule))
+            work.hold(rule, value - work.apart(rule))
         else:
             work.x = None
+            work.out, work.shown = one.bound < value, one.tree is not None and one.by_duals < value
     by_duals = max(one.by_duals for one in tried)
     bound = max(value, *(one.bound for one in tried))
-    proven = by_duals == value and path.hold is not Hold.VARIETY
+    every = all(one.tree is not None or work.shown for work, one in zip(works, tried, strict=True))
+    proven = by_duals == value and every and path.hold is not Hold.VARIETY
     trees = [one.tree for one in tried]
     return Proof(-value, -bound, by_duals=proven, trees=trees, hold=path.hold.value)
 
 
-def _elsewhere(work: _Work, rule: int) -> int:
-    """Give what a rule counts between ends without any column, as a maximum."""
-    return -work.sourcing.elsewhere[rule - 5]
-
-
-def _try(case: Case, watch: Watch, work: _Work, rule: int) -> _Tried:
+def _try(case: Case, watch: Watch, work: _Work, rule: int, prove: bool) -> _Tried:
     """Solve a rule in one region."""
-    nothing = -(10**15)
+    apart, size = work.apart(rule), work.grid.columns
     if work.x is None:
-        return _Tried(None, nothing, nothing, None)
-    cost = cost_array(work.grid, work.sourcing.model.aims[rule])
+        return _Tried(None, NOTHING if work.out else apart, NOTHING, None)
     stage = "fewest parcels" if rule == 5 else "postage"
-    aim = Aim(stage, cost, watch, case.terms.node_limit)
+    aim = Aim(stage, work.costs[rule], watch, case.terms.node_limit)
     try:
-        answer = solve_whole(programme(work.grid, work.face, cost), stage, watch, aim.node_limit)
+        found = best_whole(work.grid, work.face, aim, work.x if rule == 6 else None)
     except SolverFailed:
-        return _Tried(None, nothing, nothing, None)
-    x = np.rint(answer.x).astype(np.int64)
-    apart = _elsewhere(work, rule)
-    bound = int(cost @ x) if answer.optimal else int(np.floor(answer.bound + 1e-6))
-    if not work.prove:
-        work.x = x
-        return _Tried(int(cost @ x) + apart, bound + apart, nothing, [])
-    size = work.grid.columns
+        return _Tried(None, NOTHING, NOTHING, None)
+    if found.x is None:
+        return _Tried(None, found.bound + apart, NOTHING, None)
+    work.x = found.x
+    if not prove or size > SMALL:
+        return _Tried(found.value + apart, found.bound + apart, NOTHING, None)
     most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
-    best = prove_by_branching(work.grid, work.face, aim, x, most)
+    best = prove_by_branching(work.grid, work.face, aim, found.x, most)
     work.x = best.x
-    bound = best.value if answer.optimal else bound
-    smallest = min(bound, best.bound) if not best.proven else best.bound
+    smallest = max(best.value, min(found.bound, best.bound))
     return _Tried(
         best.value + apart, smallest + apart, best.bound + apart, tree_values(best.leaves)
     )
+
+
+def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
+    """Give the proof of what the draw has left: where a rule is not proven, the draw may happen on fewer parcels."""
+    if proof.value is None:
+        return proof
+    return replace(proof, value=-int(work.costs[rule] @ x) - work.apart(rule))
 
 
 def _drawn(case: Case, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
@@ -173,18 +210,23 @@ def _drawn(case: Case, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
         if work.x is not None:
             cost = _draws(case, work)
             face = _same_parcels(work, work.x) if work.grid.columns > SMALL else work.face
-            limit = case.terms.node_limit
-            answer = solve_whole(programme(work.grid, face, cost), "draw", watch, limit)
-            x = np.rint(answer.x).astype(np.int64)
-            found.append((int(cost @ x), -number, x))
+            aim = Aim("draw", cost, watch, case.terms.node_limit)
+            best = best_whole(work.grid, face, aim, work.x)
+            x = work.x if best.x is None else best.x
+            found.append((best.value, -number, _lowest(work, x)))
     _, where, x = max(found, key=lambda one: one[:2])
     return works[-where], x
+
+
+def _lowest(work: _Work, x: Ints) -> Ints:
+    """Give an answer with no more parcels than its plants need."""
+    return lowered(work.grid, work.face, work.costs[5], x)
 
 
 def _draws(case: Case, work: _Work) -> Ints:
     """Give the number each claim drew for each spare."""
     cost = np.zeros(work.grid.columns, dtype=np.int64)
-    for number, (spare, claim) in enumerate(work.sourcing.single):
+    for number, (spare, claim) in enumerate(work.single):
         cost[number] = drawn(case.draw_number, case.claims[claim].id, case.spares[spare].id)
     return cost
 
@@ -192,6 +234,5 @@ def _draws(case: Case, work: _Work) -> Ints:
 def _same_parcels(work: _Work, x: Ints) -> Face:
     """Give the face of answers that need no parcel beyond those of an answer."""
     lower, upper = work.face.lower.copy(), work.face.upper.copy()
-    parcels = np.fromiter(work.sourcing.parcels, dtype=np.int64)
-    upper[parcels] = np.minimum(upper[parcels], x[parcels])
+    upper[work.parcels] = np.minimum(upper[work.parcels], x[work.parcels])
     return replace(work.face, lower=np.minimum(lower, upper), upper=upper)

@@ -226,6 +226,9 @@ class _Checker:
 
     def _parcels(self, number: int, trees: list[list[Mapping[str, Any]] | None]) -> int | None:
         """Work out what the trees prove for rule 5 or 6; None when they prove nothing."""
+        if all(tree is None for tree in trees) and len(trees) == len(self.regions):
+            # In a large circle no trees are kept, and taking its pools apart would be for nothing.
+            return None
         if number == 5:
             self._take_apart()
         else:

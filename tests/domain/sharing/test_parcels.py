@@ -1,0 +1,85 @@
+"""Fewest parcels in a large circle: never better than can be, never told as surer than it is.
+
+Tiny and middling circles are made to go the way of large ones, so that they can be compared with what is proven.
+"""
+
+import os
+
+import pytest
+
+from exchange.domain.optimise import whole
+from exchange.domain.optimise.programme import Stopped
+from exchange.domain.sharing import parcels
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.outcome import Status
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.rules import values
+from exchange.domain.sharing.share_out import work_out, working_of
+from exchange.domain.sharing.working import check, in_order
+from tests.builders.circles import middling_circle, tiny_circle
+from tests.builders.enumeration import TooMany, best_by_rules, every_share_out
+
+SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
+TINY, MIDDLING = int(40 * SCALE), int(20 * SCALE)
+MOST = 800
+
+
+@pytest.fixture
+def as_large(monkeypatch):
+    """Every circle goes the way of a large one."""
+    monkeypatch.setattr(whole, "LARGE", 0)
+    monkeypatch.setattr(parcels, "SMALL", 0)
+
+
+def test_the_way_of_large_circles_finds_the_best_of_all_share_outs_of_tiny_ones(as_large):
+    done, number = 0, 5000
+    while done < TINY:
+        number += 1
+        case = tiny_circle(number)
+        try:
+            listed = every_share_out(case, MOST)
+        except TooMany:
+            continue
+        done += 1
+        _, best = best_by_rules(case, listed)
+        by_list = values(case, best[0], measure(case, pair_up(case)))
+
+        rules = work_out(case).rules
+
+        assert rules[4].value == rules[4].bound == by_list[4], number
+        assert rules[5].value in (None, by_list[5]), number
+
+
+def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch):
+    short = 0
+    for number in range(2000, 2000 + MIDDLING):
+        case = middling_circle(number)
+        exact = [one["value"] for one in working_of(case)["rules"]]
+        with monkeypatch.context() as patched:
+            patched.setattr(whole, "LARGE", 0)
+            patched.setattr(whole, "LARGE_GAP", 0.3)
+            patched.setattr(parcels, "SMALL", 0)
+            working = working_of(case)
+        found = working["rules"]
+
+        assert [one["value"] for one in found[:4]] == exact[:4]
+        assert found[4]["bound"] <= exact[4] <= found[4]["value"], number
+        short += found[4]["bound"] < found[4]["value"]
+        verdicts = check(working)
+        assert in_order(verdicts), [one.words for one in verdicts]
+        assert verdicts[5].words == Status.SOLVER_SAYS.value
+
+    # If all came out exactly, the way of large circles was not gone.
+    assert short >= MIDDLING // 10
+
+
+def test_the_way_of_large_circles_gives_the_same_share_out_twice(as_large):
+    assert working_of(middling_circle(7, 40)) == working_of(middling_circle(7, 40))
+
+
+def test_who_watches_is_asked_and_can_stop_the_search_for_parcels(as_large):
+    def stop(stage, _value, _bound):
+        return stage == "fewest parcels"
+
+    with pytest.raises(Stopped):
+        working_of(middling_circle(7, 40), stop)
