@@ -8,7 +8,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast
 from exchange.forecasts.base import AnswerError, Fault, FaultKind, Fetched
 
-_STOPPING = frozenset({FaultKind.LIMIT, FaultKind.UNREACHABLE, FaultKind.TOO_SLOW})
+BUSY = frozenset({FaultKind.LIMIT, FaultKind.UNREACHABLE, FaultKind.TOO_SLOW})
 
 
 def batches(places: Sequence[Place], most: int) -> Iterator[list[Place]]:
@@ -26,6 +26,7 @@ def fetch_in_turn(
     fetch_part: Callable[[Sequence[Place]], Fetched],
     source: str,
     now: datetime,
+    stopping: frozenset[FaultKind] = BUSY,
 ) -> Fetched:
     """Ask for one part after the other.
 
@@ -39,6 +40,7 @@ def fetch_in_turn(
     fetch_part : makes one request, raising AnswerError
     source : how the service is named
     now : instant of asking
+    stopping : faults after which the service is not asked further
 
     Returns
     -------
@@ -56,7 +58,7 @@ def fetch_in_turn(
                 waiting = [part[:middle], part[middle:], *waiting]
                 continue
             left = [part]
-            if error.kind in _STOPPING:
+            if error.kind in stopping:
                 left, waiting = [part, *waiting], []
             ids = tuple(place.id for group in left for place in group)
             fetched = fetched.joined(Fetched(faults=(error.as_fault(source, ids, now),)))

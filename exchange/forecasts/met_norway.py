@@ -14,6 +14,7 @@ import requests
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import MET_NORWAY, Forecast
 from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
+from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.hours import readings_of
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of, retry_after
 from exchange.forecasts.met_norway_format import height_of, hours_of_answer
@@ -53,26 +54,18 @@ def fetch(
     fetched : a forecast, or a share in a fault, for every place
     """
     how = asking or Asking()
-    ids = tuple(place.id for place in places)
     if places and not how.contact:
-        error = AnswerError(FaultKind.NO_CONTACT)
+        error, ids = AnswerError(FaultKind.NO_CONTACT), tuple(place.id for place in places)
         return Fetched(faults=(error.as_fault(SOURCE, ids, now),))
-    fetched = Fetched()
-    for number, place in enumerate(places):
+
+    def fetch_one(part: Sequence[Place]) -> Fetched:
+        place = part[0]
         kept = _own((known or {}).get(place.id))
         if kept is not None and now < kept.expires_at:
-            fetched = fetched.joined(Fetched((kept,)))
-            continue
-        try:
-            forecast = _fetch_place(place, now, base_url, how, kept)
-            fetched = fetched.joined(Fetched((forecast,)))
-        except AnswerError as error:
-            stops = error.kind in STOPPING
-            left = ids[number:] if stops else (place.id,)
-            fetched = fetched.joined(Fetched(faults=(error.as_fault(SOURCE, left, now),)))
-            if stops:
-                break
-    return fetched
+            return Fetched((kept,))
+        return Fetched((_fetch_place(place, now, base_url, how, kept),))
+
+    return fetch_in_turn([[place] for place in places], fetch_one, SOURCE, now, STOPPING)
 
 
 def _own(forecast: Forecast | None) -> Forecast | None:

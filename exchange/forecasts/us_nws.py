@@ -9,6 +9,7 @@ import requests
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import US_NWS, Forecast
 from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
+from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of
 from exchange.forecasts.us_nws_format import forecast_of, grid_path
 
@@ -41,18 +42,11 @@ def fetch(
     -------
     fetched : a forecast, or a share in a fault, for every place
     """
-    fetched = Fetched()
-    for number, place in enumerate(places):
-        try:
-            fetched = fetched.joined(Fetched((_fetch_place(place, now, base_url, asking),)))
-        except AnswerError as error:
-            stops = error.kind in STOPPING
-            left = places[number:] if stops else [place]
-            fault = error.as_fault(SOURCE, tuple(one.id for one in left), now)
-            fetched = fetched.joined(Fetched(faults=(fault,)))
-            if stops:
-                break
-    return fetched
+
+    def fetch_one(part: Sequence[Place]) -> Fetched:
+        return Fetched((_fetch_place(part[0], now, base_url, asking),))
+
+    return fetch_in_turn([[place] for place in places], fetch_one, SOURCE, now, STOPPING)
 
 
 def _fetch_place(place: Place, now: datetime, base_url: str, asking: Asking | None) -> Forecast:

@@ -1,31 +1,10 @@
-"""Where a press leads back to, and the notice: with its Undo, or with why it was refused."""
-
-from types import TracebackType
+"""Where a press leads back to, and the notice with its Undo."""
 
 from flask import flash, redirect, request
 from werkzeug.wrappers import Response
 
-from exchange.actions.refused import RefusedError
-
 UNDO = "undo "
 """A notice of this category carries the address that undoes what was done."""
-
-
-class TellsRefusals:
-    """Around an act: a refusal is told as a notice and ends the block; what follows leads back."""
-
-    def __enter__(self) -> None: ...
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> bool:
-        if isinstance(error, RefusedError):
-            flash(str(error), "needs_you")
-            return True
-        return False
 
 
 def done(fact: str, undo_url: str = "") -> None:

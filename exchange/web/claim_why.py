@@ -11,7 +11,7 @@ from exchange.actions.answers import agree, refuse
 from exchange.actions.explain import ask_why
 from exchange.actions.views.claim_why import claim_why_page
 from exchange.actions.views.draw import draw_page
-from exchange.web.back import TellsRefusals
+from exchange.web.refusals import refusals_told
 from exchange.web.session import actor, now
 from exchange.words import explain as words
 from exchange.words.phrase import _
@@ -27,7 +27,7 @@ def show(claim_id: int) -> str:
 
 @blueprint.post("/<int:claim_id>/why")
 def had(claim_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         ask_why(actor(), claim_id, now())
     return redirect(url_for("claim_why.show", claim_id=claim_id), 303)
 
@@ -52,7 +52,7 @@ def cannot_go(allocation_id: int) -> Response:
 def _answered(
     act: Callable[[Actor, int, datetime], object], allocation_id: int, fact: str
 ) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         act(actor(), allocation_id, now())
         flash(fact)
     return redirect(url_for("claims.show"), 303)

@@ -18,20 +18,16 @@ from exchange.actions.sender_answer import to_answer
 from exchange.actions.views import claims as views
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.claim import USUAL_MATERIALS
-from exchange.web.back import TellsRefusals, back, done
-from exchange.web.forms.asked import NOT_TAKEN, blame, sent
+from exchange.web.back import back, done
+from exchange.web.forms.asked import NOT_TAKEN, sent
 from exchange.web.forms.claims import FIRST_STEP, SECOND_STEP, ClaimForm
+from exchange.web.refusals import blame, refusals_told
 from exchange.web.session import actor, now, today
-from exchange.words import plants, spares
+from exchange.words import plants
 from exchange.words.phrase import _
 
 blueprint = Blueprint("claims", __name__, url_prefix="/claims")
 Page = tuple[str, int] | Response
-
-
-@blueprint.context_processor
-def words() -> dict[str, Any]:
-    return {"plants": plants, "said_of": spares}
 
 
 @blueprint.get("")
@@ -49,7 +45,7 @@ def one() -> Response:
     variety_id = request.form.get("variety", type=int)
     if variety_id is None:
         abort(400)
-    with TellsRefusals():
+    with refusals_told():
         claim_id = would_like_one(actor(), variety_id, now())
         done(_("You have asked for one."), url_for("claims.withdraw", claim_id=claim_id))
     return back(url_for("claims.show"))
@@ -80,7 +76,7 @@ def ask(variety_id: int) -> Page:
 
 @blueprint.post("/<int:claim_id>/withdraw")
 def withdraw(claim_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         withdraw_claim(actor(), claim_id, now())
         done(_("The claim is taken back."), url_for("claims.ask_again", claim_id=claim_id))
     return back(url_for("claims.show"))
@@ -88,7 +84,7 @@ def withdraw(claim_id: int) -> Response:
 
 @blueprint.post("/<int:claim_id>/put-back")
 def ask_again(claim_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         put_claim_back(actor(), claim_id, now())
         done(_("The claim stands again."))
     return back(url_for("claims.show"))
@@ -96,7 +92,7 @@ def ask_again(claim_id: int) -> Response:
 
 @blueprint.post("/given/<int:allocation_id>/decline")
 def decline_given(allocation_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         decline(actor(), allocation_id, now())
         done(_("You have declined them; they go to the next in the reserve."))
     return redirect(url_for("claims.show"), 303)

@@ -13,9 +13,9 @@ from exchange.actions.closures import (
     open_holiday,
     take_closure_back,
 )
-from exchange.web.back import TellsRefusals
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.ways import ClosureForm
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
 from exchange.words.areas import area_words
 from exchange.words.phrase import _
@@ -28,7 +28,7 @@ def show() -> tuple[str, int] | Response:
     form = ClosureForm(sent())
     form.area.choices = [(one.key, _words(one)) for one in areas_of(actor())]
     if answered(form) and form.day.data is not None:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
             flash(_("The day is kept; parcels are weighed anew."))
             return redirect(url_for("closures.show"), 303)
@@ -43,7 +43,7 @@ def open_one() -> Response:
         day = date.fromisoformat(request.form.get("day", ""))
     except ValueError:
         abort(400)
-    with TellsRefusals():
+    with refusals_told():
         open_holiday(actor(), request.form.get("area", ""), day, now())
         flash(_("Parcels may be posted on that day."))
     return redirect(url_for("closures.show"), 303)

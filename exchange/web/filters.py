@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from exchange.domain.growing.variety import Variety
 from exchange.web import form_filters
-from exchange.words import dates, plants
+from exchange.words import dates, plants, spares
 from exchange.words.phrase import NBSP, _, counted
 
 _NUMBERS = (
@@ -87,5 +87,6 @@ FILTERS: dict[str, Callable[..., Any]] = {
 
 
 def register(app: Flask) -> None:
-    """Give the templates of an app the filters."""
+    """Give the templates of an app the filters, and the words of plants and spares."""
     app.jinja_env.filters.update(FILTERS)
+    app.context_processor(lambda: {"plants": plants, "said_of": spares})

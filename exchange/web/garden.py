@@ -8,9 +8,9 @@ from exchange.actions.places import PlaceTerms, add_place, change_place, remove_
 from exchange.actions.shelters import NewShelter, pots_in, remove_shelter, set_shelter, trays_for
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.web.back import TellsRefusals
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.garden import PlaceForm, ShelterForm
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
 from exchange.words import plants
@@ -41,7 +41,7 @@ def new_place() -> Page:
     if answered(form):
         town = town_of(form)
         if town is not None:
-            with BlamesRefusals(form):
+            with refusals_beside(form):
                 add_place(actor(), town, _terms(form), now())
                 return _back(_("The place is kept. Say next what shelters it has."))
     return render_template("garden/place.html", form=form, there=None), status(form)
@@ -55,7 +55,7 @@ def place(place_id: int) -> Page:
         moved = form.town.data != there.place.town or bool(form.chosen.data)
         town = town_of(form) if moved else None
         if town is not None or not moved:
-            with BlamesRefusals(form):
+            with refusals_beside(form):
                 terms = _terms(form, there.place if moved else None)
                 change_place(actor(), place_id, town, terms, now())
                 return _back(_("The place is changed."))
@@ -64,7 +64,7 @@ def place(place_id: int) -> Page:
 
 @blueprint.post("/places/<int:place_id>/remove")
 def drop_place(place_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         remove_place(actor(), place_id, now())
         return _back(_("The place is removed."))
     return redirect(url_for("garden.place", place_id=place_id), 303)
@@ -78,7 +78,7 @@ def shelter(place_id: int) -> Page:
         trays = None if form.trays.data is None else float(form.trays.data)
         kind = ShelterKind(form.kind.data)
         new = NewShelter(place_id, kind, pots_in(trays), bool(form.carried_in.data))
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             set_shelter(actor(), new, now())
             return _back(_("The shelter is kept."))
     return render_template("garden/shelter.html", form=form, there=there), status(form)

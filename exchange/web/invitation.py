@@ -9,8 +9,9 @@ from exchange.actions.joining import Joining, has_account, join, needs_address
 from exchange.actions.links import LinkGoneError, Opened, Purpose
 from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town
-from exchange.web.forms.asked import answered, blame, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.people import JoinForm
+from exchange.web.refusals import blame
 from exchange.web.session import anyone, begin, house, machine_now
 from exchange.web.sign_in import let_in, opened_link
 from exchange.web.towns import town_of

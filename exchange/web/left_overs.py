@@ -5,9 +5,8 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.left_overs import take_left_over
 from exchange.actions.views.left_overs import left_overs_page
-from exchange.web.back import TellsRefusals
+from exchange.web.refusals import refusals_told
 from exchange.web.session import actor, now
-from exchange.words import spares
 from exchange.words.phrase import _
 
 blueprint = Blueprint("left_overs", __name__, url_prefix="/spares/left-over")
@@ -15,14 +14,12 @@ blueprint = Blueprint("left_overs", __name__, url_prefix="/spares/left-over")
 
 @blueprint.get("")
 def show() -> str:
-    return render_template(
-        "left_overs/show.html", page=left_overs_page(actor(), now()), said_of=spares
-    )
+    return render_template("left_overs/show.html", page=left_overs_page(actor(), now()))
 
 
 @blueprint.post("/<int:spare_id>")
 def take(spare_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         take_left_over(actor(), spare_id, now())
         flash(_("It is yours. Its sender is told, and its posting day follows under Parcels."))
     return redirect(url_for("left_overs.show"), 303)

@@ -14,9 +14,9 @@ from exchange.actions.own_sign_in import (
     take_address,
     wanted_by,
 )
-from exchange.web.back import TellsRefusals
-from exchange.web.forms.asked import BlamesRefusals, answered, status
+from exchange.web.forms.asked import answered, status
 from exchange.web.forms.people import NewAddressForm
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, anyone, house, machine_now, now, password_again
 from exchange.web.sign_in import let_in, opened_link
 from exchange.words.phrase import _
@@ -36,7 +36,7 @@ def address() -> Page:
     own = own_sign_in(actor())
     form = NewAddressForm(request.form)
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             ask_for_address(actor(), form.email.data or "", now())
             flash(_on_its_way() if own.by_mail else _to_be_handed())
             return redirect(url_for("own_sign_in.show"), 303)
@@ -77,7 +77,7 @@ def look(token: str) -> str:
 def take(token: str) -> Response:
     opened, _wanted = _opened(token)
     here = current_user.is_authenticated and current_user.id == opened.member.account_id
-    with TellsRefusals():
+    with refusals_told():
         try:
             account_id = take_address(
                 house(), opened, now_of(house(), opened.circle, machine_now())

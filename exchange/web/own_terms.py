@@ -14,8 +14,9 @@ from exchange.actions.households import (
     set_contact,
     set_posting,
 )
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.garden import AddressForm, AwayForm, ContactForm, PostingForm
+from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.words.phrase import _
 
@@ -35,7 +36,7 @@ def posting() -> Page:
     )
     if answered(form):
         days = frozenset(form.posting_weekdays.data or ())
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             set_posting(actor(), PostingTerms(days, int(form.parcels_a_day.data or 0)), now())
             return _back(_("Your posting days are kept; parcels planned from now on follow them."))
     return _page("garden/posting.html", form)
@@ -58,7 +59,7 @@ def address() -> Page:
             form.safe_place.data or "",
             bool(form.return_address_allowed.data),
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             set_address(actor(), terms, now())
             return _back(_("Your address is kept."))
     return _page("garden/address.html", form)
@@ -85,7 +86,7 @@ def contact() -> Page:
             form.telephone.data or "",
             bool(form.telephone_allowed.data),
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             set_contact(actor(), terms, now())
             return _back(_("It is kept."))
     return _page("garden/contact.html", form)
@@ -101,7 +102,7 @@ def away() -> Page:
             bool(form.cannot_receive.data),
             bool(form.cannot_post.data),
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             go_away(actor(), new, now())
             return _back(_("The days are kept. Nobody else sees them; parcels keep clear of them."))
     return _page("garden/away.html", form)

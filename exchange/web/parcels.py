@@ -17,18 +17,19 @@ from exchange.actions.parcels import (
     say_arrived,
     say_posted,
 )
-from exchange.actions.sender_answer import SenderAnswer, answer_as_sender, to_answer
+from exchange.actions.sender_answer import answer_as_sender, to_answer
 from exchange.actions.tasks import ask
 from exchange.actions.views.parcel import ParcelPage, parcel_page, what_moving_changes
 from exchange.actions.views.parcels import parcels_page
 from exchange.domain.arriving.arrival import Condition
 from exchange.web import parcel_words
-from exchange.web.back import TellsRefusals, back, done
+from exchange.web.back import back, done
 from exchange.web.care_chart import nights_of
-from exchange.web.forms.answers import sender_form
-from exchange.web.forms.asked import BlamesRefusals, answered, status
+from exchange.web.forms.answers import sender_form, sender_said
+from exchange.web.forms.asked import answered, status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, today
 from exchange.web.show_who import addresses_open, again_url
 from exchange.words.dates import day as day_words
@@ -57,16 +58,8 @@ def answer() -> Page:
     asked = [one for one in to_answer(actor()) if not one.agreed]
     form = sender_form(asked)(request.form if request.method == "POST" else None)
     if answered(form):
-        answers = [
-            SenderAnswer(
-                one.allocation_id,
-                form[f"count-{one.allocation_id}"].data,
-                form[f"later-{one.allocation_id}"].data,
-            )
-            for one in asked
-        ]
-        with BlamesRefusals(form):
-            answer_as_sender(actor(), answers, now())
+        with refusals_beside(form):
+            answer_as_sender(actor(), sender_said(form, asked), now())
             flash(_("Thank you. The days are being weighed anew."))
             return redirect(url_for("todo.show"), 303)
     return render_template("parcels/answer.html", asked=asked, form=form), status(form)
@@ -92,7 +85,7 @@ def show(parcel_id: int) -> str:
 def posted(parcel_id: int) -> Page:
     form = PostedForm(request.form, data={"day": today()})
     if answered(form) and form.day.data is not None:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             say_posted(actor(), parcel_id, form.day.data, now())
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
             done(_("Posted on {day}.").format(day=day_words(form.day.data)), undo)
@@ -119,7 +112,7 @@ def came(parcel_id: int) -> Page:
             if (count := form[f"alive-{one.line.allocation_id}"].data) is not None
         }
         arrival = Arrival(form.day.data, Condition(form.condition.data), alive=alive)
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             say_arrived(actor(), parcel_id, arrival, now())
             undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
             done(_("Thank you: noted that it came, and told to who sent it."), undo)
@@ -148,7 +141,7 @@ def move(parcel_id: int) -> Page:
     form = MoveForm(request.form if request.method == "POST" else request.args)
     change = None
     if form.validate() and form.day.data is not None:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             change = what_moving_changes(actor(), parcel_id, form.day.data, now())
             if request.method == "POST":
                 move_day(actor(), parcel_id, form.day.data, now())
@@ -217,7 +210,7 @@ def _do(
     parcel_id: int, act: Callable[[], object], fact: str, undo: str = "", onward: str = ""
 ) -> Response:
     """Do a short act and lead back, with its notice or with why it was refused."""
-    with TellsRefusals():
+    with refusals_told():
         act()
         done(fact, undo)
     return back(onward or url_for("parcels.show", parcel_id=parcel_id))

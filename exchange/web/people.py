@@ -16,9 +16,9 @@ from exchange.actions.people import (
 )
 from exchange.actions.roster import OnRoster, roster
 from exchange.actions.ways_in import hand_sign_in
-from exchange.web.back import TellsRefusals
-from exchange.web.forms.asked import BlamesRefusals, answered, status
+from exchange.web.forms.asked import answered, status
 from exchange.web.forms.people import AddMemberForm, HelperForm, HouseholdForm, InviteForm
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, password_again, standing
 from exchange.web.towns import town_of
 from exchange.words.phrase import _
@@ -34,7 +34,7 @@ def invite_page() -> Page:
     form = InviteForm(request.form)
     if answered(form):
         new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             invited = invite(actor(), new, now())
             flash(_("{name} is invited.").format(name=invited.member.full_name))
             return _after_invitation(invited.member.email, invited.link)
@@ -43,7 +43,7 @@ def invite_page() -> Page:
 
 @blueprint.post("/<int:member_id>/invite-again")
 def again(member_id: int) -> Page:
-    with TellsRefusals():
+    with refusals_told():
         invited = invite_again(actor(), member_id, now())
         flash(_("The invitation is written anew; the older one no longer works."))
         return _after_invitation(invited.member.email, invited.link)
@@ -76,7 +76,7 @@ def add_page() -> Page:
                 household_id=shared,
                 town=town,
             )
-            with BlamesRefusals(form):
+            with refusals_beside(form):
                 add_member(actor(), new, now())
                 flash(_("{name} is in the circle; act for them here.").format(name=new.first_name))
                 return redirect(url_for("circle.show"), 303)
@@ -91,7 +91,7 @@ def show(member_id: int) -> Page:
 
 @blueprint.post("/<int:member_id>/organiser")
 def organiser(member_id: int) -> Page:
-    with TellsRefusals():
+    with refusals_told():
         make_organiser(actor(), member_id, request.form.get("organiser") == "yes", now())
         return _kept(member_id)
     return redirect(url_for("circle.show"), 303)
@@ -100,7 +100,7 @@ def organiser(member_id: int) -> Page:
 @blueprint.post("/<int:member_id>/helper")
 def helper(member_id: int) -> Page:
     form = HelperForm(request.form)
-    with TellsRefusals():
+    with refusals_told():
         make_helper(actor(), member_id, form.helper.data or "", now())
         return _kept(member_id)
     return redirect(url_for("circle.show"), 303)
@@ -109,7 +109,7 @@ def helper(member_id: int) -> Page:
 @blueprint.post("/<int:member_id>/household")
 def household(member_id: int) -> Page:
     wanted = request.form.get("household_id", type=int) or 0
-    with TellsRefusals():
+    with refusals_told():
         share_household(actor(), member_id, wanted, now())
         return _kept(member_id)
     return redirect(url_for("circle.show"), 303)
@@ -117,7 +117,7 @@ def household(member_id: int) -> Page:
 
 @blueprint.post("/<int:member_id>/sign-in-link")
 def sign_in_link(member_id: int) -> Page:
-    with TellsRefusals():
+    with refusals_told():
         link = hand_sign_in(actor(), member_id, now())
         return render_template("people/link.html", link=link), 200
     return redirect(url_for("circle.show"), 303)
@@ -125,7 +125,7 @@ def sign_in_link(member_id: int) -> Page:
 
 @blueprint.post("/<int:member_id>/leave")
 def let_go(member_id: int) -> Page:
-    with TellsRefusals():
+    with refusals_told():
         leave(actor(), member_id, now())
         flash(_("They have left the circle; what they gave and received stays known."))
     return redirect(url_for("circle.show"), 303)
@@ -139,7 +139,7 @@ def leave_page() -> str:
 @blueprint.post("/leave")
 def leave_now() -> Page:
     acting = standing().acting_for is not None
-    with TellsRefusals():
+    with refusals_told():
         leave(actor(), standing().person.id, now())
         if not acting:
             logout_user()

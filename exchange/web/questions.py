@@ -22,7 +22,7 @@ from exchange.actions.views.asked import ParcelAsked, parcel_asked
 from exchange.actions.went import say_not_gone
 from exchange.domain.arriving.arrival import Condition
 from exchange.web.answers import QUESTIONS, Question
-from exchange.web.forms.answers import CameForm, WentForm, sender_form
+from exchange.web.forms.answers import CameForm, WentForm, sender_form, sender_said
 from exchange.words import dates
 from exchange.words.phrase import _, counted
 
@@ -95,15 +95,7 @@ def _sender(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
     if sent.get("answer") == "all":
         answers = [SenderAnswer(one.allocation_id, one.count) for one in asked]
     else:
-        form = _read(sender_form(asked), sent)
-        answers = [
-            SenderAnswer(
-                one.allocation_id,
-                form[f"count-{one.allocation_id}"].data,
-                form[f"later-{one.allocation_id}"].data,
-            )
-            for one in asked
-        ]
+        answers = sender_said(_read(sender_form(asked), sent), asked)
     answer_as_sender(actor, answers, now)
     plants = sum(one.count for one in answers)
     return _("Thank you. {plants} can go; the posting days follow.").format(

@@ -16,11 +16,11 @@ from exchange.actions.share_out_previews import ask_for_other_terms
 from exchange.actions.tasks import ask
 from exchange.actions.views.choosing import choosing_page
 from exchange.actions.views.share_outs import ShareOutPage, share_out_page, share_outs_page
-from exchange.web.back import TellsRefusals
 from exchange.web.charts.figure import Words
 from exchange.web.charts.share_bar import BarView, Outcome, draw_bar
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.share_out import ChoiceForm, OpenShareOutForm
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, house, now
 from exchange.web.session import today as circle_today
 from exchange.words import dates
@@ -42,7 +42,7 @@ def show_all() -> tuple[str, int] | Response:
     form = OpenShareOutForm(request.form)
     if answered(form) and form.closes_on.data is not None:
         new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             share_out_id = open_share_out(actor(), new, now())
             return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
     page = share_outs_page(actor(), now())
@@ -57,7 +57,7 @@ def show(share_out_id: int) -> str:
 
 @blueprint.post("/<int:share_out_id>/work-out")
 def work_out(share_out_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         task_id = ask_to_work_out(actor(), share_out_id, now())
         return redirect(url_for("tasks.show", task_id=task_id), 303)
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
@@ -68,7 +68,7 @@ def today() -> Response:
     day = circle_today()
     name = _("Share-out of {day}").format(day=dates.day(day))
     new = NewShareOut(name, day, house().new_token())
-    with TellsRefusals():
+    with refusals_told():
         share_out_id = share_out_now(actor(), new, now())
         return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
     return redirect(url_for("share_out.show_all"), 303)
@@ -76,7 +76,7 @@ def today() -> Response:
 
 @blueprint.post("/<int:share_out_id>/other-terms")
 def other_terms(share_out_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         task_id = ask_for_other_terms(actor(), share_out_id, now())
         return redirect(url_for("tasks.show", task_id=task_id), 303)
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
@@ -88,7 +88,7 @@ def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
     form = ChoiceForm(sent(), data={"spare": request.args.get("spare", type=int)})
     form.spare.choices = list(page.spares)
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
             return redirect(url_for("tasks.show", task_id=task_id), 303)
     return render_template("share_out/choose.html", page=page, form=form), status(form)
@@ -96,7 +96,7 @@ def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
 
 @blueprint.post("/<int:share_out_id>/choose/<int:claim_id>/take-back/<int:spare_id>")
 def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         task_id = choices.take_choice_back(actor(), share_out_id, (spare_id, claim_id), now())
         return redirect(url_for("tasks.show", task_id=task_id), 303)
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
@@ -104,7 +104,7 @@ def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Respons
 
 @blueprint.post("/<int:share_out_id>/confirm")
 def confirm(share_out_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         done = confirm_share_out(actor(), share_out_id, now())
         flash(
             _("{plants} plants are given, {met} claims are met in full. Everybody is told.").format(

@@ -12,23 +12,18 @@ from exchange.actions.views.spares import spare_page, spare_to_change
 from exchange.actions.views.spares_list import Search, spares_page
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
-from exchange.web.back import TellsRefusals, back, done
+from exchange.web.back import back, done
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.spares import KINDS, SENT_AS, SpareForm, usual_window
+from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import how_it_reads, new_spare, of_spare, offer_choices
 from exchange.web.which_variety import named
-from exchange.words import plants, spares
 from exchange.words.phrase import _
 
 blueprint = Blueprint("spares", __name__, url_prefix="/spares")
 Page = tuple[str, int] | Response
-
-
-@blueprint.context_processor
-def words() -> dict[str, Any]:
-    return {"plants": plants, "said_of": spares}
 
 
 @blueprint.get("")
@@ -57,7 +52,7 @@ def new() -> Page:
     form = SpareForm(sent(), data=_first_answers(offered.varieties))
     offer_choices(form, offered)
     if answered(form) and "look" not in request.form:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:
                 spare = new_spare(form, found.variety_id, today())
@@ -75,7 +70,7 @@ def change(spare_id: int) -> Page:
     form.place.choices = [(there.line.spare.place_id, there.place)]
     shown = url_for("spares.one", spare_id=spare_id)
     if answered(form) and "look" not in request.form:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:
                 change_spare(actor(), spare_id, new_spare(form, found.variety_id, today()), now())
@@ -86,7 +81,7 @@ def change(spare_id: int) -> Page:
 
 @blueprint.post("/<int:spare_id>/withdraw")
 def withdraw(spare_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         withdraw_spare(actor(), spare_id, now())
         done(_("The spare is off the list."), url_for("spares.list_again", spare_id=spare_id))
         return back(url_for("spares.show"))
@@ -95,7 +90,7 @@ def withdraw(spare_id: int) -> Response:
 
 @blueprint.post("/<int:spare_id>/put-back")
 def list_again(spare_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         put_back(actor(), spare_id, now())
         done(_("The spare is on the list again."))
     return redirect(url_for("spares.one", spare_id=spare_id), 303)

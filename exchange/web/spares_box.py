@@ -15,8 +15,9 @@ from exchange.actions.spares_box import (
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.web.back import done
-from exchange.web.forms.asked import NOT_TAKEN, BlamesRefusals, answered, blame, sent, status
+from exchange.web.forms.asked import NOT_TAKEN, answered, sent, status
 from exchange.web.forms.spares import KINDS, NEW, BoxForm, TableForm, usual_window
+from exchange.web.refusals import blame, refusals_beside
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import health_of
 from exchange.words import plants
@@ -36,7 +37,7 @@ def write() -> Page:
     if request.form.get("again"):
         return render_template("spares/box.html", form=form), 200
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             lines = read_box(actor(), form.lines.data)
             table = TableForm(data={**_kept(form), "rows": [_row(one, form) for one in lines]})
             return _table_page(table, lines), 200

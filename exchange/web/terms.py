@@ -6,8 +6,9 @@ from werkzeug.wrappers import Response
 from exchange.actions import terms_table
 from exchange.actions.terms import reset_term, set_term, term_line, terms_page
 from exchange.actions.terms_table import POSTING, SHARING, Term
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.terms import form_for
+from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.words.phrase import _
 
@@ -26,7 +27,7 @@ def change(key: str) -> tuple[str, int] | Response:
     line = term_line(actor(), term)
     form = form_for(term, sent(), line.value)
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             set_term(actor(), term, form.wanted(), now())
             flash(_("{title}: kept.").format(title=line.title))
             return redirect(url_for("terms.show"), 303)

@@ -2,8 +2,8 @@
 
 from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town, TownNotClearError, TownWanted, find_town, key_of, name_of
-from exchange.web.forms.asked import blame
 from exchange.web.forms.people import TownFields
+from exchange.web.refusals import blame
 
 
 def town_of(form: TownFields, country: str = "") -> Town | None:

@@ -19,22 +19,17 @@ from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.back import done
 from exchange.web.charts.hundred import HundredView
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.spares import KINDS
 from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.losing import hundreds
+from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.which_variety import named
-from exchange.words import plants, spares
 from exchange.words.phrase import _
 
 blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
 Page = tuple[str, int] | Response
-
-
-@blueprint.context_processor
-def words() -> dict[str, Any]:
-    return {"plants": plants, "said_of": spares}
 
 
 @blueprint.get("")
@@ -58,7 +53,7 @@ def one(variety_id: int) -> str:
 def new() -> Page:
     form = VarietyForm(sent(), data={"name": request.args.get("name", "")[:60]})
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:
                 return _to(found.variety_id)
@@ -80,7 +75,7 @@ def grow(variety_id: int) -> Page:
             ShelterKind(form.shelter.data) if form.shelter.data else None,
             form.origin.data or "",
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             grow_too(actor(), new_batch, now())
             done(_("It is noted that you grow it."))
             return _to(variety_id)
@@ -93,7 +88,7 @@ def count(variety_id: int, batch_id: int) -> Page:
     line = _own_batch(page, batch_id)
     form = CountForm(sent(), data={"plants": line.batch.plants})
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             count_batch(actor(), batch_id, form.plants.data, now())
             done(_("Counted anew."))
             return _to(variety_id)
@@ -113,7 +108,7 @@ def marks(variety_id: int) -> Page:
             bool(form.protected.data),
             form.authority.data or "",
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             mark_variety(actor(), variety_id, said, now())
             done(_("What you say of it is kept."))
             return _to(variety_id)

@@ -12,8 +12,9 @@ from exchange.actions.way_terms import (
     way_of,
     ways_page,
 )
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.ways import NewWayForm, ThroughForm, WayForm
+from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
 from exchange.words import goes_through, terms, ways
@@ -53,7 +54,7 @@ def change(way_id: int) -> Page:
         del form.postage
         form.used.description = _("By hand is always there.")
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             change_way(actor(), way_id, form.terms(), now())
             flash(_("{name} is kept; parcels are weighed anew.").format(name=way.name))
             return redirect(url_for("ways.show"), 303)
@@ -67,7 +68,7 @@ def through(way_id: int) -> Page:
     form = ThroughForm(sent(), data={"town": known.name if known else ""})
     if answered(form):
         town = town_of(form)
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             if town is not None:
                 go_through(actor(), way_id, town, now())
                 flash(_("{name} goes that way; parcels are weighed anew.").format(name=way.name))
@@ -89,7 +90,7 @@ def new() -> Page:
     form = NewWayForm(sent())
     form.country.choices = [(one, ways.country(one)) for one in countries_of(actor())]
     if answered(form):
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             add_way(actor(), form.new_way(), now())
             flash(_("The way is kept; parcels are weighed anew."))
             return redirect(url_for("ways.show"), 303)

@@ -12,8 +12,9 @@ from exchange.actions.weather_notes import (
     remove_note,
 )
 from exchange.web.back import done
-from exchange.web.forms.asked import BlamesRefusals, answered, sent, status
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.weather import EveningForm, NoteForm
+from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.weather_charts import coming_nights
 from exchange.web.weather_credit import credit
@@ -52,7 +53,7 @@ def note(place_id: int) -> Page:
     page = place_page(actor(), place_id, now())
     form = NoteForm(sent(), data={"night": page.weather.tonight})
     if answered(form) and form.night.data is not None:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             low = float(form.minimum_c.data or 0)
             note_id = note_frost(actor(), place_id, form.night.data, low, now())
             done(
@@ -84,7 +85,7 @@ def tonight(place_id: int) -> Page:
             bool(form.clear.data),
             bool(form.still.data),
         )
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             answer = frost_tonight_at(actor(), place_id, evening, now())
     return render_template(
         "weather/tonight.html",

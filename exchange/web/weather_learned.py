@@ -15,9 +15,10 @@ from exchange.actions.own_climate import (
     look_over,
 )
 from exchange.domain.weather.refit import FEWEST_NIGHTS
-from exchange.web.back import TellsRefusals, done
-from exchange.web.forms.asked import BlamesRefusals, answered, blame, sent, status
+from exchange.web.back import done
+from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.weather import DailyFileForm, ObservedForm
+from exchange.web.refusals import blame, refusals_beside, refusals_told
 from exchange.web.session import actor, now, today
 from exchange.web.weather_charts import reliability
 from exchange.words.phrase import _
@@ -30,7 +31,7 @@ Page = tuple[str, int] | Response
 def observed(place_id: int) -> Page:
     form = ObservedForm(sent(), data={"day": today()})
     if answered(form) and form.day.data is not None:
-        with BlamesRefusals(form):
+        with refusals_beside(form):
             low = float(form.minimum_c.data or 0)
             row_id = observe(actor(), place_id, form.day.data, low, now())
             done(
@@ -76,7 +77,7 @@ def look_over_file(file_id: int) -> str:
 
 @blueprint.post("/files/<int:file_id>/keep")
 def keep(file_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         seen = keep_file(actor(), file_id, now())
         done(
             _("{name} is kept.").format(name=seen.name),
@@ -106,7 +107,7 @@ def record(place_id: int) -> str:
 
 @blueprint.post("/places/<int:place_id>/record/<any(shift, spread):what>")
 def learn(place_id: int, what: str) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         if what == "spread":
             keep_spread(actor(), place_id, now())
         else:
@@ -119,7 +120,7 @@ def learn(place_id: int, what: str) -> Response:
 
 @blueprint.post("/learned/<int:skill_id>/undo")
 def undo(skill_id: int) -> Response:
-    with TellsRefusals():
+    with refusals_told():
         place_id = undo_skill(actor(), skill_id, now())
         flash(_("What was in use before is in use again."))
         return redirect(url_for("weather_learned.record", place_id=place_id), 303)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from wtforms import DateField, Form, IntegerField, RadioField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
-from exchange.actions.sender_answer import ToAnswer
+from exchange.actions.sender_answer import SenderAnswer, ToAnswer
 from exchange.domain.arriving.arrival import Condition
 from exchange.words.phrase import _
 
@@ -52,3 +52,15 @@ def sender_form(asked: Iterable[ToAnswer]) -> type[Form]:
         )
         fields[f"later-{one.allocation_id}"] = DateField(_("Not ready before"), [Optional()])
     return type("SenderForm", (Form,), fields)
+
+
+def sender_said(form: Form, asked: Iterable[ToAnswer]) -> list[SenderAnswer]:
+    """Give what the sender said of each line in the form."""
+    return [
+        SenderAnswer(
+            one.allocation_id,
+            form[f"count-{one.allocation_id}"].data,
+            form[f"later-{one.allocation_id}"].data,
+        )
+        for one in asked
+    ]
