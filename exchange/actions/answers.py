@@ -4,23 +4,20 @@ from dataclasses import replace
 from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note
+from exchange.actions.giving import ANSWERED_NO, STANDING, give
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.sharing import case as sharing
 from exchange.domain.sharing.afterwards import give_reserve
 from exchange.domain.sharing.case import Case
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
 from exchange.records.share_outs import last_confirmed
-from exchange.records.spares import give_back, take
+from exchange.records.spares import give_back
 from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry
 from exchange.words.phrase import _
-
-STANDING = frozenset({"confirmed", "agreed"})
-ANSWERED_NO = frozenset({"refused", "declined", "failed"})
 
 
 class NoLongerOpenError(RefusedError):
@@ -98,7 +95,7 @@ def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
     with actor.books.writing() as tx:
         if circle_of(actor, tx).stamp != stamp:
             found = give_reserve(_case(tx, actor, share_out, now), variety_id)
-        made = {_give(tx, actor, share_out, one, now): one.count for one in found}
+        made = {give(tx, actor.circle_id, share_out.id, one, now): one.count for one in found}
         tell_later(tx, actor, tuple(made), now)
     return sum(made.values())
 
@@ -111,21 +108,6 @@ def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> Case
         for one in ALLOCATIONS.all(tx, actor.circle_id, state=ANSWERED_NO)
     }
     return replace(case, forbids=tuple(sorted(no.union(case.forbids))))
-
-
-def _give(
-    tx: Tx, actor: Actor, share_out: ShareOutEntry, one: sharing.Allocation, now: datetime
-) -> int:
-    take(tx, actor.circle_id, one.spare_id, one.count)
-    return ALLOCATIONS.add(
-        tx,
-        actor.circle_id,
-        share_out_id=share_out.id,
-        spare_id=one.spare_id,
-        claim_id=one.claim_id,
-        count=one.count,
-        made_at=now,
-    )
 
 
 def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimEntry, now: datetime) -> None:

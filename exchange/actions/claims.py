@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import first_place, own_place
+from exchange.actions.giving import STANDING
 from exchange.actions.refused import RefusedError
 from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
@@ -124,7 +125,7 @@ def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimEntry:
 
 
 def _given(tx: Tx, circle_id: int, claim_id: int) -> bool:
-    standing = ALLOCATIONS.all(tx, circle_id, claim_id=claim_id, state={"confirmed", "agreed"})
+    standing = ALLOCATIONS.all(tx, circle_id, claim_id=claim_id, state=STANDING)
     return bool(standing)
 
 

@@ -44,7 +44,6 @@ from exchange.reference.borders import border_rows
 from exchange.reference.holidays import closures_of
 
 LOOK_AHEAD = timedelta(days=70)
-ALLOCATED = frozenset({"confirmed", "agreed"})
 
 
 def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:

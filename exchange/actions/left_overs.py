@@ -6,6 +6,7 @@ from datetime import datetime
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import first_place
 from exchange.actions.claims import open_claim
+from exchange.actions.giving import give
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
@@ -13,11 +14,12 @@ from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.afterwards import NotToBeHad
 from exchange.domain.sharing.afterwards import take_left_over as take_one
+from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.claim import USUAL_MATERIALS, Claim
 from exchange.domain.sharing.reason import Obstacle
-from exchange.records import ALLOCATIONS, CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
+from exchange.records import CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
 from exchange.records.share_outs import last_confirmed
-from exchange.records.spares import NotEnoughLeftError, take
+from exchange.records.spares import NotEnoughLeftError
 from exchange.records.values import ShareOutEntry, SpareEntry
 from exchange.words.phrase import _
 from exchange.words.share_out import plain_obstacle
@@ -92,18 +94,10 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
         _check(tx, actor, share_out, spare, wish, now)
         claim_id = _claim(tx, actor, spare, wish, now)
         try:
-            take(tx, actor.circle_id, spare_id, 1)
+            one = Allocation(spare_id, claim_id, 1)
+            made = give(tx, actor.circle_id, share_out.id, one, now)
         except NotEnoughLeftError as error:
             raise JustGoneError(_("It is gone; somebody came first.")) from error
-        made = ALLOCATIONS.add(
-            tx,
-            actor.circle_id,
-            share_out_id=share_out.id,
-            spare_id=spare_id,
-            claim_id=claim_id,
-            count=1,
-            made_at=now,
-        )
         _remember(tx, actor, share_out, made)
         tell_later(tx, actor, (made,), now)
         note(tx, actor, "took a left-over", f"spare {spare_id}", now)

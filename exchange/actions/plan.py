@@ -5,7 +5,8 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.diary import rewrite_diary
-from exchange.actions.facts import ALLOCATED, facts_of, parcels
+from exchange.actions.facts import facts_of, parcels
+from exchange.actions.giving import STANDING
 from exchange.actions.lines import Given, line_of
 from exchange.actions.parcel_letters import tell_moved
 from exchange.actions.refused import RefusedError
@@ -101,7 +102,7 @@ def consignments(tx: Tx, circle_id: int) -> tuple[Consignment, ...]:
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     varieties = VARIETIES.by_id(tx, circle_id)
     found = []
-    for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
+    for one in ALLOCATIONS.all(tx, circle_id, state=STANDING):
         spare, claim = spares[one.spare_id], claims[one.claim_id]
         line = line_of(Given(one.id, spare, claim, varieties[spare.variety_id]), one.count)
         found.append(

@@ -5,7 +5,8 @@ from datetime import date, datetime
 from typing import Any
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.facts import ALLOCATED, lines_by_parcel
+from exchange.actions.facts import lines_by_parcel
+from exchange.actions.giving import STANDING
 from exchange.domain.permissions import Permission
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
@@ -40,7 +41,7 @@ def season_file(actor: Actor, now: datetime) -> Row:
             "claims": _claims(tx, actor.circle_id),
             "allocations": [
                 {"spare": one.spare_id, "claim": one.claim_id, "count": one.count}
-                for one in ALLOCATIONS.all(tx, actor.circle_id, state=ALLOCATED)
+                for one in ALLOCATIONS.all(tx, actor.circle_id, state=STANDING)
             ],
             "rules": [
                 {name: rule[name] for name in ("name", "value", "bound", "status")}
@@ -112,7 +113,7 @@ def _spares(tx: Tx, circle_id: int) -> list[Row]:
 def _claims(tx: Tx, circle_id: int) -> list[Row]:
     names, varieties = _names(tx, circle_id)
     given = Counter[int]()
-    for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
+    for one in ALLOCATIONS.all(tx, circle_id, state=STANDING):
         given[one.claim_id] += one.count
     answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id)}
     return [

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, note, today_in
-from exchange.actions.answers import STANDING, agree, give_from_reserve, refuse
+from exchange.actions.answers import agree, give_from_reserve, refuse
+from exchange.actions.giving import STANDING
 from exchange.actions.lines import last_day
 from exchange.actions.plan import gather
 from exchange.actions.refused import RefusedError

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from exchange.actions.actor import Actor
+from exchange.actions.giving import STANDING
 from exchange.actions.passage import between
 from exchange.actions.refused import RefusedError
 from exchange.domain.circle.border import Passage
@@ -89,7 +90,7 @@ def take_back(tx: Tx, actor: Actor, spare: SpareEntry, now: datetime) -> None:
         actor.circle_id,
         spare_id=spare.id,
         share_out_id=None,
-        state={"confirmed", "agreed"},
+        state=STANDING,
     ):
         for line in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
             if PARCELS.get(tx, actor.circle_id, line.parcel_id).state not in NOT_ON_THEIR_WAY:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
+from exchange.actions.giving import give
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_kept import choices_of, proposal_of
@@ -12,15 +13,15 @@ from exchange.actions.share_out_letters import tell_results
 from exchange.actions.tasks import ask
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
-from exchange.records import ALLOCATIONS, ANSWERS, SHARE_OUTS, Tx
+from exchange.records import ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
-from exchange.records.spares import NotEnoughLeftError, take
+from exchange.records.spares import NotEnoughLeftError
 from exchange.records.values import ShareOutEntry
 from exchange.words.phrase import _
 from exchange.words.share_out import pin_sentence, remark_sentence
@@ -255,21 +256,13 @@ def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:
     proposal = share_out.proposal or {}
     plants = 0
     for one in proposal["allocations"]:
+        given = Allocation(one["spare_id"], one["claim_id"], one["count"])
         try:
-            take(tx, actor.circle_id, one["spare_id"], one["count"])
+            give(tx, actor.circle_id, share_out.id, given, now)
         except NotEnoughLeftError as error:
             raise ChangedSinceError(
                 _("A spare has changed since this was worked out. Work it out again.")
             ) from error
-        ALLOCATIONS.add(
-            tx,
-            actor.circle_id,
-            share_out_id=share_out.id,
-            spare_id=one["spare_id"],
-            claim_id=one["claim_id"],
-            count=one["count"],
-            made_at=now,
-        )
         plants += one["count"]
     for one in proposal["answers"]:
         ANSWERS.add(

@@ -6,7 +6,8 @@ from dataclasses import replace
 from datetime import date, datetime
 
 from exchange.actions.actor import today_in
-from exchange.actions.facts import ALLOCATED, households, shelters, ways
+from exchange.actions.facts import households, shelters, ways
+from exchange.actions.giving import STANDING
 from exchange.actions.outlooks import safe_from
 from exchange.actions.parcels import ENDED, origin_of
 from exchange.actions.share_out_kept import forbids_of, pins_of
@@ -53,7 +54,7 @@ def share_out_case(
     extra : claims to look at beside those that are made, instead of one of the same number
     """
     circle = circles.get(tx, circle_id)
-    standing = ALLOCATIONS.all(tx, circle_id, state=ALLOCATED)
+    standing = ALLOCATIONS.all(tx, circle_id, state=STANDING)
     kept = tuple(one for one in standing if one.share_out_id == share_out.id)
     others = tuple(one for one in standing if one.share_out_id != share_out.id)
     giving = _counted(kept, "spare_id")
@@ -243,7 +244,7 @@ def given_and_received(
     """
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     given, received = Counter[int](), Counter[int]()
-    for one in ALLOCATIONS.all(tx, circle_id, state=ALLOCATED):
+    for one in ALLOCATIONS.all(tx, circle_id, state=STANDING):
         if claims[one.claim_id].set_aside or one.share_out_id == without:
             continue
         given[spares[one.spare_id].household_id] += one.count

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from typing import Any
 
 from exchange.actions.actor import today_in
-from exchange.actions.answers import ANSWERED_NO
+from exchange.actions.giving import ANSWERED_NO
 from exchange.domain.growing.variety import Variety
 from exchange.records import ALLOCATIONS, SHARE_OUTS, SPARES, VARIETIES, Tx
 from exchange.records.values import Allocation, Circle, ShareOutEntry

@@ -6,6 +6,7 @@ from datetime import date, datetime
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.decision import Decision, Had, decision_of, may_see
 from exchange.actions.explain import is_under_way
+from exchange.actions.giving import STANDING
 from exchange.actions.views.changes import LaterChange, later_changes
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.draw import order_of_ties
@@ -16,8 +17,6 @@ from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.values import ClaimEntry
 from exchange.words import explain as words
 from exchange.words.phrase import _, counted
-
-STANDING = frozenset({"confirmed", "agreed"})
 
 
 @dataclass(frozen=True, slots=True)

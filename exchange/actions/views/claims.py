@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.giving import STANDING
 from exchange.actions.lines import what_comes
 from exchange.actions.views.choices import choices
 from exchange.actions.views.spares import SpareLine, open_claims, open_share_out, spares_of_variety
@@ -172,7 +173,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine,
     ids = {one.id for one in claims}
     answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id, claim_id=ids)}
     standing: dict[int, list[Allocation]] = {}
-    for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state={"confirmed", "agreed"}):
+    for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state=STANDING):
         standing.setdefault(one.claim_id, []).append(one)
     return tuple(
         ClaimLine(
@@ -202,7 +203,7 @@ def _wishes(tx: Tx, actor: Actor, claims: list[ClaimEntry], today: date) -> tupl
     own = BATCHES.all(tx, circle_id, household_id=actor.own_household())
     grown = {batch.variety_id for batch in own if batch.plants}
     given = Counter[int]()
-    for part in ALLOCATIONS.all(tx, circle_id, state={"confirmed", "agreed"}):
+    for part in ALLOCATIONS.all(tx, circle_id, state=STANDING):
         given[part.claim_id] += part.count
     asked, offered = Counter[int](), Counter[int]()
     for one in claims:

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Any
 
 from exchange.actions.actor import Actor, circle_of, today_in
+from exchange.actions.giving import STANDING
 from exchange.actions.views.holders import household_labels
 from exchange.domain.circle.border import BorderRow, Passage, passage
 from exchange.domain.circle.place import Place
@@ -116,7 +117,7 @@ def open_share_out(tx: Tx, circle_id: int) -> ShareOutEntry | None:
 
 def open_claims(tx: Tx, circle_id: int) -> tuple[ClaimEntry, ...]:
     """Give the claims that still wait: not withdrawn, not set aside, nothing given to them."""
-    standing = ALLOCATIONS.all(tx, circle_id, state={"confirmed", "agreed"})
+    standing = ALLOCATIONS.all(tx, circle_id, state=STANDING)
     answered = {one.claim_id for one in standing}
     claims = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
     return tuple(one for one in claims if one.id not in answered)

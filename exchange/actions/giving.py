@@ -1,0 +1,32 @@
+"""Plants given: which allocations stand, and how one is made."""
+
+from datetime import datetime
+
+from exchange.domain.sharing.case import Allocation
+from exchange.records import ALLOCATIONS, Tx
+from exchange.records.spares import take
+
+STANDING = frozenset({"confirmed", "agreed"})
+"""States of an allocation whose plants are to go, or have gone."""
+ANSWERED_NO = frozenset({"refused", "declined", "failed"})
+"""States of one whose plants did not go; the rest of `ALLOCATION_STATES`."""
+
+
+def give(tx: Tx, circle_id: int, share_out_id: int, one: Allocation, now: datetime) -> int:
+    """Give plants of a spare to a claim, and give the allocation's number.
+
+    Raises
+    ------
+    NotEnoughLeftError
+        When fewer are left.
+    """
+    take(tx, circle_id, one.spare_id, one.count)
+    return ALLOCATIONS.add(
+        tx,
+        circle_id,
+        share_out_id=share_out_id,
+        spare_id=one.spare_id,
+        claim_id=one.claim_id,
+        count=one.count,
+        made_at=now,
+    )
