@@ -217,7 +217,11 @@ def settle(tx: Tx, member: Member, kind: str, now: datetime) -> None:
 
 
 def letters_to(actor: Actor) -> tuple[Letter, ...]:
-    """Give the letters written to the member, or to the member acted for; newest first."""
+    """Give the letters written to the member, or to the member acted for; newest first.
+
+    Those that carry a way in, or prove that mail arrives, are read where they were sent.
+    """
     member_id = actor.acting_for or actor.member_id
     with actor.books.reading() as tx:
-        return LETTERS.all(tx, actor.circle_id, member_id=member_id)[::-1]
+        written = LETTERS.all(tx, actor.circle_id, member_id=member_id)
+    return tuple(one for one in reversed(written) if one.kind not in SECRET_KINDS)

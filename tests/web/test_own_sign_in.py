@@ -114,6 +114,16 @@ def test_a_later_wish_makes_the_earlier_link_useless(here, circle, cuthbert, wan
     assert account(here, circle).email == f"other.{wanted}"
 
 
+def test_the_link_is_read_only_where_it_was_sent(here, circle, cuthbert, wanted):
+    """Shown on a page, it would prove nothing of the new address."""
+    (path,) = ask(here, circle, cuthbert, wanted)
+
+    page = cuthbert.get("/letters/mine").text
+
+    assert path not in page
+    assert "Is this your new address?" not in page
+
+
 def test_a_link_runs_out_after_a_day(here, circle, cuthbert, wanted):
     (path,) = ask(here, circle, cuthbert, wanted)
     here.clock.at += timedelta(days=1, minutes=1)
