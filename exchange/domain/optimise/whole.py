@@ -1,23 +1,30 @@
 """The best whole-number answer on a face: the programme is made small first, and a large one is left within a gap."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim
 from exchange.domain.optimise.grid import Face, Grid, programme
-from exchange.domain.optimise.programme import Ints, Programme, SolverFailed
-from exchange.domain.optimise.shrink import lowered, shrink
+from exchange.domain.optimise.programme import Answer, Ints, SolverFailed
+from exchange.domain.optimise.shrink import Shrunk, lowered, shrink
 from exchange.domain.optimise.solve import GAP_OF_WHOLE_NUMBERS, solve_linear, solve_whole
+from exchange.domain.optimise.watching import Enough
 
-LARGE = 30_000
-"""Beyond so many columns once made small, the solver stops within a gap, and does not branch."""
+LARGE = 12_000
+"""Beyond so many columns once made small, the search stops within a gap, and does not branch."""
 
-LARGE_GAP = 0.005
+LARGE_GAP = 0.006
 """The gap at which it stops, as a part of what the linear programme comes to."""
 
 LARGE_NODES = 1
 """Branches of a large programme: the cuts and trials before the first branch are worth more than those after it."""
+
+MOST_ASKED = 60_000
+"""How often the watcher of a large programme is asked before the search for a better bound ends."""
+
+NEAR = 1e-3
+"""Columns whose reduced cost is nearer to nothing than this are tried first."""
 
 ROUNDING = 1e-5
 """How far the solver's bound may be off by rounding; values are whole numbers."""
@@ -53,26 +60,63 @@ def best_whole(grid: Grid, face: Face, aim: Aim, known: Ints | None = None) -> W
         when there is no answer
     """
     small = shrink(grid, face, aim.cost)
-    whole = programme(small.grid, small.face, small.cost)
-    gap, nodes = GAP_OF_WHOLE_NUMBERS, aim.node_limit
-    if small.grid.columns > LARGE:
-        linear = solve_linear(whole, aim.stage, aim.watch).value + small.base
-        gap, nodes = max(gap, LARGE_GAP * abs(linear)), min(nodes, LARGE_NODES)
-    try:
-        answer = solve_whole(whole, aim.stage, aim.watch, nodes, gap=gap)
-    except SolverFailed:
-        return _none_found(whole, aim, known, small.base)
-    x = lowered(grid, face, aim.cost, small.large(np.rint(answer.x).astype(np.int64)))
-    if known is not None and aim.cost @ known > aim.cost @ x:
+    search = _in_large if small.grid.columns > LARGE else _in_small
+    x, bound = search(small, aim)
+    if x is not None:
+        x = lowered(grid, face, aim.cost, x)
+    if known is not None and (x is None or aim.cost @ known > aim.cost @ x):
         x = known
-    value = int(aim.cost @ x)
-    return Whole(x, value, max(value, _rounded(answer.bound) + small.base))
+    value = bound if x is None else int(aim.cost @ x)
+    return Whole(x, value, max(value, bound))
 
 
-def _none_found(whole: Programme, aim: Aim, known: Ints | None, base: int) -> Whole:
-    """Give what is known where the solver gave up: a linear programme's bound, unless it shows there is no answer."""
-    bound = _rounded(solve_linear(whole, aim.stage, aim.watch).value) + base
-    return Whole(known, bound if known is None else int(aim.cost @ known), bound)
+def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
+    """Search to the end, or to the last of the branches allowed; give the answer and the bound."""
+    whole = programme(small.grid, small.face, small.cost)
+    try:
+        answer = solve_whole(whole, aim.stage, aim.watch, aim.node_limit)
+    except SolverFailed:
+        # Without an answer at all this fails too; with one, too few branches were allowed.
+        bound = solve_linear(whole, aim.stage, aim.watch).value
+        return None, _rounded(bound) + small.base
+    return small.large(_whole_numbers(answer)), _rounded(answer.bound) + small.base
+
+
+def _in_large(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
+    """Look for a good answer among the columns the linear programme uses, then for a bound until it is near enough."""
+    whole = programme(small.grid, small.face, small.cost)
+    linear = solve_linear(whole, aim.stage, aim.watch)
+    gap = max(GAP_OF_WHOLE_NUMBERS, LARGE_GAP * abs(linear.value + small.base))
+    nodes = min(aim.node_limit, LARGE_NODES)
+    x = _among_used(small, aim, linear, gap)
+    value = None if x is None else int(small.cost @ x)
+    enough = Enough(aim.watch, value, gap, MOST_ASKED)
+    found = enough.whole(whole, aim.stage, nodes)
+    bound = linear.value if enough.bound is None else min(linear.value, enough.bound)
+    if found is not None and (value is None or small.cost @ _whole_numbers(found) > value):
+        x = _whole_numbers(found)
+    return None if x is None else small.large(x), _rounded(bound) + small.base
+
+
+def _among_used(small: Shrunk, aim: Aim, linear: Answer, gap: float) -> Ints | None:
+    """Give the best answer found with only the columns that a linear programme uses or could use as well."""
+    charge = np.zeros(small.grid.columns)
+    np.add.at(charge, small.grid.index, small.grid.value * linear.duals[small.grid.row_of])
+    used = (linear.x > NEAR) | (small.cost - charge > -NEAR)
+    face = replace(small.face, upper=np.where(used, small.face.upper, small.face.lower))
+    nodes = min(aim.node_limit, LARGE_NODES)
+    try:
+        inner = shrink(small.grid, face, small.cost)
+        whole = programme(inner.grid, inner.face, inner.cost)
+        answer = solve_whole(whole, aim.stage, aim.watch, nodes, gap=gap / 2)
+    except SolverFailed:
+        return None
+    return inner.large(_whole_numbers(answer))
+
+
+def _whole_numbers(answer: Answer) -> Ints:
+    """Read the columns of an answer."""
+    return np.rint(answer.x).astype(np.int64)
 
 
 def _rounded(bound: float) -> int:

@@ -58,6 +58,7 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
         with monkeypatch.context() as patched:
             patched.setattr(whole, "LARGE", 0)
             patched.setattr(whole, "LARGE_GAP", 0.3)
+            patched.setattr(whole, "MOST_ASKED", 10 * (number % 2))
             patched.setattr(parcels, "SMALL", 0)
             working = working_of(case)
         found = working["rules"]
