@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.curves import LEVELLED, NOISE, Chords, Curve
-from exchange.domain.optimise.grid import Face, Grid, programme
+from exchange.domain.optimise.grid import SLIGHT, Face, Grid, programme
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
@@ -97,7 +97,7 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
 
 def near(task: Task, face: Face, x: Floats, chords: Chords) -> Ints | None:
     """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
-    fractional = np.abs(x - np.rint(x)) > 1e-6
+    fractional = np.abs(x - np.rint(x)) >= SLIGHT
     rows = np.zeros(len(task.grid.limits), dtype=bool)
     rows[task.grid.row_of[fractional[task.grid.index]]] = True
     free = fractional

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.grid import (
+    SLIGHT,
     Face,
     Grid,
     Step,
@@ -142,15 +143,15 @@ def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) 
     A tree cut short still gives a bound: that of its worst leaf.
     """
     value = int(aim.cost @ best)
-    open_paths: list[tuple[Step, ...]] = [()]
+    open_paths: list[tuple[tuple[Step, ...], Leaf | None]] = [((), None)]
     leaves: list[Leaf] = []
     while open_paths:
-        path = open_paths.pop()
+        path, before = open_paths.pop()
         here = walk(face, path)
         try:
             answer = solve_linear(programme(grid, here, aim.cost), aim.stage, aim.watch)
         except SolverFailed:
-            leaves.append(infeasible_leaf(grid, here, path, aim))
+            leaves.append(_empty_leaf(grid, here, path, aim, before))
             continue
         whole = np.rint(answer.x).astype(np.int64)
         if is_whole(answer.x) and int(aim.cost @ whole) > value:
@@ -160,9 +161,23 @@ def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) 
         if leaf.bound <= value or is_whole(answer.x) or full:
             leaves.append(leaf)
         else:
-            open_paths += split(answer.x, path)
+            open_paths += [(step, leaf) for step in split(answer.x, path)]
     bound = max(value, *(leaf.bound for leaf in leaves))
     return Maximum(best, value, bound, tuple(leaves))
+
+
+def _empty_leaf(
+    grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim, before: Leaf | None
+) -> Leaf:
+    """Give the leaf of a branch the solver finds empty; if that cannot be shown, the duals before it still hold."""
+    try:
+        return infeasible_leaf(grid, face, path, aim)
+    except SolverFailed:
+        if before is None:
+            raise
+        reduced = reduced_costs(grid, aim.cost * before.scale, before.duals)
+        bound = dual_bound(grid, face, reduced, before.duals) // before.scale
+        return replace(before, path=path, bound=bound)
 
 
 def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
@@ -216,9 +231,13 @@ def _slackened(grid: Grid, face: Face, aim: Aim) -> tuple[float, Floats]:
     return -answer.value, answer.duals
 
 
-def split(x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
-    """Branch on the column furthest from a whole number, the first of several."""
-    column = int(np.argmax(np.abs(x - np.rint(x))))
+def split(
+    x: Floats, path: tuple[Step, ...], weights: Floats | None = None
+) -> list[tuple[Step, ...]]:
+    """Branch on the column furthest from a whole number, times its weight; the first of several."""
+    away = np.abs(x - np.rint(x))
+    away[away < SLIGHT] = 0
+    column = int(np.argmax(away if weights is None else away * weights))
     below = int(np.floor(x[column]))
     return [(*path, (column, "most", below)), (*path, (column, "least", below + 1))]
 

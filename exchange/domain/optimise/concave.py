@@ -28,6 +28,9 @@ from exchange.domain.optimise.grid import (
 from exchange.domain.optimise.programme import Floats, Ints, SolverFailed
 from exchange.domain.optimise.solve import solve_linear
 
+LIGHTEST = 1e-3
+"""What a column weighs that is no step of a curve, when the next branch is chosen."""
+
 FEWEST_LEAVES = 1
 COLUMNS_IN_ALL = 400_000
 """How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
@@ -143,20 +146,20 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
     best: Ints | None = None
     value = -1
     limit = min(task.node_limit, max(FEWEST_LEAVES, COLUMNS_IN_ALL // max(1, task.grid.columns)))
-    open_paths: list[tuple[Step, ...]] = [()]
+    open_paths: list[tuple[tuple[Step, ...], Relaxed | None]] = [((), None)]
     leaves: list[Bounded] = []
     while open_paths:
-        path = open_paths.pop()
+        path, before = open_paths.pop()
         here = walk(face, path)
         try:
             relaxed = relax(task, here, chords)
         except SolverFailed:
-            leaves.append(_empty(task, here, path))
+            leaves.append(_empty(task, here, path, before))
             continue
         bounded, x = _bounded(task, here, relaxed, path), relaxed.x
         for find in (_rounded, near, whole):
             reached = best is not None and bounded.leaf.bound <= value + NOISE
-            if reached or (find is whole and path):
+            if reached or (find is not _rounded and path):
                 break
             found = find(task, here, x, chords)
             if found is not None and task.value(found) > value:
@@ -165,7 +168,7 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
         if bounded.leaf.bound <= value + NOISE or full:
             leaves.append(bounded)
         else:
-            open_paths += _next(task, here, x, path)
+            open_paths += [(one, relaxed) for one in _next(task, here, x, path)]
     if best is None:
         raise SolverFailed(f"{task.stage}: there is no answer")
     return best, leaves
@@ -213,9 +216,15 @@ def _with_duals(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
 
 
 def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
-    """Branch on a column that is not whole, or else on any step that is still free."""
+    """Branch where most weight hangs on a column that is not whole, or else on any step that is still free.
+
+    A step settles whether its plant is received, and so more than where it comes from.
+    """
     if not is_whole(x):
-        return split(x, path)
+        weights = np.full(task.grid.columns, LIGHTEST)
+        for curve in task.curves:
+            weights[curve.columns] = curve.weights
+        return split(x, path, weights)
     for curve in task.curves:
         for column in curve.columns.tolist():
             if face.lower[column] < face.upper[column]:
@@ -223,12 +232,17 @@ def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tup
     raise SolverFailed(f"{task.stage}: nothing is left to branch on, and still no proof")
 
 
-def _empty(task: Task, face: Face, path: tuple[Step, ...]) -> Bounded:
-    """Give the leaf of a branch without solutions."""
+def _empty(task: Task, face: Face, path: tuple[Step, ...], before: Relaxed | None) -> Bounded:
+    """Give the leaf of a branch without solutions; if that cannot be shown, the duals before it still hold."""
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)
     above = _above(task, flat)
-    empty = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
+    try:
+        empty = infeasible_leaf(task.grid, face, path, LinearAim(task.stage, nothing, task.watch))
+    except SolverFailed:
+        if before is None:
+            raise
+        return _with_duals(task, face, before, path)
     times = (2 * above) // max(1, -empty.bound) + 1
     duals = empty.duals * times
     reduced = reduced_costs(task.grid, nothing, duals)

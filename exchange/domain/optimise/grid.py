@@ -17,6 +17,10 @@ Step = tuple[int, str, int]
 """A branch: column, "most" or "least", and the number it is held to."""
 
 
+SLIGHT = 1e-6
+"""How far from a whole number the solver's whole numbers may be: its own tolerance."""
+
+
 @dataclass(frozen=True, slots=True)
 class Grid:
     """Rows sum(value x column) <= limit over columns 0 <= x <= upper, all whole numbers.
@@ -139,7 +143,7 @@ def narrowed(face: Face, reduced: Ints, duals: Ints, gap: int) -> Face:
 
 def is_whole(x: Floats) -> bool:
     """Say whether every column is a whole number, to the solver's tolerance."""
-    return bool(np.all(np.abs(x - np.rint(x)) < 1e-6))
+    return bool(np.all(np.abs(x - np.rint(x)) < SLIGHT))
 
 
 def helping(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:

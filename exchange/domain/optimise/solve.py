@@ -15,6 +15,10 @@ GAP_OF_WHOLE_NUMBERS = 0.999
 """Values are whole numbers, so a bound less than one away proves the best."""
 
 
+LONG = 20_000
+"""Up to so many columns a linear programme is not interrupted: it takes less than the asking [columns]."""
+
+
 class _Quiet(highspy.Highs):
     """The solver without its greeting, which would stand in the terminal's answers."""
 
@@ -110,7 +114,9 @@ def solve_whole(
 
 
 def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
-    """Make a fresh solver holding the programme."""
+    """Make a fresh solver holding the programme, if the watcher lets it begin."""
+    if watch(stage, None, None):
+        raise Stopped(stage)
     solver = _Quiet()
     for name, value in (
         ("threads", 1),
@@ -124,8 +130,9 @@ def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
         solver.setOptionValue(name, value)
     solver.passModel(_lp(programme))
     ask = partial(_ask, stage, watch)
-    solver.cbSimplexInterrupt += ask
     solver.cbMipInterrupt += ask
+    if len(programme.cost) > LONG:
+        solver.cbSimplexInterrupt += ask
     return solver
 
 
