@@ -26,17 +26,21 @@ class Model:
     rows : of each row, its entries (column, coefficient)
     limits : of each row
     aims : by rule, the coefficients to maximise (column -> whole number)
+    once : of each column, the entry that counts it once; shared by all rows it stands in
     """
 
     upper: list[int] = field(default_factory=list)
+    once: list[tuple[int, int]] = field(default_factory=list)
     rows: list[list[tuple[int, int]]] = field(default_factory=list)
     limits: list[int] = field(default_factory=list)
     aims: dict[int, dict[int, int]] = field(default_factory=dict)
 
     def column(self, upper: int) -> int:
         """Add a column and give its number."""
+        number = len(self.upper)
         self.upper.append(upper)
-        return len(self.upper) - 1
+        self.once.append((number, 1))
+        return number
 
     def row(self, entries: list[tuple[int, int]], limit: int) -> int:
         """Add a row and give its number."""
@@ -70,9 +74,9 @@ def build(case: Case, pairs: Pairs, measure: Measure) -> Layout:
         model.column(max(0, min(stock[pair.pool], left_claim[pair.claim])))
     supply = {}
     for pool, columns in _grouped(pair.pool for pair in pairs.pairs).items():
-        supply[pool] = model.row([(one, 1) for one in columns], stock[pool])
+        supply[pool] = model.row([model.once[one] for one in columns], stock[pool])
     for claim, columns in _grouped(pair.claim for pair in pairs.pairs).items():
-        model.row([(one, 1) for one in columns], max(0, left_claim[claim]))
+        model.row([model.once[one] for one in columns], max(0, left_claim[claim]))
     _most_rows(model, case, pairs, measure)
     _room_rows(model, case, pairs)
     steps = _loss_steps(model, case, pairs, measure)
@@ -123,7 +127,7 @@ def _most_rows(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None
     """Hold each household to the most plants of a contested variety."""
     for key, columns in _grouped(_contested_keys(case, pairs, measure)).items():
         limit = max(0, case.terms.most_contested - measure.standing_pairs.get(key, 0))
-        model.row([(one, 1) for one in columns], limit)
+        model.row([model.once[one] for one in columns], limit)
 
 
 def _room_rows(model: Model, case: Case, pairs: Pairs) -> None:
@@ -135,7 +139,7 @@ def _room_rows(model: Model, case: Case, pairs: Pairs) -> None:
             within = [one for one in columns if pairs.pairs[one].depth <= depth]
             adds = any(pairs.pairs[one].depth == depth for one in within)
             if adds and limit is not None and sum(model.upper[one] for one in within) > limit:
-                model.row([(one, 1) for one in within], limit)
+                model.row([model.once[one] for one in within], limit)
 
 
 def _loss_steps(
@@ -160,7 +164,7 @@ def _loss_steps(
             numbers = [model.column(1) for _ in gains]
             found += zip(numbers, gains, strict=True)
             model.row(_counted(numbers, columns), loss.standing.get(place, 0))
-        model.row([(column, 1) for column, _ in found], loss.enough)
+        model.row([model.once[column] for column, _ in found], loss.enough)
         steps[variety] = tuple(found)
     return steps
 

@@ -2,13 +2,14 @@
 
 import itertools
 import random
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from scipy.optimize import linprog
 
 from exchange.domain.optimise.below_lines import Task
-from exchange.domain.optimise.branch import Aim, maximise
+from exchange.domain.optimise.branch import Aim, faces_of, maximise, walk
 from exchange.domain.optimise.concave import maximise_curves
 from exchange.domain.optimise.curves import Curve, hull
 from exchange.domain.optimise.grid import (
@@ -56,6 +57,58 @@ def test_branches_find_what_enumeration_finds_and_every_leaf_proves_its_part(num
     assert best.proven
     for leaf in best.leaves:
         assert leaf.bound <= best.value
+
+
+def a_problem_with_steps(number):
+    """Columns that gain by what others bring, rows that must be full, and columns that only use up limits."""
+    chance = random.Random(number)
+    rows = [[(column, 1) for column in range(6) if chance.random() < 0.6] for _ in range(3)]
+    limits = [chance.randint(1, 4) for _ in range(3)]
+    for step in (6, 7):
+        rows.append([(step, 1)] + [(column, -1) for column in range(4) if chance.random() < 0.5])
+        limits.append(0)
+    rows.append([(column, -1) for column in range(2, 5) if chance.random() < 0.5])
+    limits.append(-1 if rows[-1] else 0)
+    grid = make_grid(rows, limits, [2] * 8)
+    full = np.zeros(len(rows), dtype=bool)
+    full[chance.randrange(3)] = chance.random() < 0.5
+    return grid, replace(whole_face(grid), equal=full), chance.sample(range(6, 8), k=1)
+
+
+@pytest.mark.parametrize("number", range(60))
+def test_what_is_cut_away_changes_no_best_value_and_the_proof_holds_for_all_columns(number):
+    grid, face, steps = a_problem_with_steps(number)
+    cost = np.zeros(grid.columns, dtype=np.int64)
+    cost[steps] = 3
+    on_face = [
+        x
+        for x in feasible(grid)
+        if all(
+            sum(grid.value[grid.row_of == row] * x[grid.index[grid.row_of == row]])
+            == grid.limits[row]
+            for row in np.flatnonzero(face.equal)
+        )
+    ]
+
+    best = maximise(grid, face, Aim("test", cost, never))
+
+    if not on_face:
+        assert best.x is None
+        return
+    assert best.value == max(int(cost @ x) for x in on_face)
+    assert any((best.x == x).all() for x in on_face)
+    for leaf in best.leaves:
+        reduced = reduced_costs(grid, cost * leaf.scale, leaf.duals)
+        whole = dual_bound(grid, walk(face, leaf.path), reduced, leaf.duals)
+        assert whole // leaf.scale == leaf.bound
+    for one in faces_of(grid, face, cost, best, best.value):
+        assert (one.lower >= face.lower).all()
+    for x in on_face:
+        if int(cost @ x) == best.value:
+            assert any(
+                (one.lower <= x).all() and (x <= one.upper).all()
+                for one in faces_of(grid, face, cost, best, best.value)
+            )
 
 
 @pytest.mark.parametrize("number", range(20))

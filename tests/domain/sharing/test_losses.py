@@ -1,0 +1,110 @@
+"""Rule 1's reckoning against the chance of losing a variety, worked out plainly from its places."""
+
+import itertools
+
+import pytest
+
+from exchange.domain.growing.batch import Batch, Material, Raised
+from exchange.domain.growing.losing import holding as holding_at
+from exchange.domain.growing.losing import place_loses
+from exchange.domain.sharing.case import Allocation
+from exchange.domain.sharing.losses import FINE, SAFE, losses
+from tests.builders.circles import a_case, a_claim, a_spare, a_variety
+
+
+def a_precious_case(places=6, spares=4, **more):
+    """One variety kept in one place only, and claimed at all others."""
+    return a_case(
+        varieties=(a_variety(1, must_not_be_lost=True),),
+        batches=(Batch(1, 1, 1, 1, Material.POT_TUBER, Raised.COOL, 3),),
+        spares=tuple(a_spare(number, household=1) for number in range(1, spares + 1)),
+        claims=tuple(a_claim(number, household=number) for number in range(2, places + 1)),
+        **more,
+    )
+
+
+def chance_after(case, received):
+    """Multiply the chances of all places, none of them with shelters of their own."""
+    kept = {1: 1}
+    chance = 1.0
+    for place in {*kept, *received}:
+        held = holding_at(case.varieties[0], place, None, kept.get(place, 0))
+        more = received.get(place, 0)
+        if held.plants or more:
+            chance *= float(place_loses(held, more))
+    return chance
+
+
+@pytest.mark.parametrize("received", [{}, {2: 1}, {2: 2}, {2: 1, 3: 1}])
+def test_the_drop_is_the_fall_of_the_chance_of_losing_it(received):
+    case = a_precious_case()
+    loss = losses(case)[1]
+
+    drop = loss.drop(loss.total(received)) / FINE
+
+    # Gains are whole thousandths of a natural logarithm, so the chance is right to a thousandth of itself a plant.
+    assert drop == pytest.approx(chance_after(case, {}) - chance_after(case, received), abs=1e-3)
+
+
+def test_no_more_plants_count_than_take_the_chance_below_one_in_a_thousand():
+    case = a_precious_case(places=12, spares=10)
+    loss = losses(case)[1]
+    each_at_its_own_place = dict.fromkeys(range(2, 2 + loss.enough), 1)
+
+    assert chance_after(case, each_at_its_own_place) <= SAFE / FINE * 1.01
+    fewer = dict(list(each_at_its_own_place.items())[:-1])
+    assert chance_after(case, fewer) > SAFE / FINE * 0.99
+    one_more = {**each_at_its_own_place, 2 + loss.enough: 1}
+    assert loss.total(one_more) == loss.total(each_at_its_own_place)
+
+
+def test_where_too_few_are_offered_every_plant_counts():
+    assert losses(a_precious_case(places=12, spares=2))[1].enough == 2
+
+
+def test_the_plants_that_gain_most_are_the_ones_that_count():
+    loss = losses(a_precious_case(places=12, spares=10))[1]
+    every = [gain for gains in loss.gains.values() for gain in gains]
+
+    total = loss.total(dict.fromkeys(loss.gains, 3))
+
+    threes = [gain for gains in loss.gains.values() for gain in gains[:3]]
+    assert total == max(
+        sum(some) for some in itertools.combinations(sorted(threes)[-8:], min(loss.enough, 8))
+    )
+    assert total <= sum(every)
+
+
+def test_what_stands_already_counts_among_those_that_do():
+    case = a_precious_case(places=12, spares=10)
+    stands = (Allocation(1, 2, 1), Allocation(2, 3, 1))
+    loss = losses(a_precious_case(places=12, spares=10, kept=stands))[1]
+
+    assert loss.standing == {2: 1, 3: 1}
+    assert loss.enough == losses(case)[1].enough
+    assert loss.total({**loss.standing, **dict.fromkeys(range(4, 12), 1)}) == loss.total(
+        dict.fromkeys(range(2, 2 + loss.enough), 1)
+    )
+
+
+def test_counts_that_could_come_about_hold_every_total():
+    loss = losses(a_precious_case(places=5, spares=4))[1]
+    counts, drops = loss.reachable()
+
+    places = sorted(loss.gains)
+    for some in itertools.product(range(3), repeat=len(places)):
+        if sum(some) <= 4:
+            assert loss.total(dict(zip(places, some, strict=True))) in counts
+    assert list(drops) == sorted(drops)
+
+
+def test_a_variety_already_safe_is_left_to_the_other_rules():
+    case = a_precious_case()
+    assert 1 in losses(case)
+    safe = a_case(
+        varieties=(a_variety(1, must_not_be_lost=True, target_places=1),),
+        batches=case.batches,
+        spares=case.spares,
+        claims=case.claims,
+    )
+    assert losses(safe) == {}
