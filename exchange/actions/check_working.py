@@ -37,5 +37,5 @@ def check_file(path: Path) -> Checked:
 
 
 def _line(verdict: Verdict) -> str:
-    number = f"rule {verdict.rule}, " if verdict.rule else ""
+    number = f"rule {verdict.rule}, " if 1 <= verdict.rule <= 6 else ""
     return f"{number}{verdict.name}: {verdict.words}"

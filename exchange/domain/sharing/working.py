@@ -10,6 +10,8 @@ from typing import Any
 
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, Curves
+from exchange.domain.sharing.draw import shown_at_opening
+from exchange.domain.sharing.draw_check import higher_draw
 from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
 from exchange.domain.sharing.instance import FINGERPRINT, case_from, case_values, fingerprint
 from exchange.domain.sharing.losses import TOLD, settled_drop
@@ -22,6 +24,8 @@ from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop,
 from exchange.domain.sharing.sourcing import Sourcing, take_apart
 
 PROVEN = Status.PROVEN.value
+LARGEST_DRAWN = 3000
+"""Up to so many spares to a claim and parcels, ties are drawn over all share-outs that are equal under every rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +34,9 @@ class Verdict:
 
     Attributes
     ----------
-    rule : 1 to 6; 0 for the file and its allocations
-    words : "proven", "within x %", "as the solver says", "skipped", or "WRONG: " and the first line that fails
+    rule : 1 to 6; 0 for the file and its allocations, 7 for the draw
+    words : "proven", "within x %", "as the solver says", "skipped", or "WRONG: " and the first line that fails;
+        of the draw, "kept in every plain tie", or "not looked at"
     """
 
     rule: int
@@ -45,7 +50,7 @@ class Verdict:
 
 
 def check(working: Mapping[str, Any]) -> tuple[Verdict, ...]:
-    """Check a working: the file and its allocations first, then a verdict a rule.
+    """Check a working: the file and its allocations first, then a verdict a rule, then the draw.
 
     Never raises for what a working may hold; whatever does not hold is a verdict.
     """
@@ -111,7 +116,21 @@ class _Checker:
                 words = f"WRONG: {fault}"
                 self.sure = False
             found.append(Verdict(number, NAMES[number - 1], words))
-        return tuple(found)
+        return (*found, Verdict(7, "draw", self._draw()))
+
+    def _draw(self) -> str:
+        """Check that no plant could go to a claim that drew higher, all rules equal."""
+        sizes = [len(self.pairs.pairs), *(len(ledger.upper) for ledger, _ in self.apart)]
+        if max(sizes) > LARGEST_DRAWN:
+            return "not looked at in so large a circle"
+        found = higher_draw(self.case, self.allocations, self.measure)
+        if found is None:
+            shown = shown_at_opening(self.case.draw_number)
+            return f"kept in every plain tie; the hash at the opening was {shown}"
+        spare, has, asks = found
+        return (
+            f"WRONG: claim {asks} drew higher than claim {has}, which has a plant of spare {spare}"
+        )
 
     def _file(self) -> str:
         """Check that the file is what was written."""

@@ -1,6 +1,7 @@
 """The checker of workings: it proves what is right, and names the first line that is not."""
 
 import copy
+import hashlib
 import json
 import os
 from functools import cache
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 from exchange.domain.sharing.instance import case_from, case_values, fingerprinted
 from exchange.domain.sharing.share_out import work_out, working_of
 from exchange.domain.sharing.working import check, in_order
-from tests.builders.circles import middling_circle, tiny_circle
+from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 CIRCLES = int(25 * SCALE)
@@ -211,5 +212,38 @@ def test_a_file_that_is_no_working_is_called_wrong_and_raises_nothing(file):
 
 def test_tiny_circles_are_proven_on_every_rule():
     for number in range(30):
-        told = words(work_out(tiny_circle(number)).working)
+        *told, draw = words(work_out(tiny_circle(number)).working)
+        assert draw.startswith("kept in every plain tie"), number
         assert set(told) <= {"proven", "skipped"}, number
+
+
+def a_plain_tie():
+    """One plant, and two households that ask for it alike."""
+    return a_case(
+        spares=(a_spare(1, household=1),),
+        claims=(a_claim(1, household=2), a_claim(2, household=3)),
+    )
+
+
+def test_the_draw_is_told_with_the_hash_of_its_number():
+    case = a_plain_tie()
+    draw = check(work_out(case).working)[-1]
+
+    assert draw.name == "draw"
+    assert draw.words.endswith(hashlib.sha256(case.draw_number.encode()).hexdigest())
+
+
+def test_a_plant_given_to_a_claim_that_drew_lower_is_told_though_every_rule_is_equal():
+    working = work_out(a_plain_tie()).working
+    ((spare, claim, count),) = working["allocations"]
+    other = 3 - claim
+    forged = signed_again({**working, "allocations": [[spare, other, count]]})
+
+    *rules, draw = check(forged)
+
+    assert not [one for one in rules if one.wrong]
+    assert (
+        draw.words
+        == f"WRONG: claim {claim} drew higher than claim {other}, which has a plant of spare 1"
+    )
+    assert not in_order((*rules, draw))
