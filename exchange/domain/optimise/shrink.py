@@ -181,6 +181,14 @@ def _cut(
     )
 
 
+def holds(grid: Grid, face: Face, x: Ints) -> bool:
+    """Say whether columns lie on a face."""
+    sums = row_sums(grid, grid.value * x[grid.index])
+    within = bool(np.all(x >= face.lower) and np.all(x <= face.upper))
+    full = bool(np.all(sums[face.equal] == grid.limits[face.equal]))
+    return within and full and bool(np.all(sums <= grid.limits))
+
+
 def lowered(grid: Grid, face: Face, cost: Ints, x: Ints) -> Ints:
     """Lower the columns that cost, of an answer, as far as the other columns let them."""
     costs = (cost < 0)[grid.index]

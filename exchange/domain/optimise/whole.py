@@ -14,7 +14,7 @@ from exchange.domain.optimise.watching import Enough
 LARGE = 12_000
 """Beyond so many columns once made small, the search stops within a gap, and does not branch."""
 
-LARGE_GAP = 0.006
+LARGE_GAP = 0.008
 """The gap at which it stops, as a part of what the linear programme comes to."""
 
 LARGE_NODES = 1
@@ -26,8 +26,50 @@ MOST_ASKED = 60_000
 NEAR = 1e-3
 """Columns whose reduced cost is nearer to nothing than this are tried first."""
 
+AFTER = 200
+"""In a large search one unit of the aim counts as much as so many of the largest numbers of what comes after it."""
+
 ROUNDING = 1e-5
 """How far the solver's bound may be off by rounding; values are whole numbers."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wider:
+    """A programme with all answers of this one and of others besides, to look for the bound in.
+
+    Attributes
+    ----------
+    apart : what an answer counts here beyond what it counts there
+    """
+
+    grid: Grid
+    face: Face
+    cost: Ints
+    apart: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """What helps a large search.
+
+    Attributes
+    ----------
+    known : an answer to keep when none as good is found; a large search then looks for the bound alone
+    after : what is to be maximised after the aim, so that of many good answers one is taken that is good there too
+    """
+
+    known: Ints | None = None
+    after: Ints | None = None
+    wider: Wider | None = None
+
+    def joined(self, cost: Ints) -> Ints:
+        """Join the aim and what comes after it, the aim far above."""
+        if self.after is None:
+            return cost
+        return np.asarray(cost * (AFTER * int(np.abs(self.after).max(initial=1))) + self.after)
+
+
+NO_SIDES = Sides()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +87,8 @@ class Whole:
     bound: int
 
 
-def best_whole(grid: Grid, face: Face, aim: Aim, known: Ints | None = None) -> Whole:
+def best_whole(grid: Grid, face: Face, aim: Aim, sides: Sides = NO_SIDES) -> Whole:
     """Maximise in whole numbers.
-
-    Parameters
-    ----------
-    known : an answer to keep when the solver finds none as good
 
     Raises
     ------
@@ -60,10 +98,13 @@ def best_whole(grid: Grid, face: Face, aim: Aim, known: Ints | None = None) -> W
         when there is no answer
     """
     small = shrink(grid, face, aim.cost)
-    search = _in_large if small.grid.columns > LARGE else _in_small
-    x, bound = search(small, aim)
+    if small.grid.columns > LARGE or sides.wider is not None:
+        x, bound = _in_large(grid, face, aim, sides)
+    else:
+        x, bound = _in_small(small, aim)
     if x is not None:
         x = lowered(grid, face, aim.cost, x)
+    known = sides.known
     if known is not None and (x is None or aim.cost @ known > aim.cost @ x):
         x = known
     value = bound if x is None else int(aim.cost @ x)
@@ -82,36 +123,46 @@ def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
     return small.large(_whole_numbers(answer)), _rounded(answer.bound) + small.base
 
 
-def _in_large(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
-    """Look for a good answer among the columns the linear programme uses, then for a bound until it is near enough."""
+def _in_large(grid: Grid, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | None, int]:
+    """Look for a good answer, unless one is known, then for a bound until it is near enough."""
+    x = sides.known
+    if x is None:
+        x = _among_used(grid, face, replace(aim, cost=sides.joined(aim.cost)))
+    wider = sides.wider or Wider(grid, face, aim.cost)
+    small = shrink(wider.grid, wider.face, wider.cost)
+    whole = programme(small.grid, small.face, small.cost)
+    linear = solve_linear(whole, aim.stage, aim.watch).value
+    apart = small.base + wider.apart
+    value = None if x is None else int(aim.cost @ x) - apart
+    gap = max(GAP_OF_WHOLE_NUMBERS, LARGE_GAP * abs(linear + small.base))
+    enough = Enough(aim.watch, value, gap, MOST_ASKED)
+    found = enough.whole(whole, aim.stage, min(aim.node_limit, LARGE_NODES))
+    bound = linear if enough.bound is None else min(linear, enough.bound)
+    better = found is not None and (value is None or small.cost @ _whole_numbers(found) > value)
+    if found is not None and better and sides.wider is None:
+        x = small.large(_whole_numbers(found))
+    return x, _rounded(bound) + apart
+
+
+def _among_used(grid: Grid, face: Face, aim: Aim) -> Ints | None:
+    """Give the best answer found with only the columns that a linear programme uses or could use as well."""
+    small = shrink(grid, face, aim.cost)
     whole = programme(small.grid, small.face, small.cost)
     linear = solve_linear(whole, aim.stage, aim.watch)
-    gap = max(GAP_OF_WHOLE_NUMBERS, LARGE_GAP * abs(linear.value + small.base))
-    nodes = min(aim.node_limit, LARGE_NODES)
-    x = _among_used(small, aim, linear, gap)
-    value = None if x is None else int(small.cost @ x)
-    enough = Enough(aim.watch, value, gap, MOST_ASKED)
-    found = enough.whole(whole, aim.stage, nodes)
-    bound = linear.value if enough.bound is None else min(linear.value, enough.bound)
-    if found is not None and (value is None or small.cost @ _whole_numbers(found) > value):
-        x = _whole_numbers(found)
-    return None if x is None else small.large(x), _rounded(bound) + small.base
-
-
-def _among_used(small: Shrunk, aim: Aim, linear: Answer, gap: float) -> Ints | None:
-    """Give the best answer found with only the columns that a linear programme uses or could use as well."""
     charge = np.zeros(small.grid.columns)
     np.add.at(charge, small.grid.index, small.grid.value * linear.duals[small.grid.row_of])
-    used = (linear.x > NEAR) | (small.cost - charge > -NEAR)
-    face = replace(small.face, upper=np.where(used, small.face.upper, small.face.lower))
-    nodes = min(aim.node_limit, LARGE_NODES)
+    near = NEAR * np.abs(small.cost).max()
+    used = (linear.x > NEAR) | (small.cost - charge > -near)
+    held = replace(small.face, upper=np.where(used, small.face.upper, small.face.lower))
+    gap = LARGE_GAP / 2 * abs(linear.value + small.base)
     try:
-        inner = shrink(small.grid, face, small.cost)
+        inner = shrink(small.grid, held, small.cost)
         whole = programme(inner.grid, inner.face, inner.cost)
-        answer = solve_whole(whole, aim.stage, aim.watch, nodes, gap=gap / 2)
+        nodes = min(aim.node_limit, LARGE_NODES)
+        answer = solve_whole(whole, aim.stage, aim.watch, nodes, gap=gap)
     except SolverFailed:
         return None
-    return inner.large(_whole_numbers(answer))
+    return small.large(inner.large(_whole_numbers(answer)))
 
 
 def _whole_numbers(answer: Answer) -> Ints:

@@ -8,8 +8,8 @@ import numpy as np
 from exchange.domain.optimise.branch import Aim, prove_by_branching
 from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
-from exchange.domain.optimise.shrink import lowered
-from exchange.domain.optimise.whole import best_whole
+from exchange.domain.optimise.shrink import holds, lowered
+from exchange.domain.optimise.whole import LARGE, Sides, Wider, best_whole
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
@@ -54,6 +54,7 @@ class _Work:
     costs : by rule, what each column counts, to be maximised
     x : the best answer so far, None once the region is left aside
     out, shown : whether the solver, and whether duals, say that it holds no best answer
+    wider : where the bound is looked for, when this is one region of many in a large circle
     """
 
     single: tuple[tuple[int, int], ...]
@@ -65,12 +66,15 @@ class _Work:
     x: Ints | None = None
     out: bool = False
     shown: bool = False
+    wider: "_Work | None" = None
 
     def hold(self, rule: int, value: int) -> None:
         """Hold what a rule has reached by a row."""
         columns = np.flatnonzero(self.costs[rule])
         self.grid = _with_row(self.grid, columns, -self.costs[rule][columns], -value)
         self.face = replace(self.face, equal=np.append(self.face.equal, False))
+        if self.wider is not None:
+            self.wider.hold(rule, value + self.apart(rule) - self.wider.apart(rule))
 
     def apart(self, rule: int) -> int:
         """Give what a rule counts between ends without any column, as a maximum."""
@@ -112,7 +116,7 @@ def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
     Stopped
         when the watcher asks for it
     """
-    works = [_work(case, path, region) for region in path.regions]
+    works = _works(case, path)
     parcels = _rule(case, path, works, 5, prove)
     postage = SKIPPED if case.postage is None else _rule(case, path, works, 6, prove)
     work, x = _drawn(case, works, path.watch)
@@ -121,6 +125,28 @@ def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
         if x[number]:
             counts[case.spares[spare].id, case.claims[claim].id] = int(x[number])
     return Sourced(counts, (_as_drawn(parcels, work, x, 5), _as_drawn(postage, work, x, 6)))
+
+
+def _works(case: Case, path: Path) -> list[_Work]:
+    """Take the regions apart; in a large circle only the one that holds an answer, and all of them as one for the bound."""
+    if len(path.regions) == 1 or len(path.pairs.pairs) <= LARGE:
+        return [_work(case, path, region) for region in path.regions]
+    region = next((one for one in path.regions if holds(one.grid, one.face, path.x)), None)
+    work = _work(case, path, region or path.regions[0])
+    work.wider = _work(case, path, _united(path))
+    return [work]
+
+
+def _united(path: Path) -> Region:
+    """Give a region that holds all the others."""
+    faces = [region.face for region in path.regions]
+    plain = len(path.layout.model.rows)
+    face = Face(
+        np.min([one.lower for one in faces], axis=0),
+        np.max([one.upper for one in faces], axis=0),
+        np.all([one.equal[:plain] for one in faces], axis=0),
+    )
+    return Region(path.regions[0].grid, face)
 
 
 def _work(case: Case, path: Path, region: Region) -> _Work:
@@ -164,7 +190,7 @@ def _rule(case: Case, path: Path, works: list[_Work], rule: int, prove: bool) ->
     bound = max(value, *(one.bound for one in tried))
     every = all(one.tree is not None or work.shown for work, one in zip(works, tried, strict=True))
     proven = by_duals == value and every and path.hold is not Hold.VARIETY
-    trees = [one.tree for one in tried]
+    trees = [one.tree for one in tried] if len(works) > 1 else [tried[0].tree] * len(path.regions)
     return Proof(-value, -bound, by_duals=proven, trees=trees, hold=path.hold.value)
 
 
@@ -176,13 +202,13 @@ def _try(case: Case, watch: Watch, work: _Work, rule: int, prove: bool) -> _Trie
     stage = "fewest parcels" if rule == 5 else "postage"
     aim = Aim(stage, work.costs[rule], watch, case.terms.node_limit)
     try:
-        found = best_whole(work.grid, work.face, aim, work.x if rule == 6 else None)
+        found = best_whole(work.grid, work.face, aim, _sides(case, work, rule))
     except SolverFailed:
         return _Tried(None, NOTHING, NOTHING, None)
     if found.x is None:
         return _Tried(None, found.bound + apart, NOTHING, None)
     work.x = found.x
-    if not prove or size > SMALL:
+    if not prove or size > SMALL or work.wider is not None:
         return _Tried(found.value + apart, found.bound + apart, NOTHING, None)
     most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
     best = prove_by_branching(work.grid, work.face, aim, found.x, most)
@@ -191,6 +217,17 @@ def _try(case: Case, watch: Watch, work: _Work, rule: int, prove: bool) -> _Trie
     return _Tried(
         best.value + apart, smallest + apart, best.bound + apart, tree_values(best.leaves)
     )
+
+
+def _sides(case: Case, work: _Work, rule: int) -> Sides:
+    """Give what helps a large search: rule 6 knows the answer of rule 5, which has looked ahead to it."""
+    wider = None
+    if work.wider is not None:
+        one = work.wider
+        wider = Wider(one.grid, one.face, one.costs[rule], one.apart(rule) - work.apart(rule))
+    if rule == 6:
+        return Sides(known=work.x, wider=wider)
+    return Sides(after=None if case.postage is None else work.costs[6], wider=wider)
 
 
 def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
@@ -211,7 +248,7 @@ def _drawn(case: Case, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
             cost = _draws(case, work)
             face = _same_parcels(work, work.x) if work.grid.columns > SMALL else work.face
             aim = Aim("draw", cost, watch, case.terms.node_limit)
-            best = best_whole(work.grid, face, aim, work.x)
+            best = best_whole(work.grid, face, aim, Sides(known=work.x))
             x = work.x if best.x is None else best.x
             found.append((best.value, -number, _lowest(work, x)))
     _, where, x = max(found, key=lambda one: one[:2])

@@ -121,7 +121,8 @@ class _Checker:
     def _draw(self) -> str:
         """Check that no plant could go to a claim that drew higher, all rules equal."""
         sizes = [len(self.pairs.pairs), *(len(ledger.upper) for ledger, _ in self.apart)]
-        if max(sizes) > LARGEST_DRAWN:
+        # Where no trees are kept, ties were drawn with the parcels held.
+        if not self.apart or max(sizes) > LARGEST_DRAWN:
             return "not looked at in so large a circle"
         found = higher_draw(self.case, self.allocations, self.measure)
         if found is None:

@@ -4,7 +4,9 @@ Tiny and middling circles are made to go the way of large ones, so that they can
 """
 
 import os
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from exchange.domain.optimise import whole
@@ -13,8 +15,10 @@ from exchange.domain.sharing import parcels
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import Status
 from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.rules import values
 from exchange.domain.sharing.share_out import work_out, working_of
+from exchange.domain.sharing.stages import four_rules
 from exchange.domain.sharing.working import check, in_order
 from tests.builders.circles import middling_circle, tiny_circle
 from tests.builders.enumeration import TooMany, best_by_rules, every_share_out
@@ -28,7 +32,13 @@ MOST = 800
 def as_large(monkeypatch):
     """Every circle goes the way of a large one."""
     monkeypatch.setattr(whole, "LARGE", 0)
+    monkeypatch.setattr(parcels, "LARGE", 0)
     monkeypatch.setattr(parcels, "SMALL", 0)
+
+
+def never(_stage, _value, _bound):
+    """Watch without stopping."""
+    return False
 
 
 def test_the_way_of_large_circles_finds_the_best_of_all_share_outs_of_tiny_ones(as_large):
@@ -72,6 +82,39 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
 
     # If all came out exactly, the way of large circles was not gone.
     assert short >= MIDDLING // 10
+
+
+def two_regions(path):
+    """Cut the region of a way through rules 1 to 4 in two, at the first pair that is free; None when none is."""
+    (region,) = path.regions
+    free = np.flatnonzero((region.face.upper > region.face.lower)[: len(path.pairs.pairs)])
+    if not len(free):
+        return None
+    below, above = region.face.upper.copy(), region.face.lower.copy()
+    below[free[0]] = region.face.lower[free[0]]
+    above[free[0]] += 1
+    faces = (replace(region.face, upper=below), replace(region.face, lower=above))
+    return [replace(region, face=face) for face in faces]
+
+
+def test_of_several_regions_a_large_circle_looks_into_one_and_its_bound_holds_for_all(as_large):
+    tried = 0
+    for number in range(2000, 2000 + MIDDLING):
+        case = middling_circle(number)
+        pairs = pair_up(case)
+        path = four_rules(case, pairs, measure(case, pairs), never)
+        whole_region = choose_parcels(case, path).proofs
+        regions = two_regions(path)
+        if regions is not None:
+            path.regions = regions
+            tried += 1
+
+            fewest, _ = choose_parcels(case, path).proofs
+
+            assert fewest.bound <= whole_region[0].value, number
+            assert whole_region[0].bound <= fewest.value, number
+            assert len(fewest.trees) == 2
+    assert tried > MIDDLING // 2
 
 
 def test_the_way_of_large_circles_gives_the_same_share_out_twice(as_large):
