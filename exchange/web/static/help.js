@@ -13,4 +13,9 @@ for (const text of document.querySelectorAll("[data-copy]")) {
   });
 }
 
-document.querySelector(".mistakes")?.focus();
+// Some browsers drop a focus given before the page is all there; it is given again, unless somebody has moved on.
+const mistakes = document.querySelector(".mistakes");
+if (mistakes) {
+  mistakes.focus();
+  addEventListener("load", () => document.activeElement === document.body && mistakes.focus());
+}
