@@ -45,7 +45,7 @@ def test_a_wrong_password_is_said_in_our_words_and_takes_the_keyboard(page, addr
     page.get_by_role("alert").wait_for()
     assert page.title().startswith("One thing to put right")
     assert "do not go together" in page.get_by_role("alert").inner_text()
-    page.wait_for_function("document.activeElement.matches('.mistakes')")
+    page.locator(".mistakes:focus").wait_for()
     assert faults(page) == []
 
 
