@@ -65,7 +65,11 @@ def test_served_it_gives_three_links_that_sign_in():
             page = _page(links[0])
         finally:
             running.send_signal(signal.SIGINT)
-            running.communicate(timeout=60)
+            try:
+                running.communicate(timeout=60)
+            except subprocess.TimeoutExpired:
+                running.kill()
+                raise
 
     assert "Monday 5 April 2027" in told
     assert len(links) == len(set(links)) == 3

@@ -16,7 +16,7 @@ from exchange.domain.sharing.working import check, in_order
 from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
-CIRCLES = int(25 * SCALE)
+CIRCLES = int(1000 * SCALE)
 
 
 @cache
