@@ -93,15 +93,20 @@ def solve_whole(
     count = len(programme.cost)
     if count == 0:
         return Answer(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
-    solver = _solver(programme, stage, watch)
     whole = np.arange(count) if integer is None else np.flatnonzero(integer)
     kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
-    solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", gap)
-    solver.setOptionValue("mip_max_nodes", node_limit)
-    solver.run()
-    status = solver.getModelStatus()
+    # HiGHS 1.16.0 calls a programme that has answers infeasible now and then, and only after presolve.
+    for presolve in ("on", "off"):
+        solver = _solver(programme, stage, watch)
+        solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)
+        solver.setOptionValue("presolve", presolve)
+        solver.setOptionValue("mip_rel_gap", 0.0)
+        solver.setOptionValue("mip_abs_gap", gap)
+        solver.setOptionValue("mip_max_nodes", node_limit)
+        solver.run()
+        status = solver.getModelStatus()
+        if status != highspy.HighsModelStatus.kInfeasible:
+            break
     if status == highspy.HighsModelStatus.kInterrupt:
         raise Stopped(stage)
     info = solver.getInfo()

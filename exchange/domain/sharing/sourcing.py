@@ -89,9 +89,16 @@ class _Builder:
             else:
                 self.row(self._spread(entries), limit, equal=self.before.equal[row])
         for number in range(first):
-            if self.before.lower[number] > 0:
-                entries = [(part, 1) for part in self.parts[number]]
-                self.row(entries, self.before.lower[number], equal=True)
+            self._between(number)
+
+    def _between(self, number: int) -> None:
+        """Hold the parts of a column to its limits, where the face has drawn them in."""
+        lower, upper = self.before.lower[number], self.before.upper[number]
+        entries = [(part, 1) for part in self.parts[number]]
+        if lower > 0:
+            self.row([(part, -1) for part, _ in entries], -lower, equal=lower == upper)
+        if max(lower, 0) < upper < self.layout.model.upper[number] and len(entries) > 1:
+            self.row(entries, upper)
 
     def _spread(self, entries: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
         """Replace each column by its parts."""
