@@ -62,16 +62,15 @@ class Curve:
 
 def hull(curve: Curve) -> tuple[Ints, Ints]:
     """Give the corners of the smallest concave curve above one."""
-    corners: list[tuple[int, int]] = []
-    for count, value in zip(curve.counts.tolist(), curve.values.tolist(), strict=True):
-        while len(corners) > 1:
-            (c0, v0), (c1, v1) = corners[-2:]
-            if (v1 - v0) * (count - c0) > (value - v0) * (c1 - c0):
-                break
-            corners.pop()
-        corners.append((count, value))
-    array = np.array(corners, dtype=np.int64)
-    return array[:, 0], array[:, 1]
+    counts, values = curve.counts, curve.values
+    keeps = np.zeros(len(counts), dtype=bool)
+    # A point on or below the line between its neighbours is no corner; once all the others are, it is done.
+    while not keeps.all():
+        keeps = np.ones(len(counts), dtype=bool)
+        run, rise = np.diff(counts), np.diff(values)
+        keeps[1:-1] = rise[:-1] * run[1:] > rise[1:] * run[:-1]
+        counts, values = counts[keeps], values[keeps]
+    return counts, values
 
 
 class Chords:

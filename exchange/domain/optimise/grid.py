@@ -57,13 +57,23 @@ def make_grid(
     rows: Sequence[Sequence[tuple[int, int]]], limits: Sequence[int], upper: Sequence[int]
 ) -> Grid:
     """Put rows of (column, coefficient) into arrays."""
-    lengths = np.fromiter((len(row) for row in rows), dtype=np.int64, count=len(rows))
     flat = np.array([entry for row in rows for entry in row], dtype=np.int64).reshape(-1, 2)
+    return flat_grid([len(row) for row in rows], (flat[:, 0], flat[:, 1]), limits, upper)
+
+
+def flat_grid(
+    lengths: Sequence[int],
+    entries: tuple[Sequence[int] | Ints, Sequence[int] | Ints],
+    limits: Sequence[int],
+    upper: Sequence[int],
+) -> Grid:
+    """Put rows into arrays whose entries, columns and coefficients, stand one after another."""
+    each = np.array(lengths, dtype=np.int64)
     return Grid(
-        starts=np.concatenate(([0], np.cumsum(lengths))).astype(np.int64),
-        index=flat[:, 0],
-        value=flat[:, 1],
-        row_of=np.repeat(np.arange(len(rows), dtype=np.int64), lengths),
+        starts=np.concatenate(([0], np.cumsum(each))).astype(np.int64),
+        index=np.array(entries[0], dtype=np.int64),
+        value=np.array(entries[1], dtype=np.int64),
+        row_of=np.repeat(np.arange(len(each), dtype=np.int64), each),
         limits=np.array(limits, dtype=np.int64),
         upper=np.array(upper, dtype=np.int64),
     )

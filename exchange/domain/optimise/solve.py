@@ -4,11 +4,11 @@ Every solve is cold, on one thread, with the same path each time; limits count b
 ever handed to the solver to start from: HiGHS 1.16.0 then returns a wrong x with the right value now and then.
 """
 
-from functools import partial
-
 import highspy
 import numpy as np
+from highspy import cb
 
+from exchange.domain.optimise.gather import gathered
 from exchange.domain.optimise.programme import Answer, Programme, SolverFailed, Stopped, Watch
 
 GAP_OF_WHOLE_NUMBERS = 0.999
@@ -16,7 +16,11 @@ GAP_OF_WHOLE_NUMBERS = 0.999
 
 
 LONG = 20_000
-"""Up to so many columns a linear programme is not interrupted: it takes less than the asking [columns]."""
+"""Up to so many columns a linear programme is solved as it is: gathering columns, or asking whether to stop on the
+way, would take longer than it saves [columns]."""
+
+EVERY = 64
+"""One in so many of the solver's calls asks the watcher [calls]."""
 
 
 class _Quiet(highspy.Highs):
@@ -27,9 +31,33 @@ class _Quiet(highspy.Highs):
         super().__init__()  # type: ignore[no-untyped-call] # highspy types its methods in part
 
     def enableCallbacks(self) -> None:  # noqa: N802 - highspy's own name, called while it is made
-        """Turn output off before the first word can be printed."""
+        """Turn output off before the first word can be printed; `_Asking` hears what the solver has to say."""
         self.setOptionValue("output_flag", False)
-        super().enableCallbacks()  # type: ignore[no-untyped-call] # the same
+
+
+class _Asking:
+    """Hands the watcher what the solver knows and passes on its wish to stop."""
+
+    def __init__(self, stage: str, watch: Watch) -> None:
+        self.stage, self.watch = stage, watch
+        self.called = 0
+
+    def __call__(
+        self,
+        _kind: cb.HighsCallbackType,
+        _message: str,
+        out: cb.HighsCallbackOutput,
+        back: cb.HighsCallbackInput | None,
+        _of_ours: object,
+    ) -> None:
+        """Hear from the solver."""
+        self.called += 1
+        if back is None or self.called % EVERY:
+            return
+        value, bound = -out.mip_primal_bound, -out.mip_dual_bound
+        known = (one if np.isfinite(one) else None for one in (value, bound))
+        if self.watch(self.stage, *known):
+            back.user_interrupt = True
 
 
 def solver_version() -> str:
@@ -48,13 +76,15 @@ def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
     SolverFailed
         when the solver does not reach the best
     """
-    if len(programme.cost) == 0:
-        return Answer(np.empty(0), np.zeros(len(programme.limits)), 0.0, 0.0, optimal=True)
-    solver = _solver(programme, stage, watch)
+    count, height = len(programme.cost), len(programme.limits)
+    if count == 0:
+        return Answer(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
+    wide = gathered(programme) if count > LONG else programme
+    solver = _solver(wide, stage, watch)
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
         # Undoing presolve can leave tiny infeasibilities; without it there are none to leave.
-        solver = _solver(programme, stage, watch)
+        solver = _solver(wide, stage, watch)
         solver.setOptionValue("presolve", "off")
         solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInterrupt:
@@ -62,9 +92,9 @@ def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
     solution = solver.getSolution()
-    x = np.array(solution.col_value, dtype=np.float64)
+    x = np.array(solution.col_value, dtype=np.float64)[:count]
     # The solver minimises; its row duals change sign when maximising.
-    duals = -np.array(solution.row_dual, dtype=np.float64)
+    duals = -np.array(solution.row_dual, dtype=np.float64)[:height]
     value = float(programme.cost @ x)
     return Answer(x, duals, value, value, optimal=True)
 
@@ -130,39 +160,33 @@ def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
         ("solver", "simplex"),
         ("simplex_strategy", 1),
         ("simplex_scale_strategy", 0),
-        ("dual_simplex_cost_perturbation_multiplier", 5.0),
     ):
         solver.setOptionValue(name, value)
-    solver.passModel(_lp(programme))
-    ask = partial(_ask, stage, watch)
-    solver.cbMipInterrupt += ask
+    _pass(solver, programme)
+    solver.setCallback(_Asking(stage, watch), None)
+    solver.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
     if len(programme.cost) > LONG:
-        solver.cbSimplexInterrupt += ask
+        solver.startCallback(cb.HighsCallbackType.kCallbackSimplexInterrupt)
     return solver
 
 
-def _ask(stage: str, watch: Watch, event: highspy.HighsCallbackEvent) -> None:
-    """Hand the watcher what is known and pass on its wish to stop."""
-    bound = event.data_out.mip_dual_bound
-    value = event.data_out.mip_primal_bound
-    if watch(stage, -value if np.isfinite(value) else None, -bound if np.isfinite(bound) else None):
-        event.interrupt()
-
-
-def _lp(programme: Programme) -> highspy.HighsLp:
-    """Put the programme in the solver's own form, which minimises."""
-    lp = highspy.HighsLp()
-    lp.num_col_ = len(programme.cost)
-    lp.num_row_ = len(programme.limits)
-    lp.col_cost_ = -programme.cost
-    lp.col_lower_ = programme.lower
-    lp.col_upper_ = programme.upper
-    lp.row_lower_ = np.where(programme.equal, programme.limits, -highspy.kHighsInf)
-    lp.row_upper_ = programme.limits
-    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    lp.a_matrix_.num_col_ = len(programme.cost)
-    lp.a_matrix_.num_row_ = len(programme.limits)
-    lp.a_matrix_.start_ = programme.starts
-    lp.a_matrix_.index_ = programme.index
-    lp.a_matrix_.value_ = programme.value
-    return lp
+def _pass(solver: highspy.Highs, programme: Programme) -> None:
+    """Hand the programme over in the solver's own form, which minimises."""
+    count, height = len(programme.cost), len(programme.limits)
+    solver.passModel(
+        count,
+        height,
+        len(programme.index),
+        int(highspy.MatrixFormat.kRowwise),
+        int(highspy.ObjSense.kMinimize),
+        0.0,
+        -programme.cost,
+        programme.lower,
+        programme.upper,
+        np.where(programme.equal, programme.limits, -highspy.kHighsInf),
+        programme.limits,
+        programme.starts.astype(np.int32),
+        programme.index.astype(np.int32),
+        programme.value,
+        np.zeros(count, dtype=np.int32),
+    )

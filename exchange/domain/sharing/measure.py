@@ -4,6 +4,8 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from exchange.domain.sharing.case import Case, Terms
 from exchange.domain.sharing.losses import Loss, losses
 from exchange.domain.sharing.pairs import Pairs
@@ -112,24 +114,13 @@ def shift(terms: Terms, given: int, received: int) -> int:
 def _contested(case: Case, pairs: Pairs) -> frozenset[int]:
     """Give the varieties of which claims that some spare could serve ask for more than those spares hold."""
     asked: defaultdict[int, int] = defaultdict(int)
-    pools: defaultdict[int, set[int]] = defaultdict(set)
-    seen = set()
-    for pair in pairs.pairs:
-        variety = pairs.pools[pair.pool].variety_id
-        pools[variety].add(pair.pool)
-        if pair.rank == 0 and pair.claim not in seen:
-            seen.add(pair.claim)
-            asked[variety] += case.claims[pair.claim].asked
-    return frozenset(
-        variety
-        for variety, plants in asked.items()
-        if plants
-        > sum(
-            case.spares[spare].count
-            for pool in pools[variety]
-            for spare in pairs.pools[pool].spares
-        )
-    )
+    for index in np.unique(pairs.claim[pairs.rank == 0]).tolist():
+        claim = case.claims[index]
+        asked[claim.variety_id] += claim.asked
+    offered: defaultdict[int, int] = defaultdict(int)
+    for pool in pairs.pools:
+        offered[pool.variety_id] += sum(case.spares[spare].count for spare in pool.spares)
+    return frozenset(one for one, count in asked.items() if count > offered[one])
 
 
 def _standing(case: Case, contested: frozenset[int]) -> dict[tuple[int, int], int]:
@@ -145,19 +136,16 @@ def _standing(case: Case, contested: frozenset[int]) -> dict[tuple[int, int], in
 
 def _longest(case: Case, pairs: Pairs, contested: frozenset[int]) -> int:
     """Give the most contested plants any household could still receive."""
+    columns = np.flatnonzero(np.isin(pairs.variety, list(contested)))
+    varieties, variety = np.unique(pairs.variety[columns], return_inverse=True)
+    ends = np.unique(pairs.claim[columns] * max(1, len(varieties)) + variety).tolist()
     by_pair: defaultdict[tuple[int, int], int] = defaultdict(int)
-    asked: defaultdict[int, int] = defaultdict(int)
-    seen = set()
-    claims = set()
-    for pair in pairs.pairs:
-        variety = pairs.pools[pair.pool].variety_id
-        if variety in contested and (pair.claim, variety) not in seen:
-            seen.add((pair.claim, variety))
-            claim = case.claims[pair.claim]
-            by_pair[claim.household_id, variety] += claim.asked
-            asked[claim.household_id] += 0 if pair.claim in claims else claim.asked
-            claims.add(pair.claim)
+    for claim, what in (divmod(one, len(varieties)) for one in ends):
+        by_pair[case.claims[claim].household_id, what] += case.claims[claim].asked
     totals: defaultdict[int, int] = defaultdict(int)
     for (household, _), plants in by_pair.items():
         totals[household] += min(plants, case.terms.most_contested)
+    asked: defaultdict[int, int] = defaultdict(int)
+    for claim in {one // len(varieties) for one in ends}:
+        asked[case.claims[claim].household_id] += case.claims[claim].asked
     return max((min(total, asked[one]) for one, total in totals.items()), default=0)

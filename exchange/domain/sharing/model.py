@@ -4,16 +4,26 @@ Columns say how many plants of a pool go to a claim, and mark the steps the rule
 solver and the checker of workings both build the model from the case alone, so that only dual numbers need storing.
 """
 
+from array import array
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import Pairs
 
 Key = TypeVar("Key")
+Ints = NDArray[np.int64]
+
+
+def _whole_numbers() -> "array[int]":
+    """Give an empty list of 64-bit whole numbers."""
+    return array("q")
 
 
 @dataclass(slots=True)
@@ -23,30 +33,57 @@ class Model:
     Attributes
     ----------
     upper : upper limit of each column; the lower one is 0
-    rows : of each row, its entries (column, coefficient)
     limits : of each row
+    lengths : of each row, how many entries it has
+    index, value : of each entry, row by row, its column and its coefficient
     aims : by rule, the coefficients to maximise (column -> whole number)
-    once : of each column, the entry that counts it once; shared by all rows it stands in
     """
 
     upper: list[int] = field(default_factory=list)
-    once: list[tuple[int, int]] = field(default_factory=list)
-    rows: list[list[tuple[int, int]]] = field(default_factory=list)
     limits: list[int] = field(default_factory=list)
+    lengths: "array[int]" = field(default_factory=_whole_numbers)
+    index: "array[int]" = field(default_factory=_whole_numbers)
+    value: "array[int]" = field(default_factory=_whole_numbers)
     aims: dict[int, dict[int, int]] = field(default_factory=dict)
 
     def column(self, upper: int) -> int:
         """Add a column and give its number."""
-        number = len(self.upper)
         self.upper.append(upper)
-        self.once.append((number, 1))
-        return number
+        return len(self.upper) - 1
 
-    def row(self, entries: list[tuple[int, int]], limit: int) -> int:
-        """Add a row and give its number."""
-        self.rows.append(entries)
+    def steps(self, count: int) -> range:
+        """Add columns that are climbed or not, and give their numbers."""
+        first = len(self.upper)
+        self.upper += [1] * count
+        return range(first, first + count)
+
+    def row(self, entries: Iterable[tuple[int, int]], limit: int) -> int:
+        """Add a row of (column, coefficient) and give its number."""
+        before = len(self.index)
+        for column, coefficient in entries:
+            self.index.append(column)
+            self.value.append(coefficient)
+        self.lengths.append(len(self.index) - before)
         self.limits.append(limit)
-        return len(self.rows) - 1
+        return len(self.limits) - 1
+
+    def rows_of(self, row: Ints, column: Ints, limits: Ints, taken: int = 0) -> None:
+        """Add several rows at once, each entry with its row counted from 0; the last so many entries are taken off."""
+        order = np.argsort(row, kind="stable")
+        value = np.repeat(np.array([1, -1], dtype=np.int64), [len(row) - taken, taken])
+        self.limits += limits.tolist()
+        self.lengths.frombytes(np.bincount(row, minlength=len(limits)).astype(np.int64).tobytes())
+        self.index.frombytes(column[order].astype(np.int64).tobytes())
+        self.value.frombytes(value[order].tobytes())
+
+    def listed(self) -> list[list[tuple[int, int]]]:
+        """Give the rows one by one, as lists of (column, coefficient)."""
+        once = [(column, 1) for column in range(len(self.upper))]
+        entries = zip(self.index, self.value, strict=True)
+        # An entry that counts a column once is the same object in all its rows: there are very many.
+        every = [once[column] if value == 1 else (column, value) for column, value in entries]
+        ends = np.cumsum(self.lengths).tolist()
+        return [every[end - length : end] for end, length in zip(ends, self.lengths, strict=True)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +94,6 @@ class Layout:
     ----------
     supply_rows : by pool number, its row
     steps : by must-not-be-lost variety, (column, gain) of each step of rule 1
-    plain_rows : how many rows come before those of the rules
     """
 
     model: Model
@@ -65,28 +101,44 @@ class Layout:
     steps: Mapping[int, tuple[tuple[int, int], ...]]
 
 
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """What is known of each column that stands for a pair.
+
+    Attributes
+    ----------
+    upper : the most plants
+    place : where they would go, as its id
+    contested : the columns of contested varieties
+    both : of each of those, a number for household and variety
+    whose, what : of each such number, its household and its variety
+    """
+
+    upper: Ints
+    place: Ints
+    contested: Ints
+    both: Ints
+    whose: Ints
+    what: Ints
+
+
 def build(case: Case, pairs: Pairs, measure: Measure) -> Layout:
     """Build the pooled model of rules 1 to 4; column i is pair i, then come the rules' steps."""
     model = Model()
     left_spare, left_claim = what_is_left(case)
-    stock = [sum(left_spare[spare] for spare in pool.spares) for pool in pairs.pools]
-    for pair in pairs.pairs:
-        model.column(max(0, min(stock[pair.pool], left_claim[pair.claim])))
-    supply = {}
-    for pool, columns in _grouped(pair.pool for pair in pairs.pairs).items():
-        supply[pool] = model.row([model.once[one] for one in columns], stock[pool])
-    for claim, columns in _grouped(pair.claim for pair in pairs.pairs).items():
-        model.row([model.once[one] for one in columns], max(0, left_claim[claim]))
-    _most_rows(model, case, pairs, measure)
-    _room_rows(model, case, pairs)
-    steps = _loss_steps(model, case, pairs, measure)
-    _one_each(model, case, pairs, measure)
-    _ladder(model, case, pairs, measure)
-    model.aims[4] = {
-        column: measure.wish(case.claims[pair.claim].choice, pair.rank)
-        for column, pair in enumerate(pairs.pairs)
-    }
-    return Layout(model, supply, steps)
+    stock = _ints(sum(left_spare[one] for one in pool.spares) for pool in pairs.pools)
+    wanting = _ints(left_claim)
+    columns = _columns(case, pairs, measure, np.minimum(stock[pairs.pool], wanting[pairs.claim]))
+    model.upper += columns.upper.tolist()
+    pools = _rows_by(model, pairs.pool, stock)
+    _rows_by(model, pairs.claim, np.maximum(wanting, 0))
+    _most_rows(model, case, measure, columns)
+    _room_rows(model, pairs, columns)
+    steps = _loss_steps(model, pairs, measure, columns)
+    _one_each(model, measure, columns)
+    _ladder(model, case, pairs, measure, columns)
+    model.aims[4] = dict(enumerate(_wishes(case, pairs, measure).tolist()))
+    return Layout(model, {pool: row for row, pool in enumerate(pools.tolist())}, steps)
 
 
 def what_is_left(case: Case) -> tuple[list[int], list[int]]:
@@ -101,101 +153,149 @@ def what_is_left(case: Case) -> tuple[list[int], list[int]]:
     return left_spare, left_claim
 
 
-def _grouped(keys: Iterable[Key | None]) -> dict[Key, list[int]]:
-    """Group column numbers by key, in order of appearance; None is left out."""
+def _ints(values: Iterable[int]) -> Ints:
+    """Give whole numbers as an array."""
+    return np.fromiter(values, dtype=np.int64)
+
+
+def _columns(case: Case, pairs: Pairs, measure: Measure, most: Ints) -> _Columns:
+    """Look up what is known of each pair."""
+    household = _ints(one.household_id for one in case.claims)[pairs.claim]
+    place = _ints(one.place_id for one in case.claims)[pairs.claim]
+    contested = np.flatnonzero(np.isin(pairs.variety, list(measure.contested)))
+    households, whose = np.unique(household[contested], return_inverse=True)
+    varieties, what = np.unique(pairs.variety[contested], return_inverse=True)
+    known, both = np.unique(whose * len(varieties) + what, return_inverse=True)
+    return _Columns(
+        upper=np.maximum(most, 0),
+        place=place,
+        contested=contested,
+        both=both,
+        whose=households[known // max(1, len(varieties))],
+        what=varieties[known % max(1, len(varieties))],
+    )
+
+
+def _grouped(keys: Iterable[Key]) -> dict[Key, list[int]]:
+    """Group numbers by key, in order of appearance."""
     groups: defaultdict[Key, list[int]] = defaultdict(list)
     for number, key in enumerate(keys):
-        if key is not None:
-            groups[key].append(number)
+        groups[key].append(number)
     return groups
 
 
-def _varieties(pairs: Pairs) -> list[int]:
-    """Give each pair's variety."""
-    return [pairs.pools[pair.pool].variety_id for pair in pairs.pairs]
+def _rows_by(model: Model, keys: Ints, limits: Ints) -> Ints:
+    """Hold the columns of each key together to its limit; give the keys, which are indices into the limits."""
+    found, row = np.unique(keys, return_inverse=True)
+    model.rows_of(row, np.arange(len(keys)), limits[found])
+    return found
 
 
-def _contested_keys(case: Case, pairs: Pairs, measure: Measure) -> list[tuple[int, int] | None]:
-    """Give household and variety of each pair of a contested variety, None for the others."""
-    return [
-        (case.claims[pair.claim].household_id, variety) if variety in measure.contested else None
-        for pair, variety in zip(pairs.pairs, _varieties(pairs), strict=True)
-    ]
-
-
-def _most_rows(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
+def _most_rows(model: Model, case: Case, measure: Measure, columns: _Columns) -> None:
     """Hold each household to the most plants of a contested variety."""
-    for key, columns in _grouped(_contested_keys(case, pairs, measure)).items():
-        limit = max(0, case.terms.most_contested - measure.standing_pairs.get(key, 0))
-        model.row([model.once[one] for one in columns], limit)
+    most = _ints(
+        max(0, case.terms.most_contested - measure.standing_pairs.get(ends, 0))
+        for ends in zip(columns.whose.tolist(), columns.what.tolist(), strict=True)
+    )
+    model.rows_of(columns.both, columns.contested, most)
 
 
-def _room_rows(model: Model, case: Case, pairs: Pairs) -> None:
+def _room_rows(model: Model, pairs: Pairs, columns: _Columns) -> None:
     """Hold each place to its room: nested rows, by how warm a shelter the latest day still needs."""
-    places = _grouped(case.claims[pair.claim].place_id for pair in pairs.pairs)
-    for place, columns in places.items():
-        free = pairs.room[place]
-        for depth, limit in enumerate(free):
-            within = [one for one in columns if pairs.pairs[one].depth <= depth]
-            adds = any(pairs.pairs[one].depth == depth for one in within)
-            if adds and limit is not None and sum(model.upper[one] for one in within) > limit:
-                model.row([model.once[one] for one in within], limit)
+    places, place = np.unique(columns.place, return_inverse=True)
+    rooms = [pairs.room[one] for one in places.tolist()]
+    for depth in range(max(map(len, rooms), default=0)):
+        within = np.flatnonzero(pairs.depth <= depth)
+        could = np.zeros(len(places), dtype=np.int64)
+        np.add.at(could, place[within], columns.upper[within])
+        top = int(could.max(initial=0))
+        room = (one[depth] for one in rooms)
+        free = _ints(top if one is None else one for one in room)
+        adds = np.zeros(len(places), dtype=bool)
+        adds[place[pairs.depth == depth]] = True
+        holds = np.flatnonzero(adds & (could > free))
+        number = np.full(len(places), -1, dtype=np.int64)
+        number[holds] = np.arange(len(holds))
+        held = within[number[place[within]] >= 0]
+        model.rows_of(number[place[held]], held, free[holds])
 
 
 def _loss_steps(
-    model: Model, case: Case, pairs: Pairs, measure: Measure
+    model: Model, pairs: Pairs, measure: Measure, columns: _Columns
 ) -> dict[int, tuple[tuple[int, int], ...]]:
     """Add rule 1's steps: each further plant at a place gains less than the one before, and only so many count."""
-    keys = [
-        (variety, case.claims[pair.claim].place_id) if variety in measure.losses else None
-        for pair, variety in zip(pairs.pairs, _varieties(pairs), strict=True)
-    ]
+    precious = np.flatnonzero(np.isin(pairs.variety, list(measure.losses)))
+    ends = (pairs.variety[precious].tolist(), columns.place[precious].tolist())
     open_to: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)
-    for (variety, place), columns in _grouped(keys).items():
-        open_to[variety][place] = columns
+    for (variety, place), those in _grouped(zip(*ends, strict=True)).items():
+        open_to[variety][place] = precious[those].tolist()
     steps: dict[int, tuple[tuple[int, int], ...]] = {}
     for variety in sorted(open_to):
         loss = measure.losses[variety]
         found: list[tuple[int, int]] = []
         for place in {**open_to[variety], **loss.standing}:
-            columns = open_to[variety].get(place, [])
-            most = sum(model.upper[one] for one in columns)
+            those = open_to[variety].get(place, [])
+            most = sum(model.upper[one] for one in those)
             gains = loss.gains_at(place, most)[: loss.enough]
-            numbers = [model.column(1) for _ in gains]
+            numbers = model.steps(len(gains))
             found += zip(numbers, gains, strict=True)
-            model.row(_counted(numbers, columns), loss.standing.get(place, 0))
-        model.row([model.once[column] for column, _ in found], loss.enough)
+            model.row(_counted(numbers, those), loss.standing.get(place, 0))
+        model.row([(column, 1) for column, _ in found], loss.enough)
         steps[variety] = tuple(found)
     return steps
 
 
-def _one_each(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
+def _one_each(model: Model, measure: Measure, columns: _Columns) -> None:
     """Add rule 2's steps: the first plant of a contested variety in a household."""
-    aim: dict[int, int] = {}
-    for key, columns in _grouped(_contested_keys(case, pairs, measure)).items():
-        if measure.standing_pairs.get(key, 0) == 0:
-            number = model.column(1)
-            aim[number] = measure.first_plant(key[0])
-            model.row(_counted([number], columns), 0)
-    model.aims[2] = aim
+    ends = list(zip(columns.whose.tolist(), columns.what.tolist(), strict=True))
+    first = np.array([measure.standing_pairs.get(one, 0) == 0 for one in ends], dtype=bool)
+    number = np.cumsum(first) - 1
+    steps = model.steps(int(first.sum()))
+    counted = np.flatnonzero(first[columns.both])
+    model.rows_of(
+        np.concatenate((np.arange(len(steps)), number[columns.both[counted]])),
+        np.concatenate((_ints(steps), columns.contested[counted])),
+        np.zeros(len(steps), dtype=np.int64),
+        taken=len(counted),
+    )
+    gains = [measure.first_plant(ends[one][0]) for one in np.flatnonzero(first).tolist()]
+    model.aims[2] = dict(zip(steps, gains, strict=True))
 
 
-def _ladder(model: Model, case: Case, pairs: Pairs, measure: Measure) -> None:
+def _ladder(model: Model, case: Case, pairs: Pairs, measure: Measure, columns: _Columns) -> None:
     """Add rule 3's steps: each further contested plant of a household counts less."""
+    plants = np.zeros(len(columns.whose), dtype=np.int64)
+    np.add.at(plants, columns.both, columns.upper[columns.contested])
+    households, owner = np.unique(columns.whose, return_inverse=True)
+    most = np.zeros(len(households), dtype=np.int64)
+    np.add.at(most, owner, np.minimum(plants, case.terms.most_contested))
+    asked = np.zeros(len(households), dtype=np.int64)
+    claims = np.unique(pairs.claim[columns.contested]).tolist()
+    askers = [case.claims[one].household_id for one in claims]
+    wanting = _ints(case.claims[one].asked for one in claims)
+    np.add.at(asked, np.searchsorted(households, askers), wanting)
+    step_of: list[int] = []
     aim: dict[int, int] = {}
-    keys = _contested_keys(case, pairs, measure)
-    by_variety: defaultdict[int, int] = defaultdict(int)
-    for key, columns in _grouped(keys).items():
-        plants = sum(model.upper[one] for one in columns)
-        by_variety[key[0]] += min(plants, case.terms.most_contested)
-    for household, columns in _grouped(key and key[0] for key in keys).items():
-        claims = {pairs.pairs[one].claim for one in columns}
-        most = min(by_variety[household], sum(case.claims[one].asked for one in claims))
-        gains = measure.ladder(household, most)
-        numbers = [model.column(1) for _ in gains]
-        aim.update(zip(numbers, gains, strict=True))
-        model.row(_counted(numbers, columns), 0)
+    for number, household in enumerate(households.tolist()):
+        gains = measure.ladder(household, min(int(most[number]), int(asked[number])))
+        aim.update(zip(model.steps(len(gains)), gains, strict=True))
+        step_of += [number] * len(gains)
+    model.rows_of(
+        np.concatenate((_ints(step_of), owner[columns.both])),
+        np.concatenate((_ints(aim), columns.contested)),
+        np.zeros(len(households), dtype=np.int64),
+        taken=len(columns.both),
+    )
     model.aims[3] = aim
+
+
+def _wishes(case: Case, pairs: Pairs, measure: Measure) -> Ints:
+    """Give what a plant of each column counts under rule 4."""
+    choice = _ints(one.choice for one in case.claims)[pairs.claim]
+    ranks = int(pairs.rank.max(initial=0)) + 1
+    kinds, kind = np.unique(choice * ranks + pairs.rank, return_inverse=True)
+    counts = [measure.wish(one // ranks, one % ranks) for one in kinds.tolist()]
+    return _ints(counts)[kind]
 
 
 def _counted(steps: Sequence[int], columns: Sequence[int]) -> list[tuple[int, int]]:

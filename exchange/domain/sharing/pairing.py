@@ -17,7 +17,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, Stock, fit_from
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.sharing.case import Case
-from exchange.domain.sharing.pairs import Ground, Pair, Pairs, Pool, wanted
+from exchange.domain.sharing.pairs import Ground, Pairs, Pool, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.spare import Spare
 
@@ -64,15 +64,16 @@ def pair_up(case: Case) -> Pairs:
     number = np.full(len(case.spares), -1, dtype=np.int64)
     number[first] = np.arange(len(first))
     stands_for = open_to[number[meetings.spare[open_to]] >= 0]
-    columns = (
-        number[meetings.spare[stands_for]],
-        meetings.claim[stands_for],
-        meetings.rank[stands_for],
-        meetings.depth[stands_for],
+    served = meetings.claim[stands_for]
+    return Pairs(
+        pools=pools,
+        pool=number[meetings.spare[stands_for]],
+        claim=served,
+        rank=meetings.rank[stands_for],
+        depth=meetings.depth[stands_for],
+        room=ground.room,
+        obstacles=_nearest(case, meetings, served),
     )
-    pairs = [Pair(*one) for one in zip(*(column.tolist() for column in columns), strict=True)]
-    paired = set(columns[1].tolist())
-    return Pairs(pools, tuple(pairs), ground.room, _nearest(case, meetings, paired))
 
 
 def _pooled(case: Case, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, ...], Ints]:
@@ -89,18 +90,20 @@ def _pooled(case: Case, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, 
 
 
 def _nearest(
-    case: Case, meetings: Meetings, paired: set[int]
+    case: Case, meetings: Meetings, served: Ints
 ) -> dict[int, tuple[Obstacle, Spare | None]]:
     """Give, for each claim without a pair, the obstacle of the spare that came nearest, the first of several."""
     found: dict[int, tuple[Obstacle, Spare | None]] = {}
     nearest = {one: (ORDER.index(Obstacle.NOBODY_OFFERS), -1) for one in range(len(case.claims))}
-    alone = np.flatnonzero(~np.isin(meetings.claim, np.fromiter(paired, dtype=np.int64)))
+    without = np.ones(len(case.claims), dtype=bool)
+    without[served] = False
+    alone = np.flatnonzero(without[meetings.claim])
     columns = (meetings.claim[alone], meetings.obstacle[alone], meetings.spare[alone])
     for claim, obstacle, spare in zip(*(one.tolist() for one in columns), strict=True):
         if obstacle > nearest[claim][0]:
             nearest[claim] = (obstacle, spare)
     for claim, (obstacle, spare) in nearest.items():
-        if claim not in paired:
+        if without[claim]:
             found[claim] = (ORDER[obstacle], case.spares[spare] if spare >= 0 else None)
     return found
 

@@ -3,6 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
 
 from exchange.domain.circle.border import Passage
 from exchange.domain.growing.batch import Material
@@ -40,20 +44,41 @@ class Pair:
     depth: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Pairs:
-    """All that could be.
+    """All that could be: for each pair one column.
 
     Attributes
     ----------
+    pool, claim, rank, depth : by column, what `Pair` tells
     room : by place, free room down to each kind of shelter, None is no limit [pots]
     obstacles : by claim index without any pair: what stood in the way, and the spare that came nearest
     """
 
     pools: tuple[Pool, ...]
-    pairs: tuple[Pair, ...]
+    pool: NDArray[np.int64]
+    claim: NDArray[np.int64]
+    rank: NDArray[np.int64]
+    depth: NDArray[np.int64]
     room: Mapping[int, tuple[int | None, ...]]
     obstacles: Mapping[int, tuple[Obstacle, Spare | None]]
+
+    @property
+    def count(self) -> int:
+        """Give the number of pairs."""
+        return len(self.claim)
+
+    @cached_property
+    def pairs(self) -> tuple[Pair, ...]:
+        """Give the pairs one by one."""
+        columns = (self.pool, self.claim, self.rank, self.depth)
+        return tuple(map(Pair, *(column.tolist() for column in columns)))
+
+    @cached_property
+    def variety(self) -> NDArray[np.int64]:
+        """Give each pair's variety."""
+        varieties = np.array([pool.variety_id for pool in self.pools], dtype=np.int64)
+        return varieties[self.pool]
 
 
 class Ground:

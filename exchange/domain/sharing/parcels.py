@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim, prove_by_branching
-from exchange.domain.optimise.grid import Face, Grid, cost_array, make_grid
+from exchange.domain.optimise.grid import Face, Grid, cost_array
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.optimise.shrink import holds, lowered
 from exchange.domain.optimise.whole import LARGE, Sides, Wider, best_whole
@@ -14,7 +14,7 @@ from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
 from exchange.domain.sharing.sourcing import Limits, take_apart
-from exchange.domain.sharing.stages import Hold, Path, Region
+from exchange.domain.sharing.stages import Hold, Path, Region, grid_of
 
 SMALL = 3000
 """Up to so many columns, ties are drawn over all share-outs equal under every rule, and duals kept for a proof."""
@@ -129,7 +129,7 @@ def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
 
 def _works(case: Case, path: Path) -> list[_Work]:
     """Take the regions apart; in a large circle only the one that holds an answer, and all of them as one for the bound."""
-    if len(path.regions) == 1 or len(path.pairs.pairs) <= LARGE:
+    if len(path.regions) == 1 or path.pairs.count <= LARGE:
         return [_work(case, path, region) for region in path.regions]
     region = next((one for one in path.regions if holds(one.grid, one.face, path.x)), None)
     work = _work(case, path, region or path.regions[0])
@@ -140,7 +140,7 @@ def _works(case: Case, path: Path) -> list[_Work]:
 def _united(path: Path) -> Region:
     """Give a region that holds all the others."""
     faces = [region.face for region in path.regions]
-    plain = len(path.layout.model.rows)
+    plain = len(path.layout.model.limits)
     face = Face(
         np.min([one.lower for one in faces], axis=0),
         np.max([one.upper for one in faces], axis=0),
@@ -160,8 +160,7 @@ def _work(case: Case, path: Path, region: Region) -> _Work:
         np.array(found.upper, dtype=np.int64),
         np.array(found.equal, dtype=bool),
     )
-    grid = make_grid(model.rows, model.limits, model.upper)
-    # The rows as lists are many times as large as the grid, and are left behind here.
+    grid = grid_of(model)
     return _Work(
         single=sourcing.single,
         parcels=np.fromiter(sourcing.parcels, dtype=np.int64),

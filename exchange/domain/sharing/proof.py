@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
+import numpy as np
+
 from exchange.domain.optimise.branch import Leaf
 
 
@@ -31,10 +33,11 @@ SKIPPED = Proof(None, None, by_duals=False)
 
 def leaf_values(leaf: Leaf) -> dict[str, Any]:
     """Give a leaf as plain values; rows without a dual are left out."""
+    rows = np.flatnonzero(leaf.duals)
     return {
         "path": [list(step) for step in leaf.path],
         "scale": leaf.scale,
-        "duals": [[row, dual] for row, dual in enumerate(leaf.duals.tolist()) if dual],
+        "duals": np.stack([rows, leaf.duals[rows]], axis=1).tolist(),
     }
 
 

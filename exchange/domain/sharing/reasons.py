@@ -36,8 +36,8 @@ class _Outcome:
             self.given[one.claim_id] += one.count
         self.held = contested_pairs(case, allocations, self.measure)
         self.could: defaultdict[int, list[int]] = defaultdict(list)
-        for pair in pairs.pairs:
-            self.could[pair.claim].append(pair.pool)
+        for claim, pool in zip(pairs.claim.tolist(), pairs.pool.tolist(), strict=True):
+            self.could[claim].append(pool)
 
 
 LOST_COLUMNS = 15_000
@@ -67,7 +67,7 @@ def reasons(
         for index in range(len(case.claims))
     }
     lost = [index for index, reason in found.items() if reason.rule is not None]
-    if len(lost) * len(pairs.pairs) <= LOST_COLUMNS:
+    if len(lost) * pairs.count <= LOST_COLUMNS:
         found.update({index: _exact(found[index], was, index) for index in lost})
     else:
         found.update({index: replace(found[index], sure=False) for index in lost})

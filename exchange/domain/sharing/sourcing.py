@@ -47,6 +47,7 @@ class _Builder:
     def __init__(self, case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> None:
         self.case, self.pairs, self.layout, self.before = case, pairs, layout, limits
         self.left, self.left_claim = what_is_left(case)
+        self.rows = layout.model.listed()
         self.model = Model()
         self.lower: list[int] = []
         self.equal: list[bool] = []
@@ -78,11 +79,11 @@ class _Builder:
 
     def carry_over(self, more: Sequence[tuple[list[tuple[int, int]], int]]) -> None:
         """Carry over the steps of the rules, the rows, and what the face has fixed."""
-        first = len(self.pairs.pairs)
+        first = self.pairs.count
         for number in range(first, len(self.layout.model.upper)):
             self.carried[number] = self.column(self.before.lower[number], self.before.upper[number])
         supply = {row: pool for pool, row in self.layout.supply_rows.items()}
-        plain = list(zip(self.layout.model.rows, self.layout.model.limits, strict=True))
+        plain = zip(self.rows, self.layout.model.limits, strict=True)
         for row, (entries, limit) in enumerate([*plain, *more]):
             if row in supply:
                 self._supply(supply[row], equal=self.before.equal[row])
@@ -114,7 +115,7 @@ class _Builder:
         """Hold each spare of a pool to what it has left."""
         by_spare: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
         row = self.layout.supply_rows[pool]
-        for column, _ in self.layout.model.rows[row]:
+        for column, _ in self.rows[row]:
             for part in self.parts[column]:
                 by_spare[self.single[part][0]].append((part, 1))
         for spare in self.pairs.pools[pool].spares:

@@ -15,12 +15,12 @@ from exchange.domain.optimise.below_lines import Task
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
 from exchange.domain.optimise.concave import CurveFace, CurveMaximum, maximise_curves
 from exchange.domain.optimise.curves import NOISE, Curve
-from exchange.domain.optimise.grid import Face, Grid, cost_array, longer, make_grid, whole_face
+from exchange.domain.optimise.grid import Face, Grid, cost_array, flat_grid, longer, whole_face
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.sharing.case import Case
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure
-from exchange.domain.sharing.model import Layout, build
+from exchange.domain.sharing.model import Layout, Model, build
 from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.proof import Proof, leaf_values, tree_values
 from exchange.domain.sharing.reason import Rule
@@ -121,7 +121,7 @@ def solve_from(path: Path) -> bool:
 def forced_start(beginning: Path, claim: int, plants: int) -> Path | None:
     """Force one claim (by index) to so many plants from the beginning; None when no spare could serve it."""
     case = beginning.case
-    columns = [number for number, pair in enumerate(beginning.pairs.pairs) if pair.claim == claim]
+    columns = np.flatnonzero(beginning.pairs.claim == claim).tolist()
     stands = sum(one.count for one in case.standing if one.claim_id == case.claims[claim].id)
     if not columns:
         return None
@@ -138,11 +138,16 @@ def start(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     """Stand at the beginning."""
     layout = build(case, pairs, what)
     model = layout.model
-    grid = make_grid(model.rows, model.limits, model.upper)
+    grid = grid_of(model)
     constants = values(case, case.standing, what)
     nothing = np.zeros(grid.columns, dtype=np.int64)
     region = Region(grid, whole_face(grid))
     return Path(case, pairs, what, watch, layout, constants, [region], nothing)
+
+
+def grid_of(model: Model) -> Grid:
+    """Put a model into arrays."""
+    return flat_grid(model.lengths, (model.index, model.value), model.limits, model.upper)
 
 
 def curves_of(path: Path) -> tuple[Curve, ...]:
@@ -264,10 +269,9 @@ def _settle(path: Path, regions: list[Region], rule: Rule) -> None:
     path.regions = regions
     lower = np.min([region.face.lower for region in regions], axis=0)
     upper = np.max([region.face.upper for region in regions], axis=0)
-    open_claims = {
-        pair.claim for number, pair in enumerate(path.pairs.pairs) if lower[number] < upper[number]
-    }
-    for claim in {pair.claim for pair in path.pairs.pairs} - open_claims:
+    claims = path.pairs.claim
+    free = (lower < upper)[: len(claims)]
+    for claim in np.setdiff1d(claims, claims[free]).tolist():
         path.settled.setdefault(claim, rule)
 
 
@@ -276,10 +280,12 @@ def losses_now(path: Path) -> int:
     received: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for variety, loss in path.measure.losses.items():
         received[variety].update(loss.standing)
-    for number, pair in enumerate(path.pairs.pairs):
-        places = received[path.pairs.pools[pair.pool].variety_id]
-        place = path.case.claims[pair.claim].place_id
-        places[place] = places.get(place, 0) + int(path.x[number])
+    given = np.flatnonzero(path.x[: path.pairs.count])
+    found = (path.pairs.variety[given], path.pairs.claim[given], path.x[given])
+    for variety, claim, count in zip(*(one.tolist() for one in found), strict=True):
+        places = received[variety]
+        place = path.case.claims[claim].place_id
+        places[place] = places.get(place, 0) + count
     return _dropped(path.measure, received)
 
 

@@ -96,10 +96,10 @@ class _Checker:
         self.constants = values(self.case, self.case.standing, self.measure)
         self.layout: Layout = build(self.case, self.pairs, self.measure)
         model = self.layout.model
-        free = [False] * len(model.rows)
+        self.plain = len(model.limits)
+        free = [False] * self.plain
         none = [0] * len(model.upper)
-        self.regions = [Ledger(model.rows, model.limits, none, list(model.upper), free)]
-        self.plain = len(model.rows)
+        self.regions = [Ledger(model.listed(), model.limits, none, list(model.upper), free)]
         self.apart: list[tuple[Ledger, Sourcing]] = []
         self.bounds: list[int | None] = []
         self.sure = True
@@ -120,7 +120,7 @@ class _Checker:
 
     def _draw(self) -> str:
         """Check that no plant could go to a claim that drew higher, all rules equal."""
-        sizes = [len(self.pairs.pairs), *(len(ledger.upper) for ledger, _ in self.apart)]
+        sizes = [self.pairs.count, *(len(ledger.upper) for ledger, _ in self.apart)]
         # Where no trees are kept, ties were drawn with the parcels held.
         if not self.apart or max(sizes) > LARGEST_DRAWN:
             return "not looked at in so large a circle"
@@ -287,7 +287,7 @@ class _Checker:
             sourcing = take_apart(self.case, self.pairs, self.layout, region.face(), more)
             model, limits = sourcing.model, sourcing.limits
             ledger = Ledger(
-                model.rows,
+                model.listed(),
                 model.limits,
                 list(limits.lower),
                 list(limits.upper),

@@ -47,7 +47,7 @@ def climbed(path, x):
 def rung_by_rung(path):
     """Maximise how many reach the lowest rung, hold it, then the next."""
     region = path.regions[0]
-    rows, limits = list(path.layout.model.rows), list(path.layout.model.limits)
+    rows, limits = path.layout.model.listed(), list(path.layout.model.limits)
     rows += [entries for entries, _ in region.more]
     limits += [limit for _, limit in region.more]
     grid, face, reached = region.grid, region.face, []
