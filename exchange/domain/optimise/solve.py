@@ -20,7 +20,7 @@ LONG = 20_000
 way, would take longer than it saves [columns]."""
 
 EVERY = 64
-"""One in so many of the solver's calls asks the watcher [calls]."""
+"""One in so many steps of the simplex method asks the watcher [steps]."""
 
 
 class _Quiet(highspy.Highs):
@@ -40,23 +40,24 @@ class _Asking:
 
     def __init__(self, stage: str, watch: Watch) -> None:
         self.stage, self.watch = stage, watch
-        self.called = 0
+        self.steps = 0
 
     def __call__(
         self,
-        _kind: cb.HighsCallbackType,
+        kind: cb.HighsCallbackType,
         _message: str,
         out: cb.HighsCallbackOutput,
         back: cb.HighsCallbackInput | None,
         _of_ours: object,
     ) -> None:
         """Hear from the solver."""
-        self.called += 1
-        if back is None or self.called % EVERY:
-            return
+        if kind == cb.HighsCallbackType.kCallbackSimplexInterrupt:
+            self.steps += 1
+            if self.steps % EVERY:
+                return
         value, bound = -out.mip_primal_bound, -out.mip_dual_bound
         known = (one if np.isfinite(one) else None for one in (value, bound))
-        if self.watch(self.stage, *known):
+        if self.watch(self.stage, *known) and back is not None:
             back.user_interrupt = True
 
 

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
+from exchange.domain.optimise import solve
 from exchange.domain.optimise.below_lines import Task
 from exchange.domain.optimise.branch import Aim, faces_of, maximise, walk
 from exchange.domain.optimise.concave import maximise_curves
@@ -137,6 +138,51 @@ def test_a_watcher_stops_the_solver():
     grid, cost = a_problem(3, columns=40, rows=40)
     with pytest.raises(Stopped):
         solve_whole(programme(grid, whole_face(grid), cost), "test", lambda *_: True, 10_000)
+
+
+def a_watcher(stops_at):
+    """Give a watcher that says stop when asked for the so-manieth time, and its record of what it was told."""
+    told = []
+
+    def watch(stage, value, bound):
+        told.append((stage, value, bound))
+        return len(told) == stops_at
+
+    return watch, told
+
+
+def test_a_watcher_stops_a_large_linear_programme_on_the_way(monkeypatch):
+    monkeypatch.setattr(solve, "LONG", 0)
+    monkeypatch.setattr(solve, "EVERY", 3)
+    grid, cost = a_problem(3, columns=60, rows=60)
+    watch, told = a_watcher(stops_at=2)
+
+    with pytest.raises(Stopped):
+        solve_linear(programme(grid, whole_face(grid), cost), "test", watch)
+
+    assert told == [("test", None, None)] * 2
+
+
+def test_a_watcher_is_asked_once_before_a_small_linear_programme_and_not_on_the_way():
+    grid, cost = a_problem(3, columns=60, rows=60)
+    watch, told = a_watcher(stops_at=2)
+
+    assert solve_linear(programme(grid, whole_face(grid), cost), "test", watch).optimal
+    assert told == [("test", None, None)]
+
+
+def test_a_watcher_stops_a_search_on_the_way_and_is_told_its_bound():
+    grid, cost = a_problem(3, columns=80, rows=20)
+    grid = replace(grid, limits=grid.limits * 8)
+    watch, told = a_watcher(stops_at=40)
+
+    with pytest.raises(Stopped):
+        solve_whole(programme(grid, whole_face(grid), cost), "test", watch, 10_000)
+
+    assert len(told) == 40
+    stage, value, bound = told[-1]
+    assert stage == "test"
+    assert 0 < value <= bound
 
 
 def a_curve(columns, weights, height):
