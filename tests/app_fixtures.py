@@ -170,6 +170,20 @@ def mail_server() -> Iterator[tuple[MailServer, Keeper]]:
         controller.stop()
 
 
+@contextmanager
+def site_with_mail(folder: Path) -> Iterator[tuple[Site, Keeper]]:
+    """Give an installation that sends its letters to a mail server on this machine, and its box."""
+    with (
+        mail_server() as (post, box),
+        site(
+            folder,
+            wrap=lambda house: replace(house, mail=post, mail_from="circle@example.org"),
+            public_url="http://circle.example",
+        ) as here,
+    ):
+        yield here, box
+
+
 @dataclass
 class Ring:
     """A circle and its people by first name."""

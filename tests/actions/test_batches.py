@@ -7,19 +7,8 @@ from exchange.actions.batches import NewBatch, count_batch, grow_too
 from exchange.actions.refused import RefusedError
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import BATCHES, DEEDS, NotHereError
-from tests.app_fixtures import NOW, a_house
-from tests.builders.offers import a_batch, a_ring, a_variety, row, rows
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    with a_house(tmp_path_factory.mktemp("records")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(house):
-    return a_ring(house)
+from tests.app_fixtures import NOW
+from tests.builders.offers import a_batch, a_variety, row, rows
 
 
 def test_telling_again_of_the_same_counts_anew(circle):

@@ -9,21 +9,10 @@ from exchange.actions.spares_box import Decision, LineRefusedError, Window, list
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.records import SPARES, VARIETIES
-from tests.app_fixtures import NOW, a_house
-from tests.builders.offers import TODAY, a_ring, a_variety, rows
+from tests.app_fixtures import NOW
+from tests.builders.offers import TODAY, a_variety, rows
 
 WINDOW = Window(TODAY, date(2027, 5, 17))
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    with a_house(tmp_path_factory.mktemp("records")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(house):
-    return a_ring(house)
 
 
 def decision(**more):

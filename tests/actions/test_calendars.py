@@ -21,20 +21,8 @@ from exchange.actions.plan import gather
 from exchange.records import ALLOCATIONS, CALENDARS, DIARY, MEMBERS, NotHereError
 from tests.app_fixtures import NOW, a_house, token_of
 from tests.builders.season import a_season
-from tests.builders.season_kept import keep_season, season_in_house
 
 MEMBER, DISPATCH = CalendarKind.MEMBER, CalendarKind.DISPATCH
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
-
-
-@pytest.fixture
-def season(kept, tmp_path):
-    with season_in_house(kept, tmp_path) as made:
-        yield made
 
 
 def token(season, name, kind=MEMBER):

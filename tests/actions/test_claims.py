@@ -17,19 +17,8 @@ from exchange.actions.views.claims import claim_form, claims_page
 from exchange.actions.views.spares import spares_of_variety
 from exchange.domain.growing.batch import Material
 from exchange.records import CLAIMS, PLACES, NotHereError
-from tests.app_fixtures import NOW, a_house
+from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_claim, a_ring, a_spare, a_variety, give, row, rows
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    with a_house(tmp_path_factory.mktemp("records")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(house):
-    return a_ring(house)
 
 
 def test_one_press_asks_for_one_as_first_choice(circle):

@@ -14,33 +14,11 @@ from exchange.actions.moving import (
 )
 from exchange.actions.parcels import AlreadyOnItsWayError, DayRefusedError, plan_of, say_posted
 from exchange.domain.posting.reasons import DayWord
-from exchange.records import ALLOCATIONS, DIARY, LETTERS, PARCELS, TASKS, WAYS
+from exchange.records import ALLOCATIONS, DIARY, LETTERS, TASKS, WAYS
 from tests.app_fixtures import NOW
-from tests.builders.season import MONDAY, tell_weather
-from tests.builders.season_kept import keep_season, season_in_house
+from tests.builders.season import MONDAY, again, tell_weather
 
 TUESDAY, SUNDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=6)
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
-
-
-@pytest.fixture
-def season(kept, tmp_path):
-    with season_in_house(kept, tmp_path) as made:
-        yield made
-
-
-@pytest.fixture
-def parcel(season):
-    return season.parcel_to("Effie")
-
-
-def again(season, parcel):
-    with season.house.books.reading() as tx:
-        return PARCELS.get(tx, season.circle_id, parcel.id)
 
 
 def other_day(parcel):

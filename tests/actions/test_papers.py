@@ -37,11 +37,6 @@ def season(tmp_path_factory):
         yield made
 
 
-@pytest.fixture
-def parcel(season):
-    return season.parcel_to("Effie")
-
-
 def test_the_senders_slip_bears_the_address_with_the_full_name(season, parcel):
     slip = papers_of(season.ring.actor("Winnie"), parcel.id, NOW).slip
     assert slip.address == ("Effie Pellow", "9 Hidden Lane", "Inverness")

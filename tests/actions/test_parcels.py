@@ -21,33 +21,11 @@ from exchange.domain.arriving.arrival import Condition
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
-from exchange.records import BATCHES, DIARY, PARCEL_LINES, PARCELS
+from exchange.records import BATCHES, DIARY, PARCEL_LINES
 from tests.app_fixtures import NOW
-from tests.builders.season import MONDAY, morning
-from tests.builders.season_kept import keep_season, season_in_house
+from tests.builders.season import MONDAY, again, morning
 
 TUESDAY, FRIDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=4)
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
-
-
-@pytest.fixture
-def season(kept, tmp_path):
-    with season_in_house(kept, tmp_path) as made:
-        yield made
-
-
-@pytest.fixture
-def parcel(season):
-    return season.parcel_to("Effie")
-
-
-def again(season, parcel):
-    with season.house.books.reading() as tx:
-        return PARCELS.get(tx, season.circle_id, parcel.id)
 
 
 def dates_of(season, parcel):

@@ -11,17 +11,11 @@ from exchange.actions.questions import ask_questions
 from exchange.domain.arriving.arrival import Condition
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import BATCHES, LETTERS
-from tests.app_fixtures import Visitor, site
+from tests.app_fixtures import Visitor
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
 
 SUNDAY, TUESDAY, THURSDAY = (MONDAY + timedelta(days=n) for n in (-1, 1, 3))
 MONTH = MONDAY + timedelta(days=30)
-
-
-@pytest.fixture
-def here(tmp_path):
-    with site(tmp_path) as made:
-        yield made
 
 
 @pytest.fixture

@@ -14,17 +14,11 @@ from exchange.actions.sender_answer import (
 )
 from exchange.actions.spares import list_spare
 from exchange.records import ALLOCATIONS, LETTERS, PARCEL_LINES, SPARES
-from tests.app_fixtures import Visitor, site
+from tests.app_fixtures import Visitor
 from tests.builders.season import MONDAY, a_season, a_spare, morning, tell_weather
 
 NOW = morning(MONDAY, 9)
 WEEK = timedelta(days=7)
-
-
-@pytest.fixture
-def here(tmp_path):
-    with site(tmp_path) as made:
-        yield made
 
 
 @pytest.fixture

@@ -9,16 +9,9 @@ from exchange.actions.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.share_out import NewShareOut, share_out_now
 from exchange.actions.views.share_outs import share_out_page
 from exchange.records import LETTERS, TASKS
-from tests.app_fixtures import NOW, a_house
-from tests.builders.shared import a_sharing
+from tests.app_fixtures import NOW
 
 LATER = NOW + timedelta(hours=2)
-
-
-@pytest.fixture
-def sharing(tmp_path):
-    with a_house(tmp_path) as house:
-        yield a_sharing(house)
 
 
 @pytest.fixture
@@ -32,6 +25,17 @@ def confirmed(sharing):
     }
     sharing.all_of_it()
     return sharing
+
+
+def one_for_two(sharing):
+    """Share out one plant that two want: Cuthbert is given it, Effie is not."""
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    sharing.claims = {
+        "Cuthbert": sharing.ask("Cuthbert", variety, choice=1),
+        "Effie": sharing.ask("Effie", variety, choice=3),
+    }
+    sharing.all_of_it()
 
 
 def allocation_of(sharing, who):
@@ -63,13 +67,7 @@ def test_a_quiet_no_stands_on_the_page_with_its_day_and_moves_nobody_else(confir
 
 
 def test_what_is_declined_goes_to_the_next_who_asked_and_is_told(sharing):
-    variety = sharing.name()
-    sharing.offer("Winnie", variety)
-    sharing.claims = {
-        "Cuthbert": sharing.ask("Cuthbert", variety, choice=1),
-        "Effie": sharing.ask("Effie", variety, choice=3),
-    }
-    sharing.all_of_it()
+    one_for_two(sharing)
     assert sharing.standing() == {sharing.claims["Cuthbert"]: 1}
     given = decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
     assert given == 1
@@ -162,13 +160,7 @@ def test_the_reserve_knows_what_its_claims_were_given_of_other_spares(sharing):
 
 
 def test_what_can_no_longer_be_sent_is_not_given_from_the_reserve(sharing):
-    variety = sharing.name()
-    sharing.offer("Winnie", variety)
-    sharing.claims = {
-        "Cuthbert": sharing.ask("Cuthbert", variety, choice=1),
-        "Effie": sharing.ask("Effie", variety, choice=3),
-    }
-    sharing.all_of_it()
+    one_for_two(sharing)
     one = allocation_of(sharing, "Cuthbert")
     after = sharing.spare_row(one.spare_id).send_by + timedelta(days=1)
     assert decline(sharing.actor("Cuthbert"), one.id, NOW + (after - NOW.date())) == 0

@@ -17,14 +17,7 @@ from exchange.actions.share_out_choices import (
 )
 from exchange.actions.share_out_kept import choices_of
 from exchange.actions.views.share_outs import share_out_page
-from tests.app_fixtures import NOW, a_house
-from tests.builders.shared import a_sharing
-
-
-@pytest.fixture
-def sharing(tmp_path):
-    with a_house(tmp_path) as house:
-        yield a_sharing(house)
+from tests.app_fixtures import NOW
 
 
 @pytest.fixture

@@ -19,14 +19,7 @@ from exchange.domain.sharing.draw import order_of_ties, shown_at_opening
 from exchange.domain.sharing.reason import Rule
 from exchange.jobs.kinds import KINDS
 from exchange.words import explain as words
-from tests.app_fixtures import NOW, a_house
-from tests.builders.shared import a_sharing
-
-
-@pytest.fixture
-def sharing(tmp_path):
-    with a_house(tmp_path) as house:
-        yield a_sharing(house)
+from tests.app_fixtures import NOW
 
 
 @pytest.fixture

@@ -5,6 +5,8 @@ from threading import Barrier, Thread
 
 import pytest
 
+from exchange.actions.answers import decline, end_allocation, refuse
+from exchange.actions.claims import withdraw_claim
 from exchange.actions.left_overs import (
     CannotHaveItError,
     JustGoneError,
@@ -12,6 +14,8 @@ from exchange.actions.left_overs import (
     take_left_over,
 )
 from exchange.actions.refused import RefusedError
+from exchange.actions.sender_answer import give_fewer
+from exchange.actions.share_out_choices import NewChoice, choose
 from exchange.actions.shelters import NewShelter, set_shelter
 from exchange.actions.spares import list_spare
 from exchange.actions.views.left_overs import left_overs_page
@@ -145,3 +149,96 @@ def test_the_most_of_a_variety_counts_all_its_spares(sharing):
     take_left_over(sharing.actor("Cuthbert"), left, NOW)
 
     assert sharing.spare_row(left).allocated == 1
+
+
+@pytest.fixture
+def given(sharing):
+    """One of Winnie's three is Effie's; two are left over."""
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, count=3)
+    sharing.ask("Effie", variety)
+    sharing.all_of_it()
+    return sharing, spare, sharing.given()[0]
+
+
+def on_the_page(sharing, who):
+    return {line.spare.id for line in left_overs_page(sharing.actor(who), NOW).lines}
+
+
+def test_what_the_sender_has_refused_a_household_is_left_over_for_others_only(given):
+    sharing, spare, allocation = given
+    assert on_the_page(sharing, "Effie") == {spare}
+    refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    assert on_the_page(sharing, "Effie") == set()
+    assert on_the_page(sharing, "Cuthbert") == {spare}
+    take_left_over(sharing.actor("Cuthbert"), spare, NOW)
+    assert sharing.spare_row(spare).allocated == 1
+
+
+def test_a_press_on_a_page_older_than_the_no_is_refused_as_if_it_were_gone(given):
+    sharing, spare, allocation = given
+    refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    with pytest.raises(JustGoneError) as refused:
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+    assert sharing.spare_row(spare).allocated == 0
+    assert sharing.standing() == {}
+
+    for _ in range(2):
+        take_left_over(sharing.actor("Cuthbert"), spare, NOW)
+    with pytest.raises(JustGoneError) as gone:
+        take_left_over(sharing.actor("Odo"), spare, NOW)
+    assert str(refused.value) == str(gone.value) == "It is no longer to be had."
+
+
+def test_a_claim_made_anew_does_not_get_round_the_no(given):
+    sharing, spare, allocation = given
+    refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    withdraw_claim(sharing.actor("Effie"), allocation.claim_id, NOW)
+    with pytest.raises(JustGoneError):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+
+
+def test_who_is_sent_fewer_does_not_get_the_others_as_left_overs(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, count=4)
+    claim = sharing.ask("Effie", variety, asked=2)
+    sharing.all_of_it()
+    give_fewer(sharing.actor("Winnie"), sharing.given()[0].id, 1, NOW)
+    with pytest.raises(JustGoneError):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+    assert sharing.standing() == {claim: 1}
+
+
+def test_who_declined_may_think_again_while_it_is_left_over(given):
+    sharing, spare, allocation = given
+    effie = sharing.actor("Effie")
+    decline(effie, allocation.id, NOW)
+    assert on_the_page(sharing, "Effie") == {spare}
+    take_left_over(effie, spare, NOW)
+    assert sharing.spare_row(spare).allocated == 1
+
+
+def test_what_waited_too_long_was_refused_by_nobody(given):
+    sharing, spare, allocation = given
+    with sharing.house.books.writing() as tx:
+        end_allocation(tx, sharing.organiser, allocation, "failed", NOW)
+    assert on_the_page(sharing, "Effie") == {spare}
+    take_left_over(sharing.actor("Effie"), spare, NOW)
+    assert sharing.spare_row(spare).allocated == 1
+
+
+def test_whom_the_organiser_keeps_apart_a_claim_made_anew_does_not_bring_together(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety)
+    claim = sharing.ask("Effie", variety)
+    sharing.open()
+    choose(sharing.organiser, sharing.share_out_id, NewChoice(spare, claim, None, "sick"), NOW)
+    sharing.work_out()
+    sharing.confirm()
+    effie = sharing.actor("Effie")
+    with pytest.raises(CannotHaveItError, match="keeps these two apart"):
+        take_left_over(effie, spare, NOW)
+    withdraw_claim(effie, claim, NOW)
+    with pytest.raises(CannotHaveItError, match="keeps these two apart"):
+        take_left_over(effie, spare, NOW)
+    assert take_left_over(sharing.actor("Cuthbert"), spare, NOW)

@@ -11,7 +11,7 @@ from exchange.actions.spares import change_spare, list_spare
 from exchange.actions.spares_withdrawn import put_back, release_held, withdraw_spare
 from exchange.domain.growing.batch import Material
 from exchange.records import ALLOCATIONS, BATCHES, CLAIMS, DEEDS, PLACES, SPARES, NotHereError
-from tests.app_fixtures import NOW, a_house
+from tests.app_fixtures import NOW
 from tests.builders.offers import (
     TODAY,
     a_batch,
@@ -25,17 +25,6 @@ from tests.builders.offers import (
     row,
     rows,
 )
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    with a_house(tmp_path_factory.mktemp("records")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(house):
-    return a_ring(house)
 
 
 def household(circle, who):

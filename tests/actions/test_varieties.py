@@ -7,19 +7,8 @@ from exchange.actions.varieties import USUAL_AUTHORITY, look_up, mark_variety, n
 from exchange.actions.views.varieties import varieties_page, variety_page
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.records import SPARES, VARIETIES
-from tests.app_fixtures import NOW, a_house
-from tests.builders.offers import a_batch, a_ring, a_spare, a_variety, marks, protect, row, rows
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    with a_house(tmp_path_factory.mktemp("records")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(house):
-    return a_ring(house)
+from tests.app_fixtures import NOW
+from tests.builders.offers import a_batch, a_spare, a_variety, marks, protect, row, rows
 
 
 def test_one_name_is_kept_once(circle):

@@ -17,6 +17,7 @@ from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from tests.benchmarks.figure import Figure
 from tests.builders.sized import benchmark_circle
+from tests.builders.stopping import never
 
 FOUR_RULES = {12: 0.013, 60: 0.04, 300: 0.4, 2000: 5.4}
 """Targets: three rules of a first trial, and a third more for the fourth [s]."""
@@ -30,11 +31,6 @@ MOST_MEMORY = {12: 150.0, 60: 150.0, 300: 200.0, 2000: 350.0}
 
 MEMORY_OF_ALL = {12: 150.0, 60: 150.0, 300: 200.0, 2000: 600.0}
 """Memory at the end of all six [MB]; 2,000 would do at 2,000."""
-
-
-def never(_stage, _value, _bound):
-    """Watch without stopping."""
-    return False
 
 
 def memory() -> float:

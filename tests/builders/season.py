@@ -20,13 +20,16 @@ from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.records import PARCELS, PLACES, Tx, circles, forecasts_kept
 from exchange.records.values import ParcelEntry
 from tests.app_fixtures import NOW, Ring, ring
+from tests.builders.stopping import never
 
 MILD_C, FROST_C = 11.0, -6.0
 MONDAY = date(2027, 4, 5)
 
 
-def no_stop(_stage, _value, _bound):
-    return False
+def again(season: "Season", parcel: ParcelEntry) -> ParcelEntry:
+    """Give the parcel as it is kept now."""
+    with season.house.books.reading() as tx:
+        return PARCELS.get(tx, season.circle_id, parcel.id)
 
 
 def morning(day: date, hour: int = 8) -> datetime:
@@ -123,7 +126,7 @@ def a_season(
     }
     season = Season(circle, house, variety.id, spares, claims, share_out_id)
     if confirmed:
-        work_out_share_out(organiser, share_out_id, no_stop, now)
+        work_out_share_out(organiser, share_out_id, never, now)
         confirm_share_out(organiser, share_out_id, now)
     return season
 

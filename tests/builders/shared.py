@@ -17,7 +17,8 @@ from exchange.domain.growing.variety import Species
 from exchange.records import ALLOCATIONS, CLAIMS, SHARE_OUTS, SPARES, circles
 from exchange.records.values import ShareOutEntry
 from tests.app_fixtures import NOW, Ring, ring
-from tests.builders.season import a_spare, no_stop
+from tests.builders.season import a_spare
+from tests.builders.stopping import never
 
 EVERYBODY = ("Winnie", "Cuthbert", "Effie", "Odo")
 
@@ -60,7 +61,7 @@ class Sharing:
         return self.share_out_id
 
     def work_out(self) -> None:
-        work_out_share_out(self.organiser, self.share_out_id, no_stop, NOW)
+        work_out_share_out(self.organiser, self.share_out_id, never, NOW)
 
     def confirm(self) -> None:
         confirm_share_out(self.organiser, self.share_out_id, NOW)

@@ -1,4 +1,4 @@
-"""A browser that looks at served pages: `page`, `serve`."""
+"""A browser that looks at served pages: `page`, `serve`; and the pages of a circle at an `address`."""
 
 import shutil
 from collections.abc import Callable, Iterator
@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from flask import Flask
 
+from tests.app_fixtures import ring, site
 from tests.journeys.live import live
 
 MISSING = "Install Debian's package chromium and the package playwright to look at pages."
@@ -47,3 +48,20 @@ def serve() -> Iterator[Callable[[Flask], str]]:
     yield start
     for server in running:
         server.__exit__(None, None, None)
+
+
+@pytest.fixture(scope="module")
+def here(tmp_path_factory):
+    with site(tmp_path_factory.mktemp("pages")) as made:
+        yield made
+
+
+@pytest.fixture(scope="module")
+def circle(here):
+    return ring(here.house)
+
+
+@pytest.fixture(scope="module")
+def address(here, circle, serve):
+    """Give where the pages of the circle are served."""
+    return serve(here.app)

@@ -2,17 +2,11 @@
 
 import pytest
 
-from tests.app_fixtures import Visitor, ring, site
+from tests.app_fixtures import Visitor, ring
 from tests.builders.offers import a_batch, a_claim, a_spare, a_variety, give, protect
 from tests.journeys.seeing import faults, open_all, sideways
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("lists")) as made:
-        yield made
 
 
 @pytest.fixture(scope="module")
@@ -30,11 +24,6 @@ def circle(here):
     taken = a_spare(made, "Cuthbert", a_variety(made, "Given Away"), count=1)
     give(made, taken, a_claim(made, "Effie", a_variety(made, "Given Away"), asked=2))
     return made
-
-
-@pytest.fixture(scope="module")
-def address(here, serve):
-    return serve(here.app)
 
 
 @pytest.fixture

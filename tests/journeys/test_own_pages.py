@@ -3,7 +3,7 @@
 import pytest
 
 from exchange.actions.links import Purpose
-from tests.app_fixtures import Visitor, link_for, ring, site
+from tests.app_fixtures import Visitor, link_for, ring
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways
 from tests.web.walk import furnish
@@ -35,21 +35,10 @@ ORGANISERS_PAGES = (
 
 
 @pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("own-pages")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
 def circle(here):
     made = ring(here.house, members=("Winnie", "Cuthbert", "Effie", "Odo"))
     furnish(made)
     return made
-
-
-@pytest.fixture(scope="module")
-def address(here, circle, serve):
-    return serve(here.app)
 
 
 def look_over(page, url):

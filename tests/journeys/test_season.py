@@ -13,7 +13,7 @@ from exchange.actions.tasks import run_one
 from exchange.domain.posting.parcel import ParcelState
 from exchange.jobs.kinds import KINDS
 from exchange.records import LETTERS, PARCELS, SPARES
-from tests.app_fixtures import NOW, Visitor, ring, site
+from tests.app_fixtures import NOW, Visitor, ring
 from tests.builders.season import MONDAY, morning, tell_weather_in
 from tests.journeys.live import come_in
 
@@ -22,21 +22,10 @@ BOX = "3 rooted Chapel Lantern\n2 young plants Fuchsia Tin Kettle"
 
 
 @pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("season")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
 def circle(here):
     made = ring(here.house)
     tell_weather_in(here.house, made.circle_id, NOW)
     return made
-
-
-@pytest.fixture(scope="module")
-def address(here, circle, serve):
-    return serve(here.app)
 
 
 @pytest.fixture

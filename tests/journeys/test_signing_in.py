@@ -2,27 +2,11 @@
 
 import pytest
 
-from tests.app_fixtures import PASSWORD, Visitor, ring, site
+from tests.app_fixtures import PASSWORD, Visitor
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, sideways
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("signing-in")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
-
-
-@pytest.fixture(scope="module")
-def address(here, circle, serve):
-    return serve(here.app)
 
 
 @pytest.mark.parametrize("width", [320, 1280])

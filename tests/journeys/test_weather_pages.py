@@ -6,19 +6,13 @@ import pytest
 
 from exchange.actions.observations import observe
 from exchange.records import forecasts_kept
-from tests.app_fixtures import NOW, Visitor, ring, site
+from tests.app_fixtures import NOW, Visitor, ring
 from tests.builders.weather import a_forecast, hourly
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways
 from tests.web.walk import furnish
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("weather")) as made:
-        yield made
 
 
 @pytest.fixture(scope="module")
@@ -35,11 +29,6 @@ def circle(here):
     for day in (2, 3):
         observe(made.actor("Effie"), place, NOW.date().replace(day=day), day - 3.0, NOW)
     return made
-
-
-@pytest.fixture(scope="module")
-def address(here, circle, serve):
-    return serve(here.app)
 
 
 @pytest.mark.parametrize(

@@ -5,13 +5,7 @@ from secrets import token_hex
 import pytest
 
 from exchange.records import AWAY, DEEDS, MEMBERS
-from tests.app_fixtures import Visitor, ring, site
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("act_for")) as made:
-        yield made
+from tests.app_fixtures import Visitor, ring
 
 
 @pytest.fixture

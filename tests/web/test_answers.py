@@ -7,18 +7,7 @@ import pytest
 from exchange.actions.links import Purpose
 from exchange.actions.refused import RefusedError
 from exchange.web.answers import QUESTIONS, Question
-from tests.app_fixtures import Visitor, link_for, ring, site
-
-
-@pytest.fixture
-def here(tmp_path):
-    with site(tmp_path) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(here):
-    return ring(here.house, members=("Winnie", "Effie"))
+from tests.app_fixtures import Visitor, link_for
 
 
 @pytest.fixture

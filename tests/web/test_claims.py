@@ -5,34 +5,7 @@ from datetime import date
 import pytest
 
 from exchange.records import ALLOCATIONS, ANSWERS, CLAIMS, SHARE_OUTS
-from tests.app_fixtures import Visitor, ring, site
 from tests.builders.offers import a_batch, a_claim, a_spare, a_variety, give, row, rows
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("pages")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
-
-
-@pytest.fixture
-def effie(here, circle):
-    return Visitor(here, circle["Effie"])
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
-
-
-@pytest.fixture
-def winnie(here, circle):
-    return Visitor(here, circle["Winnie"])
 
 
 def step(circle, **more):

@@ -1,7 +1,6 @@
 """My garden: places, shelters, posting days, address, days away; nothing typed is lost."""
 
 from dataclasses import replace
-from secrets import token_hex
 
 import pytest
 
@@ -10,26 +9,9 @@ from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.weather.forecast import Forecast
 from exchange.records import AWAY, HOUSEHOLDS, MEMBERS, PLACES, SHELTERS, forecasts_kept
-from tests.app_fixtures import NOW, Visitor, ring, site
+from tests.app_fixtures import NOW, Visitor
 
 PLACE = {"name": "allotment", "town": "SY8", "lie": "hollow", "home_by": "17"}
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("garden")) as made:
-        yield made
-
-
-@pytest.fixture
-def circle(here):
-    surname = f"pellow{token_hex(4)}"
-    return ring(here.house, surname, ("Winnie", "Cuthbert"), surname)
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
 
 
 def places(here, circle):

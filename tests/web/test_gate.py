@@ -1,19 +1,6 @@
 """Nobody sees a page without signing in."""
 
-import pytest
-
-from tests.app_fixtures import Visitor, ring, site
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("gate")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
+from tests.app_fixtures import Visitor
 
 
 def test_a_stranger_is_sent_to_sign_in_and_back_again(here, circle):

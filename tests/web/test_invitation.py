@@ -29,18 +29,6 @@ def installation(request, tmp_path_factory):
         yield made
 
 
-@pytest.fixture
-def here(installation):
-    installation.clock.at = NOW
-    return installation
-
-
-@pytest.fixture
-def circle(here):
-    surname = f"pellow{token_hex(4)}"
-    return ring(here.house, surname, ("Winnie", "Cuthbert"), surname)
-
-
 def invited(circle, email=None):
     email = email or f"hob{token_hex(4)}@example.org"
     return invite(circle.actor("Winnie"), NewMember("Hob", "Tarn", email), NOW)

@@ -1,7 +1,6 @@
 """One's own sign-in: another address by a link sent there, and signing out everywhere."""
 
 import re
-from dataclasses import replace
 from datetime import timedelta
 from secrets import token_hex
 
@@ -10,30 +9,7 @@ import pytest
 from exchange.actions.letters import letters_by_hand, send_waiting
 from exchange.actions.links import Purpose
 from exchange.records import LETTERS, MEMBERS, accounts
-from tests.app_fixtures import NOW, PASSWORD, Visitor, link_for, mail_server, path_of, ring, site
-
-
-@pytest.fixture(scope="module")
-def installation(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("own"), public_url="http://circle.example") as made:
-        yield made
-
-
-@pytest.fixture
-def here(installation):
-    installation.clock.at = NOW
-    return installation
-
-
-@pytest.fixture
-def circle(here):
-    surname = f"hallow{token_hex(4)}"
-    return ring(here.house, surname, ("Winnie", "Cuthbert"), surname)
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
+from tests.app_fixtures import PASSWORD, Visitor, link_for, path_of, ring, site_with_mail
 
 
 @pytest.fixture
@@ -193,14 +169,7 @@ def test_signing_out_everywhere_ends_every_session(here, circle, cuthbert):
 
 
 def test_mail_goes_to_the_new_address_and_the_notice_to_the_old(tmp_path):
-    with (
-        mail_server() as (post, box),
-        site(
-            tmp_path,
-            wrap=lambda house: replace(house, mail=post, mail_from="circle@example.org"),
-            public_url="http://circle.example",
-        ) as here,
-    ):
+    with site_with_mail(tmp_path) as (here, box):
         circle = ring(here.house, members=("Winnie", "Cuthbert"))
         send_waiting(here.house, here.now())
         box.taken.clear()

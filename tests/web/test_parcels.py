@@ -10,8 +10,8 @@ from exchange.actions.households import AddressTerms, ContactTerms, set_address,
 from exchange.records import MEMBERS, PARCELS
 from exchange.records.tables import Account
 from tests.app_fixtures import NOW, PASSWORD, Visitor, site
-from tests.builders.season import MONDAY, a_season
-from tests.builders.season_kept import keep_season, season_on_site
+from tests.builders.season import MONDAY, a_season, again
+from tests.builders.season_kept import keep_season
 
 ADDRESS, SAFE, TELEPHONE = "9 Hidden Lane", "behind the water butt", "01632 960999"
 TUESDAY = MONDAY + timedelta(days=1)
@@ -29,12 +29,6 @@ def tell_effies(season):
 def kept(tmp_path_factory):
     members = ("Winnie", "Cuthbert", "Effie", "Odo")
     return keep_season(tmp_path_factory.mktemp("kept"), tell_effies, members=members)
-
-
-@pytest.fixture
-def both(kept, tmp_path):
-    with season_on_site(kept, tmp_path) as made:
-        yield made
 
 
 @pytest.fixture
@@ -70,11 +64,6 @@ def receiver(here, season):
 @pytest.fixture
 def organiser(here, season):
     return Visitor(here, season.ring["Cuthbert"])
-
-
-def again(season, parcel):
-    with season.house.books.reading() as tx:
-        return PARCELS.get(tx, season.circle_id, parcel.id)
 
 
 def words(answer):

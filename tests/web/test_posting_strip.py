@@ -11,30 +11,13 @@ from exchange.web.posting_strip import asked_day, strip_of
 from exchange.words.parcels import one_in, one_in_spoken
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.season import MONDAY, tell_weather
-from tests.builders.season_kept import keep_season, season_on_site
 
 WEDNESDAY = MONDAY + timedelta(days=2)
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
-
-
-@pytest.fixture
-def both(kept, tmp_path):
-    with season_on_site(kept, tmp_path) as made:
-        yield made
 
 
 @pytest.fixture
 def here(both):
     return both[0]
-
-
-@pytest.fixture
-def season(both):
-    return both[1]
 
 
 def drawn(here, season, asked=None, name="Winnie"):

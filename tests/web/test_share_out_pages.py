@@ -122,8 +122,23 @@ def test_left_overs_go_at_a_press(here, sharing):
     effie.post(f"/spares/left-over/{sharing.left}")
     effie.post(f"/spares/left-over/{sharing.left}")
     again = effie.post(f"/spares/left-over/{sharing.left}", follow_redirects=True)
-    assert "It is gone; somebody came first." in again.text
+    assert "It is no longer to be had." in again.text
     assert sharing.spare_row(sharing.left).allocated == 2
+
+
+def test_what_a_sender_will_not_send_somebody_does_not_stand_on_their_page(here, sharing):
+    sharing.ask("Effie", sharing.spare_row(sharing.left).variety_id)
+    sharing.all_of_it()
+    one = next(one for one in sharing.given() if one.spare_id == sharing.left)
+    Visitor(here, sharing.ring["Winnie"]).post(f"/claims/send/{one.id}/no")
+    effie = Visitor(here, sharing.ring["Effie"])
+    text = as_read(effie.get("/spares/left-over").text)
+    assert "Nothing of the last share-out is to be had now." in text
+    assert "Tin Whistle" not in text
+    pressed = effie.post(f"/spares/left-over/{sharing.left}", follow_redirects=True)
+    assert "It is no longer to be had." in pressed.text
+    cuthbert = Visitor(here, sharing.ring["Cuthbert"])
+    assert "I would like one" in as_read(cuthbert.get("/spares/left-over").text)
 
 
 def test_a_sender_answers_on_the_claims_page_and_the_organiser_sees_it(here, sharing, organiser):

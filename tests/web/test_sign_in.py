@@ -1,12 +1,8 @@
 """Signing in: by password, by mail, by a new password; and what is refused."""
 
 import re
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from email.utils import parsedate_to_datetime
-from secrets import token_hex
-
-import pytest
 
 from exchange.actions.letters import Sending, send_waiting
 from exchange.actions.links import Purpose
@@ -14,35 +10,15 @@ from exchange.records import LETTERS, accounts
 from exchange.records.links import hash_of
 from exchange.records.tables import Account, LinkTable
 from tests.app_fixtures import (
-    NOW,
     PASSWORD,
     Visitor,
     link_for,
-    mail_server,
     path_of,
     ring,
     site,
+    site_with_mail,
     token_of,
 )
-
-
-@pytest.fixture(scope="module")
-def installation(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("door"), public_url="http://circle.example") as made:
-        yield made
-
-
-@pytest.fixture
-def here(installation):
-    installation.clock.at = NOW
-    return installation
-
-
-@pytest.fixture
-def circle(here):
-    """Give a circle of its own to each test, in one installation."""
-    surname = f"pellow{token_hex(4)}"
-    return ring(here.house, surname, ("Winnie", "Cuthbert"), surname)
 
 
 def set_password(here, circle, password=PASSWORD):
@@ -244,14 +220,7 @@ def test_nobody_is_led_elsewhere_after_signing_in(here, circle):
 
 
 def test_a_mail_server_gets_the_link_for_a_new_password(tmp_path):
-    with (
-        mail_server() as (post, box),
-        site(
-            tmp_path,
-            wrap=lambda house: replace(house, mail=post, mail_from="circle@example.org"),
-            public_url="http://circle.example",
-        ) as here,
-    ):
+    with site_with_mail(tmp_path) as (here, box):
         circle = ring(here.house, members=("Winnie", "Cuthbert"))
         send_waiting(here.house, here.now())
         box.taken.clear()

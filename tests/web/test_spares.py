@@ -5,35 +5,8 @@ import re
 import pytest
 
 from exchange.records import CLAIMS, PLACES, SPARES
-from tests.app_fixtures import Visitor, ring, site
+from tests.app_fixtures import Visitor
 from tests.builders.offers import TODAY, a_claim, a_spare, a_variety, protect, row, rows
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("pages")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
-
-
-@pytest.fixture
-def effie(here, circle):
-    return Visitor(here, circle["Effie"])
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
-
-
-@pytest.fixture
-def winnie(here, circle):
-    return Visitor(here, circle["Winnie"])
-
 
 ANSWERS = {
     "name": "Tin Kettle",

@@ -6,35 +6,7 @@ import re
 import pytest
 
 from exchange.records import SPARES, VARIETIES
-from tests.app_fixtures import Visitor, ring, site
 from tests.builders.offers import a_variety, rows
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("pages")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
-
-
-@pytest.fixture
-def effie(here, circle):
-    return Visitor(here, circle["Effie"])
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
-
-
-@pytest.fixture
-def winnie(here, circle):
-    return Visitor(here, circle["Winnie"])
-
 
 DAYS = {"ready_from": "2027-04-05", "send_by": "2027-05-17"}
 

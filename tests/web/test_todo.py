@@ -15,7 +15,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import MEMBERS, PARCELS, PLACES
 from tests.app_fixtures import NOW, Visitor, ring, site
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
-from tests.builders.season_kept import keep_season, season_on_site
+from tests.builders.season_kept import keep_season
 
 TUESDAY = MONDAY + timedelta(days=1)
 
@@ -32,12 +32,6 @@ def kept(tmp_path_factory):
 
 
 @pytest.fixture
-def both(kept, tmp_path):
-    with season_on_site(kept, tmp_path) as made:
-        yield made
-
-
-@pytest.fixture
 def here(request, tmp_path):
     """The pages of the season where there is one, else of an empty house."""
     if "season" in request.fixturenames:
@@ -45,11 +39,6 @@ def here(request, tmp_path):
         return
     with site(tmp_path) as made:
         yield made
-
-
-@pytest.fixture
-def season(both):
-    return both[1]
 
 
 def words(text):

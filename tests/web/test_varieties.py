@@ -4,34 +4,8 @@ import pytest
 
 from exchange.actions.varieties import mark_variety
 from exchange.records import BATCHES, VARIETIES
-from tests.app_fixtures import NOW, Visitor, ring, site
+from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_variety, marks, protect, row, rows
-
-
-@pytest.fixture(scope="module")
-def here(tmp_path_factory):
-    with site(tmp_path_factory.mktemp("pages")) as made:
-        yield made
-
-
-@pytest.fixture(scope="module")
-def circle(here):
-    return ring(here.house)
-
-
-@pytest.fixture
-def effie(here, circle):
-    return Visitor(here, circle["Effie"])
-
-
-@pytest.fixture
-def cuthbert(here, circle):
-    return Visitor(here, circle["Cuthbert"])
-
-
-@pytest.fixture
-def winnie(here, circle):
-    return Visitor(here, circle["Winnie"])
 
 
 def test_the_page_gives_the_name_the_risk_and_the_holders(circle, effie):
@@ -44,7 +18,7 @@ def test_the_page_gives_the_name_the_risk_and_the_holders(circle, effie):
     assert "about\u00a01\u00a0in\u00a03" in page
     assert "37\u00a0in\u00a0100" in page
     assert "Cuthbert, Cornwall" in page
-    assert "Pellow, Cornwall" not in page
+    assert f"{circle['Cuthbert'].surname}, Cornwall" not in page
     assert "Penzance" not in page
 
 

@@ -18,12 +18,9 @@ from exchange.domain.optimise.grid import (
     whole_face,
 )
 from exchange.domain.optimise.solve import solve_linear
+from tests.builders.stopping import never
 
 SCALE = 10**6
-
-
-def never(_stage, _value, _bound):
-    return False
 
 
 def a_circle(number, pools=9, claims=5, households=2):

@@ -22,10 +22,7 @@ from exchange.domain.optimise.grid import (
 )
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.optimise.solve import solve_linear, solve_whole, solver_version
-
-
-def never(_stage, _value, _bound):
-    return False
+from tests.builders.stopping import never
 
 
 def a_problem(number, columns=5, rows=4):

@@ -7,11 +7,7 @@ import pytest
 from exchange.domain.optimise.grid import make_grid, programme, whole_face
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.optimise.watching import Enough
-
-
-def never(_stage, _value, _bound):
-    return False
-
+from tests.builders.stopping import never
 
 SIZES, WORTH, ROOM = (3, 4, 5, 6, 7, 8, 9), (4, 5, 6, 8, 9, 10, 11), 17
 

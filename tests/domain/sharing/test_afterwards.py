@@ -8,7 +8,12 @@ import pytest
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.sharing.afterwards import NotToBeHad, give_reserve, take_left_over
+from exchange.domain.sharing.afterwards import (
+    NotToBeHad,
+    as_they_stand,
+    give_reserve,
+    take_left_over,
+)
 from exchange.domain.sharing.case import Allocation, Terms
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
 from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
@@ -77,6 +82,24 @@ def test_what_was_answered_with_no_is_not_given_to_the_same_claim():
     claims = (a_claim(choice=1), a_claim(2, household=3, choice=2))
     case = a_case(spares=(a_spare(),), claims=claims, forbids=((1, 1),))
     assert give_reserve(case, 1) == (Allocation(1, 2, 1),)
+
+
+def test_a_spare_or_claim_that_is_to_stay_as_it_stands_gives_and_gets_no_more():
+    """Claim 2 has one and lacks one, claim 3 has none; spare 2 has nothing promised."""
+    claims = (
+        a_claim(choice=3),
+        a_claim(2, household=3, asked=2),
+        a_claim(3, household=4),
+    )
+    spares = (a_spare(count=2), a_spare(2, household=5))
+    case = standing(a_case(spares=spares, claims=claims), (Allocation(1, 2, 1),))
+
+    still = as_they_stand(case, spares={2}, claims={2, 3})
+
+    assert [(one.id, one.count) for one in still.spares] == [(1, 2)]
+    assert [(one.id, one.asked) for one in still.claims] == [(1, 1), (2, 1)]
+    assert give_reserve(still, 1) == (Allocation(1, 1, 1),)
+    assert sum(one.count for one in give_reserve(case, 1)) == 2, "else both spares would go"
 
 
 def test_the_reserve_of_one_variety_leaves_what_is_left_of_others():

@@ -13,12 +13,9 @@ from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
 from tests.builders.circles import middling_circle
 from tests.builders.sized import benchmark_circle
+from tests.builders.stopping import never
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
-
-
-def never(_stage, _value, _bound):
-    return False
 
 
 def up_to_rule(case, last):

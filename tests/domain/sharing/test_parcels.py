@@ -22,6 +22,7 @@ from exchange.domain.sharing.stages import four_rules
 from exchange.domain.sharing.working import check, in_order
 from tests.builders.circles import middling_circle, tiny_circle
 from tests.builders.enumeration import TooMany, best_by_rules, every_share_out
+from tests.builders.stopping import never
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 TINY, MIDDLING = int(40 * SCALE), int(20 * SCALE)
@@ -34,11 +35,6 @@ def as_large(monkeypatch):
     monkeypatch.setattr(whole, "LARGE", 0)
     monkeypatch.setattr(parcels, "LARGE", 0)
     monkeypatch.setattr(parcels, "SMALL", 0)
-
-
-def never(_stage, _value, _bound):
-    """Watch without stopping."""
-    return False
 
 
 def test_the_way_of_large_circles_finds_the_best_of_all_share_outs_of_tiny_ones(as_large):

@@ -1,0 +1,51 @@
+"""What tests of actions stand on: a house of the module with a circle of each test's own, or a season.
+
+A module that needs others defines the fixture of that name anew.
+"""
+
+import pytest
+
+from tests.app_fixtures import a_house, site
+from tests.builders.offers import a_ring
+from tests.builders.season_kept import keep_season, season_in_house
+from tests.builders.shared import a_sharing
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory):
+    with a_house(tmp_path_factory.mktemp("records")) as made:
+        yield made
+
+
+@pytest.fixture
+def circle(house):
+    return a_ring(house)
+
+
+@pytest.fixture
+def here(tmp_path):
+    with site(tmp_path) as made:
+        yield made
+
+
+@pytest.fixture
+def sharing(tmp_path):
+    with a_house(tmp_path) as house:
+        yield a_sharing(house)
+
+
+@pytest.fixture(scope="session")
+def kept(tmp_path_factory):
+    return keep_season(tmp_path_factory.mktemp("kept"))
+
+
+@pytest.fixture
+def season(kept, tmp_path):
+    """Give a copy of the kept season."""
+    with season_in_house(kept, tmp_path) as made:
+        yield made
+
+
+@pytest.fixture
+def parcel(season):
+    return season.parcel_to("Effie")
