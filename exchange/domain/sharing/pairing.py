@@ -6,7 +6,7 @@ out of the pool of those that could serve it.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -17,6 +17,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, Stock, fit_from
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.pairs import Ground, Pairs, Pool, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.spare import Spare
@@ -128,6 +129,8 @@ def _meetings(ground: Ground) -> Meetings:
     own = _ints(one.household_id for one in spares)[spare]
     own = own == _ints(one.household_id for one in claims)[claim]
     held = np.array([ground.varieties[one.variety_id].protected for one in spares], dtype=bool)
+    blocked = _among(ground.blocked, case, lambda one: one.place_id, (spare, claim))
+    forbidden = _among(ground.forbidden, case, lambda one: one.id, (spare, claim))
     shelter, room = _without_room(ground, claim, depth)
     in_order: tuple[tuple[Obstacle, Bools], ...] = (
         (Obstacle.LEFT, gone),
@@ -135,10 +138,10 @@ def _meetings(ground: Ground) -> Meetings:
         (Obstacle.HELD, held[spare]),
         (Obstacle.MATERIAL, (material & takes) == 0),
         (Obstacle.WINDOW, last < first),
-        (Obstacle.BORDER, _blocked(ground, claim, spare)),
+        (Obstacle.BORDER, blocked),
         (Obstacle.SHELTER, shelter),
         (Obstacle.ROOM, room),
-        (Obstacle.FORBIDDEN, _forbidden(ground, claim, spare)),
+        (Obstacle.FORBIDDEN, forbidden),
     )
     obstacle = np.full(len(claim), NONE, dtype=np.int64)
     for what, where in reversed(in_order):
@@ -205,30 +208,14 @@ def _without_room(ground: Ground, claim: Ints, depth: Ints) -> tuple[Bools, Bool
     return missing.reshape(shape)[place, depth], full.reshape(shape)[place, depth]
 
 
-def _blocked(ground: Ground, claim: Ints, spare: Ints) -> Bools:
-    """Say where a border lies between."""
-    return _among(
-        ground.blocked,
-        [one.place_id for one in ground.case.spares],
-        [one.place_id for one in ground.case.claims],
-        (spare, claim),
-    )
-
-
-def _forbidden(ground: Ground, claim: Ints, spare: Ints) -> Bools:
-    """Say where the organiser keeps a spare and a claim apart."""
-    return _among(
-        ground.forbidden,
-        [one.id for one in ground.case.spares],
-        [one.id for one in ground.case.claims],
-        (spare, claim),
-    )
-
-
 def _among(
-    those: Iterable[tuple[int, int]], here: list[int], there: list[int], where: tuple[Ints, Ints]
+    those: Iterable[tuple[int, int]],
+    case: Case,
+    number: Callable[[Spare | Claim], int],
+    where: tuple[Ints, Ints],
 ) -> Bools:
-    """Say at which of some indices two lists hold one of those pairs."""
+    """Say where the numbers of a spare and of a claim are one of those pairs."""
+    here, there = [number(one) for one in case.spares], [number(one) for one in case.claims]
     starts, ends = _numbered(here), _numbered(there)
     wide = len(ends) + 1
     codes = [starts[one] * wide + ends[two] for one, two in those if one in starts and two in ends]
