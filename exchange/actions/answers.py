@@ -4,14 +4,14 @@ from dataclasses import replace
 from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note
-from exchange.actions.giving import ANSWERED_NO, STANDING, give
+from exchange.actions.giving import ANSWERED_NO, STANDING, give, said_no
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.sharing.afterwards import give_reserve
+from exchange.domain.sharing.afterwards import as_they_stand, give_reserve
 from exchange.domain.sharing.case import Case
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
 from exchange.records.share_outs import last_confirmed
@@ -101,12 +101,22 @@ def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
 
 
 def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> Case:
-    """Give the case with what stands kept; what was answered with no is not offered to the same claim again."""
-    case = share_out_case(tx, actor.circle_id, share_out, now)
-    no = {
-        (one.spare_id, one.claim_id)
-        for one in ALLOCATIONS.all(tx, actor.circle_id, state=ANSWERED_NO)
-    }
+    """Give the case with what stands kept; what was listed or claimed since waits for the next share-out.
+
+    What was answered with no is not offered to the same claim again, nor what its sender refused to the household.
+    """
+    since = share_out.confirmed_at or now
+    spares = SPARES.all(tx, actor.circle_id)
+    claims = CLAIMS.all(tx, actor.circle_id)
+    case = as_they_stand(
+        share_out_case(tx, actor.circle_id, share_out, now),
+        spares={one.id for one in spares if one.listed_at > since},
+        claims={one.id for one in claims if one.made_at > since},
+    )
+    answered = ALLOCATIONS.all(tx, actor.circle_id, state=ANSWERED_NO)
+    no = {(one.spare_id, one.claim_id) for one in answered}
+    for spare_id, household_id in said_no(tx, actor.circle_id):
+        no |= {(spare_id, one.id) for one in claims if one.household_id == household_id}
     return replace(case, forbids=tuple(sorted(no.union(case.forbids))))
 
 

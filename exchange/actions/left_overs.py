@@ -1,14 +1,15 @@
 """Left-overs: what a confirmed share-out left, open to whoever comes first."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import first_place
 from exchange.actions.claims import open_claim
-from exchange.actions.giving import give
+from exchange.actions.giving import give, said_no
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
+from exchange.actions.share_out_kept import forbids_of
 from exchange.actions.share_out_letters import tell_later
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
@@ -30,7 +31,10 @@ class NotOpenNowError(RefusedError):
 
 
 class JustGoneError(RefusedError):
-    """Somebody else came first."""
+    """It is no longer to be had; why is not said, so that a sender's quiet no stays quiet."""
+
+    def __init__(self) -> None:
+        super().__init__(_("It is no longer to be had."))
 
 
 class CannotHaveItError(RefusedError):
@@ -53,12 +57,16 @@ def open_to_all(tx: Tx, circle_id: int) -> ShareOutEntry | None:
 
 
 def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareEntry, ...]:
-    """Give the spares of which plants are left over; none while a share-out is running."""
+    """Give the spares of which plants are left over for the household; none while a share-out is running.
+
+    What a sender has refused it is not among them; what it declined itself is, for it may think again.
+    """
     share_out = open_to_all(tx, actor.circle_id)
     if share_out is None or share_out.confirmed_at is None:
         return ()
     today = today_in(circle_of(actor, tx), now)
     left = {one.id for one in HOUSEHOLDS.all(tx, actor.circle_id) if one.left_on is not None}
+    no = said_no(tx, actor.circle_id)
     return tuple(
         one
         for one in SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)
@@ -66,6 +74,7 @@ def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareEntry, .
         and not one.held
         and one.send_by >= today
         and one.household_id not in left
+        and (one.id, actor.household_id) not in no
         and one.listed_at <= share_out.confirmed_at
     )
 
@@ -80,7 +89,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
     Raises
     ------
     NotOpenNowError, JustGoneError, CannotHaveItError
-        When it is not open, somebody came first, or something stands in the way.
+        When it is not open, is no longer to be had, or something stands in the way.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
@@ -89,7 +98,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
         if share_out is None:
             raise NotOpenNowError(_("A share-out is running or none was yet; claim it instead."))
         if spare_id not in {one.id for one in left_over_spares(tx, actor, now)}:
-            raise JustGoneError(_("It is gone; somebody came first."))
+            raise JustGoneError
         wish = _wish(tx, actor, spare)
         _check(tx, actor, share_out, spare, wish, now)
         claim_id = _claim(tx, actor, spare, wish, now)
@@ -97,7 +106,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
             one = Allocation(spare_id, claim_id, 1)
             made = give(tx, actor.circle_id, share_out.id, one, now)
         except NotEnoughLeftError as error:
-            raise JustGoneError(_("It is gone; somebody came first.")) from error
+            raise JustGoneError from error
         _remember(tx, actor, share_out, made)
         tell_later(tx, actor, (made,), now)
         note(tx, actor, "took a left-over", f"spare {spare_id}", now)
@@ -130,11 +139,15 @@ def _check(
     now: datetime,
 ) -> None:
     case = share_out_case(tx, actor.circle_id, share_out, now, extra=(wish.value,))
+    own = CLAIMS.by_id(tx, actor.circle_id, household_id=actor.own_household())
+    # The organiser's word on any claim of the household holds for a new one too.
+    apart = {(one, wish.value.id) for one, claim_id in forbids_of(share_out) if claim_id in own}
+    case = replace(case, forbids=tuple(sorted(apart.union(case.forbids))))
     try:
         take_one(case, spare.id, wish.value)
     except NotToBeHad as error:
         if error.obstacle in (Obstacle.FEWER, Obstacle.NOBODY_OFFERS):
-            raise JustGoneError(_("It is gone; somebody came first.")) from error
+            raise JustGoneError from error
         raise CannotHaveItError(plain_obstacle(error.obstacle)) from error
 
 

@@ -142,7 +142,7 @@ _SHARING = (
             "The stored proof that a share-out is right. Anybody can check it with a program that knows no solver."
         ),
     ),
-    (_("reserve"), _("Who is next if a sender or receiver says no.")),
+    (_("reserve"), _("Who of the share-out is next if a sender or receiver says no.")),
     (_("given and received"), _("What a household gave and got in earlier share-outs.")),
     (_("promise"), _("To send a division back when the plant has grown.")),
 )

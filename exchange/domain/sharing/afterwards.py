@@ -5,6 +5,7 @@ variety is given, by the same rules.
 """
 
 from collections import Counter
+from collections.abc import Container
 from dataclasses import replace
 
 from exchange.domain.sharing.case import Allocation, Case
@@ -47,14 +48,23 @@ def give_reserve(case: Case, variety_id: int) -> tuple[Allocation, ...]:
 
 def _only(case: Case, variety_id: int) -> Case:
     """Give the case in which of every other variety nothing is offered beyond what stands."""
-    stands: Counter[int] = Counter()
+    others = {one.id for one in case.spares if one.variety_id != variety_id}
+    return as_they_stand(case, spares=others)
+
+
+def as_they_stand(case: Case, spares: Container[int] = (), claims: Container[int] = ()) -> Case:
+    """Give the case in which these spares and claims keep what stands of them, and give or get no more."""
+    sent, had = Counter[int](), Counter[int]()
     for one in case.standing:
-        stands[one.spare_id] += one.count
-    spares = (
-        one if one.variety_id == variety_id else replace(one, count=stands[one.id])
-        for one in case.spares
+        sent[one.spare_id] += one.count
+        had[one.claim_id] += one.count
+    giving = (replace(one, count=sent[one.id]) if one.id in spares else one for one in case.spares)
+    asking = (replace(one, asked=had[one.id]) if one.id in claims else one for one in case.claims)
+    return replace(
+        case,
+        spares=tuple(one for one in giving if one.count),
+        claims=tuple(one for one in asking if one.asked),
     )
-    return replace(case, spares=tuple(one for one in spares if one.count))
 
 
 class NotToBeHad(ValueError):
