@@ -15,18 +15,11 @@ from exchange.actions.share_out import (
 )
 from exchange.actions.spares import list_spare
 from exchange.domain.sharing.share_out import never_stop
-from tests.app_fixtures import NOW, a_house
+from tests.app_fixtures import NOW
 from tests.builders.season import a_spare
-from tests.builders.shared import a_sharing
 
 LATER = NOW + timedelta(hours=2)
 LATER_STILL = LATER + timedelta(hours=2)
-
-
-@pytest.fixture
-def sharing(tmp_path):
-    with a_house(tmp_path) as house:
-        yield a_sharing(house)
 
 
 @pytest.fixture
