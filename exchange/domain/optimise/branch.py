@@ -232,7 +232,7 @@ def _slackened(grid: Grid, face: Face, aim: Aim) -> tuple[float, Floats]:
 
 
 def split(
-    x: Floats, path: tuple[Step, ...], weights: Floats | None = None
+    x: Floats, path: tuple[Step, ...], weights: Floats | Ints | None = None
 ) -> list[tuple[Step, ...]]:
     """Branch on the column furthest from a whole number, times its weight; the first of several."""
     away = np.abs(x - np.rint(x))

@@ -28,11 +28,8 @@ from exchange.domain.optimise.grid import (
 from exchange.domain.optimise.programme import Floats, Ints, SolverFailed
 from exchange.domain.optimise.solve import solve_linear
 
-LIGHTEST = 1e-3
-"""What a column weighs that is no step of a curve, when the next branch is chosen."""
-
 FEWEST_LEAVES = 1
-COLUMNS_IN_ALL = 400_000
+COLUMNS_IN_ALL = 800_000
 """How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
 
 
@@ -168,7 +165,7 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
         if bounded.leaf.bound <= value + NOISE or full:
             leaves.append(bounded)
         else:
-            open_paths += [(one, relaxed) for one in _next(task, here, x, path)]
+            open_paths += [(one, relaxed) for one in _next(task, here, relaxed, path)]
     if best is None:
         raise SolverFailed(f"{task.stage}: there is no answer")
     return best, leaves
@@ -215,16 +212,16 @@ def _with_duals(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
     return Bounded(leaf, relaxed.x, reduced, total)
 
 
-def _next(task: Task, face: Face, x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
-    """Branch where most weight hangs on a column that is not whole, or else on any step that is still free.
+def _next(
+    task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
+) -> list[tuple[Step, ...]]:
+    """Branch where most value hangs on a column that is not whole, or else on any step that is still free.
 
-    A step settles whether its plant is received, and so more than where it comes from.
+    A step settles whether its plant is received, and so more than where it comes from; columns that are no step weigh
+    next to nothing.
     """
-    if not is_whole(x):
-        weights = np.full(task.grid.columns, LIGHTEST)
-        for curve in task.curves:
-            weights[curve.columns] = curve.weights
-        return split(x, path, weights)
+    if not is_whole(relaxed.x):
+        return split(relaxed.x, path, np.maximum(_cost(task, relaxed.slopes), 1))
     for curve in task.curves:
         for column in curve.columns.tolist():
             if face.lower[column] < face.upper[column]:
