@@ -13,6 +13,9 @@ from exchange.domain.sharing.pairs import Pairs
 WISH = (60, 30, 20)
 """What one plant to a first, second or third choice counts under rule 4."""
 
+INSTEAD = 3
+"""Each place down among the alternatives takes off as much as so many wishes: even a third choice comes before them."""
+
 LARGEST_STEP = 10**8
 """The ladder of fairness is exact leximin while its longest step stays below this, else least squares."""
 
@@ -45,8 +48,8 @@ class Measure:
     gave: frozenset[int]
 
     def wish(self, choice: int, rank: int) -> int:
-        """Give what a plant counts under rule 4: an alternative counts less the further down it stands."""
-        return WISH[min(max(choice, 1), len(WISH)) - 1] // (1 + rank)
+        """Give what a plant counts under rule 4: an alternative less than any wish for the variety itself."""
+        return WISH[min(max(choice, 1), len(WISH)) - 1] // (1 + INSTEAD * rank)
 
     def first_plant(self, household_id: int) -> int:
         """Give what a household's first plant of a contested variety counts under rule 2."""

@@ -141,6 +141,22 @@ def test_a_higher_wish_wins_over_a_lower_one():
     assert reason(claims=claims).rule is Rule.WISHES
 
 
+@pytest.mark.parametrize("choice", [1, 2, 3])
+def test_who_asked_for_a_variety_itself_comes_before_who_would_take_it_instead(choice):
+    """There are two plants: one for each who asked, and none for the second claim of one of them."""
+    claims = (
+        a_claim(),
+        a_claim(2, variety=2, alternatives=(1,)),
+        a_claim(3, household=3, choice=choice),
+    )
+    found = work_out(a_case(spares=(a_spare(count=2),), claims=claims))
+    assert [found.reasons[one].given for one in (1, 2, 3)] == [1, 0, 1]
+
+
+def test_what_nobody_asked_for_goes_to_who_would_take_it_instead():
+    assert reason(claims=(a_claim(variety=2, alternatives=(1,)),)).given == 1
+
+
 def test_who_has_given_more_comes_before_who_received_more_by_a_bounded_shift():
     claims = (a_claim(choice=1), a_claim(2, household=3, choice=3))
     case = a_case(spares=(a_spare(),), claims=claims, given={3: 2}, received={2: 2})
