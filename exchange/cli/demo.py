@@ -3,6 +3,7 @@
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import UTC, datetime
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
@@ -116,5 +117,5 @@ def _welcome(settings: Settings, built: "Demo") -> str:
     from exchange.actions.demo.ways_in import demo_links
 
     lines = [f"The demo circle is at {settings.address}. It stands on Monday 5 April 2027."]
-    lines += [f"  {who}: {link}" for who, link in demo_links(built)]
+    lines += [f"  {who}: {link}" for who, link in demo_links(built, datetime.now(UTC))]
     return "\n".join([*lines, "Each link signs in once. End with Ctrl+C."])
