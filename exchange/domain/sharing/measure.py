@@ -10,8 +10,8 @@ from exchange.domain.sharing.case import Case, Terms
 from exchange.domain.sharing.losses import Loss, losses
 from exchange.domain.sharing.pairs import Pairs
 
-WISH = (60, 30, 20)
-"""What one plant to a first, second or third choice counts under rule 4."""
+WISH = (60_000, 30_000, 20_000)
+"""What one plant to a first, second or third choice counts under rule 4; so much that a long list of alternatives counts, too."""
 
 INSTEAD = 3
 """Each place down among the alternatives takes off as much as so many wishes: even a third choice comes before them."""

@@ -13,7 +13,15 @@ from exchange.domain.sharing.case import MOST_PLANTS, Allocation, Terms
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity, remarks
 from exchange.domain.sharing.reason import Obstacle, Rule, Standing
 from exchange.domain.sharing.share_out import Stopped, work_out
-from tests.builders.circles import CLOSES, a_case, a_claim, a_spare, a_variety, middling_circle
+from tests.builders.circles import (
+    CLOSES,
+    a_case,
+    a_claim,
+    a_place,
+    a_spare,
+    a_variety,
+    middling_circle,
+)
 
 BLOCKED = BorderRow("GB", "NI", Passage.BLOCKED, "Ask first.", "the plant health service")
 
@@ -34,6 +42,12 @@ def test_nobody_offers_it():
 
 def test_only_ones_own_is_offered():
     assert reason(claims=(a_claim(household=1),)).obstacle is Obstacle.OWN_ONLY
+
+
+def test_ones_own_is_not_asked_for_by_ones_other_place():
+    places = (a_place(1, household=1), a_place(9, household=1))
+    claims = (a_claim(household=1, place_id=9),)
+    assert reason(claims=claims, places=places).obstacle is Obstacle.OWN_ONLY
 
 
 def test_the_material_is_not_taken():
@@ -100,8 +114,9 @@ def test_a_protected_variety_is_held_and_the_authority_named():
 
 
 def test_a_member_who_left_neither_gives_nor_receives():
-    homes = (Household(1, "a", left=True), Household(2, "b"))
-    assert reason(households=homes).obstacle is Obstacle.LEFT
+    for left in (1, 2):
+        homes = tuple(Household(one, f"Household {one}", left=one == left) for one in (1, 2))
+        assert reason(households=homes).obstacle is Obstacle.LEFT
 
 
 def test_what_the_organiser_forbids_is_kept_apart():
@@ -155,6 +170,11 @@ def test_who_asked_for_a_variety_itself_comes_before_who_would_take_it_instead(c
 
 def test_what_nobody_asked_for_goes_to_who_would_take_it_instead():
     assert reason(claims=(a_claim(variety=2, alternatives=(1,)),)).given == 1
+
+
+def test_a_spare_nobody_else_wants_goes_to_a_third_choice_that_names_it_last_of_forty():
+    claims = (a_claim(choice=3, alternatives=tuple(range(2, 42))),)
+    assert reason(spares=(a_spare(variety=41),), claims=claims).standing is Standing.MET
 
 
 def test_who_has_given_more_comes_before_who_received_more_by_a_bounded_shift():
