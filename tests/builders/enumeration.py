@@ -6,6 +6,7 @@ from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import measure, shifts
 from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.pairs import Ground, wanted
 from exchange.domain.sharing.rules import (
     Infeasible,
     check_feasible,
@@ -23,17 +24,20 @@ class TooMany(Exception):
 
 
 def every_share_out(case, most):
-    """List every feasible share-out, or raise TooMany."""
+    """List every feasible share-out that keeps what stands, or raise TooMany."""
     what = measure(case, pair_up(case))
+    ground = Ground(case)
+    stands = {(one.spare_id, one.claim_id) for one in case.standing}
     pairs = [
         (spare, claim)
         for spare in case.spares
         for claim in case.claims
-        if _feasible(case, (Allocation(spare.id, claim.id, 1),), what)
+        if (spare.id, claim.id) in stands
+        or (spare.variety_id in wanted(claim) and ground.obstacle(spare, claim) is None)
     ]
     found = []
 
-    def go(number, chosen, left, wanted):
+    def go(number, chosen, left, asked):
         if len(found) > most:
             raise TooMany
         if number == len(pairs):
@@ -41,13 +45,13 @@ def every_share_out(case, most):
                 found.append(chosen)
             return
         spare, claim = pairs[number]
-        for count in range(min(left[spare.id], wanted[claim.id]) + 1):
+        for count in range(min(left[spare.id], asked[claim.id]) + 1):
             more = (Allocation(spare.id, claim.id, count),) if count else ()
             go(
                 number + 1,
                 chosen + more,
                 {**left, spare.id: left[spare.id] - count},
-                {**wanted, claim.id: wanted[claim.id] - count},
+                {**asked, claim.id: asked[claim.id] - count},
             )
 
     left = {one.id: one.count for one in case.spares}

@@ -1,6 +1,8 @@
 """The solver against a list of all share-outs, rule by rule and down to the draw."""
 
 import os
+import random
+from dataclasses import replace
 
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
@@ -13,9 +15,8 @@ CIRCLES = int(200 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))
 MOST = 1200
 
 
-def compared(number):
+def compared(case, number):
     """Compare one circle; give None when it has too many share-outs to list, else whether it was contested."""
-    case = tiny_circle(number)
     try:
         listed = every_share_out(case, MOST)
     except TooMany:
@@ -38,10 +39,39 @@ def test_the_solver_finds_the_best_of_all_share_outs_under_every_rule_and_the_dr
     contested, done, number = 0, 0, 0
     while done < CIRCLES:
         number += 1
-        result = compared(number)
+        result = compared(tiny_circle(number), number)
         if result is not None:
             done += 1
             contested += result
 
     # Circles without a contested variety would prove little.
     assert contested > CIRCLES // 4
+
+
+def part_of_one(case, chance):
+    """Take a part of one of all share-outs at random; nothing when there are too many to list."""
+    try:
+        listed = every_share_out(case, MOST)
+    except TooMany:
+        return ()
+    return tuple(
+        replace(one, count=chance.randint(1, one.count))
+        for one in chance.choice(listed)
+        if chance.random() < 0.6
+    )
+
+
+def test_the_solver_finds_the_best_of_all_share_outs_that_keep_what_stands():
+    contested, done, number = 0, 0, 20_000
+    while done < CIRCLES // 2:
+        number += 1
+        chance = random.Random(number)
+        case = tiny_circle(number, first_refusal=chance.random() < 0.5)
+        stands = part_of_one(case, chance)
+        if stands:
+            result = compared(replace(case, kept=stands), number)
+            if result is not None:
+                done += 1
+                contested += result
+
+    assert contested > CIRCLES // 8

@@ -1,14 +1,16 @@
 """Rule 1's reckoning against the chance of losing a variety, worked out plainly from its places."""
 
 import itertools
+import math
+from dataclasses import replace
 
 import pytest
 
 from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.losing import holding as holding_at
 from exchange.domain.growing.losing import place_loses
-from exchange.domain.sharing.case import Allocation
-from exchange.domain.sharing.losses import FINE, SAFE, losses
+from exchange.domain.sharing.case import Allocation, Terms
+from exchange.domain.sharing.losses import FINE, losses, settled_drop
 from tests.builders.circles import a_case, a_claim, a_spare, a_variety
 
 
@@ -51,9 +53,9 @@ def test_no_more_plants_count_than_take_the_chance_below_one_in_a_thousand():
     loss = losses(case)[1]
     each_at_its_own_place = dict.fromkeys(range(2, 2 + loss.enough), 1)
 
-    assert chance_after(case, each_at_its_own_place) <= SAFE / FINE * 1.01
+    assert chance_after(case, each_at_its_own_place) <= 0.00101
     fewer = dict(list(each_at_its_own_place.items())[:-1])
-    assert chance_after(case, fewer) > SAFE / FINE * 0.99
+    assert chance_after(case, fewer) > 0.00099
     one_more = {**each_at_its_own_place, 2 + loss.enough: 1}
     assert loss.total(one_more) == loss.total(each_at_its_own_place)
 
@@ -108,3 +110,48 @@ def test_a_variety_already_safe_is_left_to_the_other_rules():
         claims=case.claims,
     )
     assert losses(safe) == {}
+
+
+def test_plants_of_several_spares_that_stand_at_one_place_are_added_up():
+    stands = (Allocation(1, 2, 1), Allocation(2, 2, 1))
+    assert losses(a_precious_case(kept=stands))[1].standing == {2: 2}
+
+
+def test_a_batch_that_has_died_out_is_no_place():
+    case = a_precious_case()
+    gone = replace(case, batches=tuple(replace(one, plants=0) for one in case.batches))
+    assert losses(gone)[1].lost == FINE
+
+
+def test_a_place_that_grows_it_gains_by_a_further_plant_only_what_that_one_adds():
+    case = a_precious_case()
+    two = (*case.batches, Batch(2, 1, 2, 2, Material.POT_TUBER, Raised.COOL, 1))
+    gains = losses(replace(case, batches=two))[1].gains
+
+    before, after = (float(place_loses(holding_at(case.varieties[0], 2, None, n))) for n in (1, 2))
+    assert gains[2][0] == round(1000 * math.log(before / after))
+    assert gains[2][0] < gains[3][0]
+
+
+def test_a_place_that_would_take_it_instead_counts_too():
+    case = a_precious_case(places=3)
+    first, *others = case.claims
+    instead = replace(first, variety_id=2, alternatives=(1,))
+    varieties = (*case.varieties, a_variety(2))
+    loss = losses(replace(case, claims=(instead, *others), varieties=varieties))[1]
+    assert set(loss.gains) == {2, 3}
+
+
+@pytest.mark.parametrize(("target", "counts"), [(None, True), (1, False), (2, True)])
+def test_the_circle_settles_in_how_many_places_a_variety_should_stand(target, counts):
+    found = losses(a_precious_case(terms=Terms(target_places=target)))
+    assert (1 in found) is counts
+
+
+def test_what_stands_of_a_variety_nobody_can_receive_more_of_is_told_as_its_drop():
+    case = a_precious_case(kept=(Allocation(1, 2, 1),))
+    found = losses(case)
+    now = chance_after(case, {}) - chance_after(case, {2: 1})
+
+    assert settled_drop(found, open_to=()) / FINE == pytest.approx(now, abs=1e-3)
+    assert settled_drop(found, open_to={1}) == 0

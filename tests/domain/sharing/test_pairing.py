@@ -60,16 +60,17 @@ def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
     ground.take_standing()
 
     for index, claim in enumerate(case.claims):
-        met = [
-            ground.obstacle(spare, claim)
-            for spare in case.spares
-            if spare.variety_id in wanted(claim)
+        spares = [
+            one for variety in wanted(claim) for one in case.spares if one.variety_id == variety
         ]
+        met = [ground.obstacle(spare, claim) for spare in spares]
         if None in met:
             assert index not in pairs.obstacles
         else:
+            # Of several that came as near, the first is told.
             nearest = max(met, key=ORDER.index, default=Obstacle.NOBODY_OFFERS)
-            assert pairs.obstacles[index][0] is nearest
+            first = spares[met.index(nearest)] if met else None
+            assert pairs.obstacles[index] == (nearest, first)
 
 
 @pytest.mark.parametrize("number", range(0, 40, 4))
