@@ -14,6 +14,7 @@ from exchange.domain.optimise.branch import Aim, faces_of, maximise, walk
 from exchange.domain.optimise.concave import maximise_curves
 from exchange.domain.optimise.curves import Curve, hull
 from exchange.domain.optimise.grid import (
+    Face,
     dual_bound,
     make_grid,
     programme,
@@ -67,10 +68,16 @@ def a_problem_with_steps(number):
         limits.append(0)
     rows.append([(column, -1) for column in range(2, 5) if chance.random() < 0.5])
     limits.append(-1 if rows[-1] else 0)
+    # What a step needs may need another in its turn.
+    rows.append([(0, 1), (5, -1)])
+    limits.append(0)
     grid = make_grid(rows, limits, [2] * 8)
     full = np.zeros(len(rows), dtype=bool)
     full[chance.randrange(3)] = chance.random() < 0.5
-    return grid, replace(whole_face(grid), equal=full), chance.sample(range(6, 8), k=1)
+    lower, upper = np.zeros(8, dtype=np.int64), np.full(8, 2, dtype=np.int64)
+    lower[chance.randrange(6)] = chance.random() < 0.4
+    upper[chance.randrange(1, 8)] = 1
+    return grid, Face(lower, upper, full), chance.sample(range(6, 8), k=1)
 
 
 @pytest.mark.parametrize("number", range(60))
@@ -81,7 +88,9 @@ def test_what_is_cut_away_changes_no_best_value_and_the_proof_holds_for_all_colu
     on_face = [
         x
         for x in feasible(grid)
-        if all(
+        if (face.lower <= x).all()
+        and (x <= face.upper).all()
+        and all(
             sum(grid.value[grid.row_of == row] * x[grid.index[grid.row_of == row]])
             == grid.limits[row]
             for row in np.flatnonzero(face.equal)
@@ -232,6 +241,18 @@ def test_the_hull_leaves_out_points_below_a_chord():
     counts, values = hull(curve)
     assert counts.tolist() == [0, 1, 3]
     assert values.tolist() == [0, 5, 12]
+
+
+def test_the_hull_leaves_out_what_is_no_corner_once_others_have_gone_and_points_on_a_chord():
+    for values, corners in (
+        ([0, 4, 6, 7, 12], [0, 1, 4]),
+        ([0, 3, 6, 9, 12], [0, 4]),
+        ([0, 3, 6, 8, 9], [0, 2, 3, 4]),
+    ):
+        curve = Curve(np.array([0]), np.array([1]), np.arange(5), np.array(values))
+        counts, tops = hull(curve)
+        assert counts.tolist() == corners
+        assert tops.tolist() == [values[one] for one in corners]
 
 
 def test_nothing_to_decide_is_no_error():

@@ -6,7 +6,8 @@ import random
 import numpy as np
 import pytest
 
-from exchange.domain.optimise.grid import Face, make_grid
+from exchange.domain.optimise import shrink as shrinking
+from exchange.domain.optimise.grid import Face, make_grid, whole_face
 from exchange.domain.optimise.programme import SolverFailed
 from exchange.domain.optimise.shrink import lowered, shrink
 
@@ -24,10 +25,10 @@ def a_programme(number):
         entries = [(one, chance.choice((1, 1, 1, 2, -1, -1, -3))) for one in held]
         rows.append((entries, chance.choice((0, 0, 1, 2, 3)), chance.random() < 0.2))
     one, two = chance.sample(range(columns), k=2)
-    rows.append(([(one, 1), (two, -1)], 0, False))
+    rows.append(([(one, 1), (two, -1)], chance.choice((0, 0, 0, 1)), False))
     grid = make_grid([entries for entries, _, _ in rows], [limit for _, limit, _ in rows], upper)
     face = Face(
-        np.zeros(columns, dtype=np.int64),
+        np.array([chance.random() < 0.1 and 1 for _ in range(columns)], dtype=np.int64),
         grid.upper.copy(),
         np.array([full for _, _, full in rows]),
     )
@@ -94,3 +95,19 @@ def test_columns_that_cost_fall_as_far_as_they_may_and_no_further(programmes):
             fell += bool(np.any(low < x))
 
     assert fell > PROGRAMMES // 10
+
+
+def test_a_row_without_columns_that_cannot_be_kept_has_no_answer():
+    grid = make_grid([[(0, 1)], []], [1, -1], [1])
+    with pytest.raises(SolverFailed):
+        shrink(grid, whole_face(grid), np.array([1]))
+
+
+def test_what_lies_on_a_face_keeps_its_limits_and_fills_its_full_rows(programmes):
+    inside = 0
+    for grid, face, _ in programmes:
+        for x in itertools.islice(itertools.product(range(3), repeat=grid.columns), 40):
+            answer = holds(grid, face, np.array(x))
+            assert shrinking.holds(grid, face, np.array(x)) == answer
+            inside += bool(answer)
+    assert inside > PROGRAMMES // 10

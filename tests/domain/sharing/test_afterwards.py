@@ -3,10 +3,11 @@
 import os
 from collections import Counter
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
-from exchange.domain.growing.batch import Material
+from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing.afterwards import (
     NotToBeHad,
@@ -24,7 +25,7 @@ from exchange.domain.sharing.reason import Obstacle, Rule, Standing
 from exchange.domain.sharing.rules import check_feasible
 from exchange.domain.sharing.share_out import work_out
 from exchange.words.explain import change_sentences, had_sentence
-from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
+from tests.builders.circles import CLOSES, a_case, a_claim, a_spare, middling_circle, tiny_circle
 
 CIRCLES = int(40 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))
 
@@ -143,6 +144,49 @@ def test_a_left_over_beyond_the_most_of_a_contested_variety_is_not_to_be_had():
         take_left_over(case, 3, a_claim(7))
     assert refused.value.obstacle is Obstacle.MOST
     assert take_left_over(case, 3, a_claim(7, household=3)) == Allocation(3, 7, 1)
+
+
+def test_a_left_over_that_comes_to_just_the_most_of_a_contested_variety_is_to_be_had():
+    spares = tuple(a_spare(number, household=number + 3) for number in (1, 2))
+    claims = (a_claim(asked=2), a_claim(2, household=3))
+    case = standing(a_case(spares=spares, claims=claims), (Allocation(1, 1, 1),))
+    assert take_left_over(case, 2, a_claim(7)) == Allocation(2, 7, 1)
+
+
+def test_of_a_variety_that_is_not_contested_more_than_the_most_are_to_be_had():
+    case = a_case(spares=(a_spare(count=5),), claims=(a_claim(2, household=3),))
+    assert take_left_over(case, 1, a_claim(7, asked=4)) == Allocation(1, 7, 4)
+
+
+@pytest.mark.parametrize(("asked", "fits"), [(2, True), (3, False)])
+def test_a_left_over_may_fill_the_room_there_is_and_no_more(asked, fits):
+    shelters = (Shelter(2, ShelterKind.INDOORS, 2),)
+    case = a_case(spares=(a_spare(count=5),), claims=(a_claim(),), shelters=shelters)
+    if fits:
+        assert take_left_over(case, 1, a_claim(7, asked=asked)) == Allocation(1, 7, asked)
+    else:
+        with pytest.raises(NotToBeHad) as refused:
+            take_left_over(case, 1, a_claim(7, asked=asked))
+        assert refused.value.obstacle is Obstacle.ROOM
+
+
+def test_a_left_over_that_will_do_in_the_cold_needs_no_room_indoors():
+    shelters = (Shelter(2, ShelterKind.INDOORS, 0), Shelter(2, ShelterKind.COLD, 3))
+    spare = a_spare(count=2, raised=Raised.HARDENED, send_by=CLOSES + timedelta(days=60))
+    case = a_case(spares=(spare,), claims=(a_claim(),), shelters=shelters)
+    assert take_left_over(case, 1, a_claim(7, asked=2)) == Allocation(1, 7, 2)
+
+
+def test_a_claim_that_asks_for_more_now_takes_the_place_of_what_it_was():
+    """Two asked for and two there: were it counted twice, the variety would be contested."""
+    case = a_case(spares=(a_spare(count=2),), claims=(a_claim(),), terms=Terms(most_contested=1))
+    assert take_left_over(case, 1, a_claim(asked=2)) == Allocation(1, 1, 2)
+
+
+def test_a_left_over_may_be_taken_instead_of_the_variety_asked_for():
+    case = a_case(spares=(a_spare(),), claims=(a_claim(2, household=3, variety=2), a_claim()))
+    claim = a_claim(7, variety=2, alternatives=(1,))
+    assert take_left_over(case, 1, claim) == Allocation(1, 7, 1)
 
 
 def test_no_left_over_is_put_in_place_of_another_variety():

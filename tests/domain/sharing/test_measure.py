@@ -6,6 +6,7 @@ import pytest
 
 from exchange.actions.claims import MOST_ALTERNATIVES
 from exchange.domain.circle.household import Household
+from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.case import Terms
 from exchange.domain.sharing.measure import LARGEST_STEP, measure, shift
 from exchange.domain.sharing.pairing import pair_up
@@ -48,8 +49,13 @@ def test_a_variety_is_contested_when_more_are_asked_for_than_offered():
 
 
 def test_only_wishes_for_the_variety_itself_contest_it():
-    spares = (a_spare(), a_spare(2, variety=2))
-    claims = (a_claim(), a_claim(2, household=3, variety=2, alternatives=(1,)))
+    """Claim 2 does not take variety 2 as it is sent, and would have variety 1 instead."""
+    rooted, young = frozenset({Material.ROOTED}), frozenset({Material.YOUNG_PLANT})
+    spares = (a_spare(material=Material.YOUNG_PLANT), a_spare(2, variety=2))
+    claims = (
+        a_claim(variety=2, materials=rooted),
+        a_claim(2, household=3, variety=2, alternatives=(1,), materials=young),
+    )
     assert measured(spares=spares, claims=claims).contested == frozenset()
 
 
@@ -107,3 +113,16 @@ def test_the_ladder_is_as_long_as_the_most_a_household_could_still_receive():
     assert what.contested == {1, 2}
     assert what.steps == 3
     assert len(what.ladder(2, 9)) == 3
+
+
+def test_a_claim_for_one_of_two_varieties_makes_the_ladder_one_step_long():
+    spares = (a_spare(), a_spare(2, variety=2))
+    claims = (
+        a_claim(alternatives=(2,)),
+        a_claim(2, household=3),
+        a_claim(3, household=4, variety=2),
+        a_claim(4, household=5, variety=2),
+    )
+    what = measured(spares=spares, claims=claims, terms=Terms(shift=0))
+    assert what.contested == {1, 2}
+    assert what.steps == 1

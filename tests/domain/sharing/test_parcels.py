@@ -11,6 +11,7 @@ import pytest
 
 from exchange.domain.optimise import whole
 from exchange.domain.optimise.programme import Stopped
+from exchange.domain.optimise.whole import NO_SIDES, Whole, best_whole
 from exchange.domain.sharing import parcels
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import Status
@@ -111,6 +112,81 @@ def test_of_several_regions_a_large_circle_looks_into_one_and_its_bound_holds_fo
             assert whole_region[0].bound <= fewest.value, number
             assert len(fewest.trees) == 2
     assert tried > MIDDLING // 2
+
+
+def cut_in_two(number, members):
+    """Give a circle, its way through rules 1 to 4, what is chosen in one region, and the way cut in two."""
+    case = middling_circle(number, members)
+    pairs = pair_up(case)
+    path = four_rules(case, pairs, measure(case, pairs), never)
+    whole_region = choose_parcels(case, path)
+    path.regions = two_regions(path) or path.regions
+    return case, path, whole_region
+
+
+def test_a_circle_cut_in_two_regions_comes_to_the_same_share_out():
+    open_regions = 0
+    for number in range(3000, 3000 + MIDDLING // 2):
+        case, path, whole_region = cut_in_two(number, 12)
+        assert len(path.regions) == 2
+
+        in_two = choose_parcels(case, path)
+
+        assert in_two.counts == whole_region.counts, number
+        for ours, theirs in zip(in_two.proofs, whole_region.proofs, strict=True):
+            assert (ours.value, ours.bound) == (theirs.value, theirs.bound), number
+        # A region for which no duals were found leaves the whole unproven.
+        fewest = in_two.proofs[0]
+        assert not (fewest.by_duals and None in fewest.trees), number
+        open_regions += None in fewest.trees
+    assert open_regions
+
+
+def first_told(monkeypatch, change):
+    """Change what the search in the first of several regions tells of the fewest parcels."""
+    asked = []
+
+    def changed(grid, face, aim, sides=NO_SIDES):
+        found = best_whole(grid, face, aim, sides)
+        asked.append(aim.stage)
+        return change(found) if asked == ["fewest parcels"] else found
+
+    monkeypatch.setattr(parcels, "best_whole", changed)
+
+
+def test_of_all_regions_no_more_is_sure_than_of_the_one_least_sure(monkeypatch):
+    case, path, whole_region = cut_in_two(3007, 12)
+    first_told(monkeypatch, lambda found: replace(found, bound=found.bound + 2))
+
+    fewest, _ = choose_parcels(case, path, prove=False).proofs
+
+    assert fewest.value == whole_region.proofs[0].value
+    assert fewest.bound == fewest.value - 2
+
+
+def test_a_region_that_may_hold_as_few_parcels_leaves_the_postage_unsure(monkeypatch):
+    """In the first nothing is found, and it is not known whether it has an answer as good as the other's."""
+    case, path, whole_region = cut_in_two(3007, 12)
+    best = -whole_region.proofs[0].value
+    first_told(monkeypatch, lambda _found: Whole(None, best, best))
+
+    fewest, postage = choose_parcels(case, path, prove=False).proofs
+
+    assert fewest.value == fewest.bound == -best
+    assert postage.bound < postage.value
+
+
+def test_the_solvers_bound_is_told_where_duals_prove_less(monkeypatch):
+    """With one leaf allowed, duals often fall short of what the solver is sure of."""
+    monkeypatch.setattr(parcels, "PROVABLE", 0)
+    short = 0
+    for number in range(3000, 3008):
+        case = middling_circle(number, 20)
+        for line in work_out(case).rules[4:]:
+            if line.status is Status.SOLVER_SAYS:
+                short += 1
+                assert line.bound == line.value, number
+    assert short
 
 
 def test_the_way_of_large_circles_gives_the_same_share_out_twice(as_large):
