@@ -110,19 +110,28 @@ def test_a_programme_with_nothing_to_gather_stays_as_it_is():
     assert gathered(plain) is plain
 
 
-@pytest.mark.parametrize("odd", [[(6, 1)], [(6, 1), (7, 2)], [(6, 1), (7, 1), (8, 1)]])
+ODD = (
+    [(6, 1), (7, 1)],
+    [(6, 1), (7, 2), (8, 1)],
+    [(6, 1), (7, 1), (9, 1)],
+    [(6, 1), (7, 1), (8, 1), (9, 1)],
+)
+
+
+@pytest.mark.parametrize("odd", ODD)
 @pytest.mark.parametrize("leads", [False, True])
 def test_columns_that_share_only_some_of_their_rows_are_told_apart(monkeypatch, odd, leads):
-    """Five columns stand in rows 6 and 7, one in other rows or with another number; sums tell nothing apart."""
+    """Five columns stand in rows 6 to 8, one in other rows or with another number; sums tell nothing apart."""
     monkeypatch.setattr(gather, "_mixed", lambda row, _value: np.zeros(len(row), dtype=np.uint64))
-    columns = [[(6, 1), (7, 1)] for _ in range(5)]
+    columns = [[(6, 1), (7, 1), (8, 1)] for _ in range(5)]
     columns.insert(0 if leads else 5, odd)
-    rows = [[(column, 1)] for column in range(6)] + [[], [], []]
+    rows = [[(column, 1)] for column in range(6)] + [[], [], [], []]
     for column, entries in enumerate(columns):
         for row, value in entries:
             rows[row].append((column, value))
-    grid = make_grid(rows, [2] * 6 + [4, 5, 1], [2] * 6)
-    plain = programme(grid, whole_face(grid), np.array([3, 5, 4, 6, 2, 7]))
+    grid = make_grid(rows, [2] * 6 + [4, 5, 3, 1], [2] * 6)
+    cost = np.insert([7, 5, 4, 6, 2], 0 if leads else 5, 1)
+    plain = programme(grid, whole_face(grid), cost)
 
     answer = solve_linear(gathered(plain), "test", never)
 

@@ -2,6 +2,7 @@
 
 import itertools
 import random
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -95,6 +96,20 @@ def test_columns_that_cost_fall_as_far_as_they_may_and_no_further(programmes):
             fell += bool(np.any(low < x))
 
     assert fell > PROGRAMMES // 10
+
+
+@pytest.mark.parametrize(
+    ("limit", "lower", "cost"), [(0, 0, (3, -1)), (0, 1, (0, -1)), (1, 0, (3, -1))]
+)
+def test_a_column_follows_another_only_where_it_cannot_do_better_by_itself(limit, lower, cost):
+    grid = make_grid([[(0, 1), (1, -1)]], [limit], [2, 2])
+    face = replace(whole_face(grid), lower=np.array([0, lower]))
+
+    small = shrink(grid, face, np.array(cost))
+
+    inner = [small.large(x) for x in answers(small.grid, small.face)]
+    assert all(holds(grid, face, x) for x in inner)
+    assert max(cost @ x for x in inner) == max(cost @ x for x in answers(grid, face))
 
 
 def test_a_row_without_columns_that_cannot_be_kept_has_no_answer():

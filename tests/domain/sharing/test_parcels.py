@@ -13,6 +13,7 @@ from exchange.domain.optimise import whole
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.optimise.whole import NO_SIDES, Whole, best_whole
 from exchange.domain.sharing import parcels
+from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import Status
 from exchange.domain.sharing.pairing import pair_up
@@ -143,20 +144,39 @@ def test_a_circle_cut_in_two_regions_comes_to_the_same_share_out():
 
 
 def first_told(monkeypatch, change):
-    """Change what the search in the first of several regions tells of the fewest parcels."""
+    """Change what the search in the first region tells of the fewest parcels."""
     asked = []
 
     def changed(grid, face, aim, sides=NO_SIDES):
         found = best_whole(grid, face, aim, sides)
         asked.append(aim.stage)
-        return change(found) if asked == ["fewest parcels"] else found
+        return change(found, aim.cost) if asked == ["fewest parcels"] else found
 
     monkeypatch.setattr(parcels, "best_whole", changed)
 
 
+def test_parcels_are_told_as_they_are_after_the_draw(monkeypatch):
+    """The search has found an answer with a parcel that nothing is in."""
+    case = middling_circle(3007, 12)
+    pairs = pair_up(case)
+    what = measure(case, pairs)
+    path = four_rules(case, pairs, what, never)
+
+    def with_an_empty_one(found, cost):
+        x = found.x.copy()
+        x[np.flatnonzero((cost < 0) & (x == 0))[0]] = 1
+        return replace(found, x=x, value=int(cost @ x))
+
+    first_told(monkeypatch, with_an_empty_one)
+    chosen = choose_parcels(case, path, prove=False)
+
+    given = [Allocation(*ends, count) for ends, count in chosen.counts.items()]
+    assert chosen.proofs[0].value == values(case, given, what)[4]
+
+
 def test_of_all_regions_no_more_is_sure_than_of_the_one_least_sure(monkeypatch):
     case, path, whole_region = cut_in_two(3007, 12)
-    first_told(monkeypatch, lambda found: replace(found, bound=found.bound + 2))
+    first_told(monkeypatch, lambda found, _cost: replace(found, bound=found.bound + 2))
 
     fewest, _ = choose_parcels(case, path, prove=False).proofs
 
@@ -168,7 +188,7 @@ def test_a_region_that_may_hold_as_few_parcels_leaves_the_postage_unsure(monkeyp
     """In the first nothing is found, and it is not known whether it has an answer as good as the other's."""
     case, path, whole_region = cut_in_two(3007, 12)
     best = -whole_region.proofs[0].value
-    first_told(monkeypatch, lambda _found: Whole(None, best, best))
+    first_told(monkeypatch, lambda _found, _cost: Whole(None, best, best))
 
     fewest, postage = choose_parcels(case, path, prove=False).proofs
 
