@@ -182,7 +182,7 @@ def _rule(case: Case, path: Path, works: list[_Work], rule: int, prove: bool) ->
     for work, one in zip(works, tried, strict=True):
         if one.value == value:
             work.hold(rule, value - work.apart(rule))
-        else:
+        elif work.x is not None:
             work.x = None
             work.out, work.shown = one.bound < value, one.tree is not None and one.by_duals < value
     by_duals = max(one.by_duals for one in tried)

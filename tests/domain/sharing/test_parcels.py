@@ -82,15 +82,15 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
     assert short >= MIDDLING // 10
 
 
-def two_regions(path):
-    """Cut the region of a way through rules 1 to 4 in two, at the first pair that is free; None when none is."""
+def two_regions(path, at=0):
+    """Cut the region of a way through rules 1 to 4 in two, at one of the pairs that are free; None when none is."""
     (region,) = path.regions
     free = np.flatnonzero((region.face.upper > region.face.lower)[: len(path.pairs.pairs)])
     if not len(free):
         return None
     below, above = region.face.upper.copy(), region.face.lower.copy()
-    below[free[0]] = region.face.lower[free[0]]
-    above[free[0]] += 1
+    below[free[at]] = region.face.lower[free[at]]
+    above[free[at]] += 1
     faces = (replace(region.face, upper=below), replace(region.face, lower=above))
     return [replace(region, face=face) for face in faces]
 
@@ -141,6 +141,24 @@ def test_a_circle_cut_in_two_regions_comes_to_the_same_share_out():
         assert not (fewest.by_duals and None in fewest.trees), number
         open_regions += None in fewest.trees
     assert open_regions
+
+
+def test_a_region_that_duals_show_to_need_more_parcels_leaves_the_postage_proven():
+    left_aside = 0
+    for number, at in ((3000, 1), (3002, 1), (3008, 1), (3012, 1), (3000, 2), (3008, 2)):
+        case = middling_circle(number, 12)
+        pairs = pair_up(case)
+        path = four_rules(case, pairs, measure(case, pairs), never)
+        whole_region = choose_parcels(case, path)
+        path.regions = two_regions(path, at)
+
+        fewest, postage = choose_parcels(case, path).proofs
+
+        if fewest.by_duals and None in postage.trees:
+            left_aside += 1
+            assert postage.value == whole_region.proofs[1].value
+            assert postage.by_duals is whole_region.proofs[1].by_duals is True
+    assert left_aside
 
 
 def first_told(monkeypatch, change):
