@@ -17,6 +17,12 @@ LARGE = 12_000
 LARGE_GAP = 0.008
 """The gap at which it stops, as a part of what the linear programme comes to."""
 
+MIDDLING = 3_000
+"""Beyond so many columns once made small, only so many branches are searched."""
+
+MIDDLING_NODES = 10
+"""The branches of a middling programme: what matters is found before them, and each takes long."""
+
 LARGE_NODES = 1
 """Branches of a large programme: the cuts and trials before the first branch are worth more than those after it."""
 
@@ -114,13 +120,16 @@ def best_whole(grid: Grid, face: Face, aim: Aim, sides: Sides = NO_SIDES) -> Who
 def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
     """Search to the end, or to the last of the branches allowed; give the answer and the bound."""
     whole = programme(small.grid, small.face, small.cost)
-    try:
-        answer = solve_whole(whole, aim.stage, aim.watch, aim.node_limit)
-    except SolverFailed:
-        # Without an answer at all this fails too; with one, too few branches were allowed.
-        bound = solve_linear(whole, aim.stage, aim.watch).value
-        return None, _rounded(bound) + small.base
-    return small.large(_whole_numbers(answer)), _rounded(answer.bound) + small.base
+    few = small.grid.columns > MIDDLING and aim.node_limit > MIDDLING_NODES
+    for nodes in (MIDDLING_NODES, aim.node_limit) if few else (aim.node_limit,):
+        try:
+            answer = solve_whole(whole, aim.stage, aim.watch, nodes)
+        except SolverFailed:
+            continue
+        return small.large(_whole_numbers(answer)), _rounded(answer.bound) + small.base
+    # Without an answer at all this fails too; with one, too few branches were allowed.
+    bound = solve_linear(whole, aim.stage, aim.watch).value
+    return None, _rounded(bound) + small.base
 
 
 def _in_large(grid: Grid, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | None, int]:

@@ -7,7 +7,7 @@ import pytest
 
 from exchange.domain.optimise import whole
 from exchange.domain.optimise.branch import Aim
-from exchange.domain.optimise.grid import Face, make_grid
+from exchange.domain.optimise.grid import Face, make_grid, whole_face
 from exchange.domain.optimise.programme import SolverFailed
 from exchange.domain.optimise.whole import Sides, best_whole
 from tests.builders.stopping import never
@@ -23,6 +23,17 @@ def a_knapsack(number=1, columns=12):
     cost = np.array([chance.randint(3, 12) for _ in range(columns)])
     cost[0] = 40
     return grid, Face(lower, grid.upper.copy(), np.zeros(2, dtype=bool)), cost
+
+
+def a_hard_one():
+    """Things in twenty bags at once, which takes many branches."""
+    chance = random.Random(3)
+    rows = [
+        [(column, chance.randint(1, 4)) for column in range(60) if chance.random() < 0.7]
+        for _ in range(20)
+    ]
+    grid = make_grid(rows, [48] * 20, [2] * 60)
+    return grid, whole_face(grid), np.array([chance.randint(1, 9) for _ in range(60)])
 
 
 def best_of(grid, face, cost):
@@ -95,3 +106,28 @@ def test_in_a_large_search_the_aim_counts_far_above_what_comes_after_it():
     assert joined[0] > 100 * joined[1:].sum()
     assert joined[1] > joined[2]
     assert (Sides().joined(cost) == cost).all()
+
+
+@pytest.fixture
+def as_middling(monkeypatch):
+    """Give a way to search so many branches first."""
+    monkeypatch.setattr(whole, "MIDDLING", 0)
+    return lambda branches: monkeypatch.setattr(whole, "MIDDLING_NODES", branches)
+
+
+def test_a_middling_programme_is_left_after_few_branches_and_its_bound_still_holds(as_middling):
+    grid, face, cost = a_hard_one()
+    best = best_whole(grid, face, Aim("test", cost, never))
+    as_middling(1)
+
+    short = best_whole(grid, face, Aim("test", cost, never))
+
+    assert short.value <= best.value <= best.bound < short.bound
+
+
+def test_a_middling_programme_without_an_answer_after_few_branches_is_searched_on(as_middling):
+    grid, face, cost = a_knapsack(2, columns=40)
+    best = best_whole(grid, face, Aim("test", cost, never))
+    as_middling(0)
+
+    assert best_whole(grid, face, Aim("test", cost, never)).value == best.value
