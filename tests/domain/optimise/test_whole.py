@@ -27,13 +27,13 @@ def a_knapsack(number=1, columns=12):
 
 def a_hard_one():
     """Things in twenty bags at once, which takes many branches."""
-    chance = random.Random(3)
+    chance = random.Random(1)
     rows = [
-        [(column, chance.randint(1, 4)) for column in range(60) if chance.random() < 0.7]
+        [(column, chance.randint(1, 4)) for column in range(50) if chance.random() < 0.7]
         for _ in range(20)
     ]
-    grid = make_grid(rows, [48] * 20, [2] * 60)
-    return grid, whole_face(grid), np.array([chance.randint(1, 9) for _ in range(60)])
+    grid = make_grid(rows, [48] * 20, [2] * 50)
+    return grid, whole_face(grid), np.array([chance.randint(1, 9) for _ in range(50)])
 
 
 def best_of(grid, face, cost):
@@ -122,7 +122,7 @@ def test_a_middling_programme_is_left_after_few_branches_and_its_bound_still_hol
 
     short = best_whole(grid, face, Aim("test", cost, never))
 
-    assert short.value <= best.value <= best.bound < short.bound
+    assert short.value <= best.value == best.bound < short.bound
 
 
 def test_a_middling_programme_without_an_answer_after_few_branches_is_searched_on(as_middling):
