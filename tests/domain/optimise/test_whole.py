@@ -111,8 +111,12 @@ def test_in_a_large_search_the_aim_counts_far_above_what_comes_after_it():
 @pytest.fixture
 def as_middling(monkeypatch):
     """Give a way to search so many branches first."""
-    monkeypatch.setattr(whole, "MIDDLING", 0)
-    return lambda branches: monkeypatch.setattr(whole, "MIDDLING_NODES", branches)
+
+    def search_first(branches):
+        monkeypatch.setattr(whole, "MIDDLING", 0)
+        monkeypatch.setattr(whole, "MIDDLING_NODES", branches)
+
+    return search_first
 
 
 def test_a_middling_programme_is_left_after_few_branches_and_its_bound_still_holds(as_middling):
