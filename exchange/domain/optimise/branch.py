@@ -21,7 +21,7 @@ from exchange.domain.optimise.grid import (
     reduced_costs,
     whole_duals,
 )
-from exchange.domain.optimise.programme import Floats, Ints, SolverFailed, Watch
+from exchange.domain.optimise.programme import Answer, Floats, Ints, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
 SCALES = (1, 12, 5040, 10**6)
@@ -67,12 +67,18 @@ class Maximum:
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What to maximise, and how to go about it."""
+    """What to maximise, and how to go about it.
+
+    Attributes
+    ----------
+    plain : the linear programmes are simple; see `solve_linear`
+    """
 
     stage: str
     cost: Ints
     watch: Watch
     node_limit: int = 2000
+    plain: bool = False
 
 
 def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
@@ -95,10 +101,16 @@ def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     return replace(best, x=x, leaves=leaves)
 
 
+def _relaxed(grid: Grid, face: Face, aim: Aim) -> Answer:
+    """Solve without asking for whole numbers."""
+    whole = programme(grid, face, aim.cost)
+    return solve_linear(whole, aim.stage, aim.watch, plain=aim.plain)
+
+
 def _maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     """Maximise the aim in all rows and columns."""
     try:
-        answer = solve_linear(programme(grid, face, aim.cost), aim.stage, aim.watch)
+        answer = _relaxed(grid, face, aim)
     except SolverFailed:
         leaf = infeasible_leaf(grid, face, (), aim)
         return Maximum(None, leaf.bound, leaf.bound, (leaf,))
@@ -149,7 +161,7 @@ def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) 
         path, before = open_paths.pop()
         here = walk(face, path)
         try:
-            answer = solve_linear(programme(grid, here, aim.cost), aim.stage, aim.watch)
+            answer = _relaxed(grid, here, aim)
         except SolverFailed:
             leaves.append(_empty_leaf(grid, here, path, aim, before))
             continue

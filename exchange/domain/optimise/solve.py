@@ -67,8 +67,12 @@ def solver_version() -> str:
     return f"HiGHS {solver.versionMajor()}.{solver.versionMinor()}.{solver.versionPatch()}"
 
 
-def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
-    """Solve as a linear programme by dual simplex after presolve.
+def solve_linear(programme: Programme, stage: str, watch: Watch, *, plain: bool = False) -> Answer:
+    """Solve as a linear programme by dual simplex, as a rule after presolve.
+
+    Parameters
+    ----------
+    plain : the programme is so simple that to make it smaller would take longer than to solve it
 
     Raises
     ------
@@ -80,8 +84,10 @@ def solve_linear(programme: Programme, stage: str, watch: Watch) -> Answer:
     count, height = len(programme.cost), len(programme.limits)
     if count == 0:
         return Answer(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
-    wide = gathered(programme) if count > LONG else programme
+    wide = gathered(programme) if count > LONG and not plain else programme
     solver = _solver(wide, stage, watch)
+    if plain:
+        solver.setOptionValue("presolve", "off")
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
         # Undoing presolve can leave tiny infeasibilities; without it there are none to leave.

@@ -239,9 +239,9 @@ def next_rule(path: Path, rule: int) -> None:
     stage, aim = STAGES[rule], path.layout.model.aims[rule]
     constant = path.constants[rule - 1]
     cost = cost_array(path.regions[0].grid, aim)
-    found = [
-        maximise(region.grid, region.face, Aim(stage, cost, path.watch)) for region in path.regions
-    ]
+    # First plants are found faster than their programme is made smaller.
+    what = Aim(stage, cost, path.watch, plain=rule == Rule.ONE_EACH)
+    found = [maximise(region.grid, region.face, what) for region in path.regions]
     solved = [(one.value, -number) for number, one in enumerate(found) if one.x is not None]
     if not solved:
         raise SolverFailed(f"{stage}: there is no answer")
