@@ -57,6 +57,15 @@ def scale() -> Callable[[int], int]:
 
 
 @pytest.fixture(scope="session")
+def kept(tmp_path_factory):
+    """Keep a season, built once, of which tests use copies."""
+    # Most tests need none, and the first import takes a second.
+    from tests.builders.season_kept import keep_season
+
+    return keep_season(tmp_path_factory.mktemp("kept"))
+
+
+@pytest.fixture(scope="session")
 def chromium() -> str:
     """Return where Debian's browser lies."""
     found = shutil.which("chromium")

@@ -7,7 +7,7 @@ import pytest
 
 from tests.app_fixtures import a_house, site
 from tests.builders.offers import a_ring
-from tests.builders.season_kept import keep_season, season_in_house
+from tests.builders.season_kept import season_in_house
 from tests.builders.shared import a_sharing
 
 
@@ -32,11 +32,6 @@ def here(tmp_path):
 def sharing(tmp_path):
     with a_house(tmp_path) as house:
         yield a_sharing(house)
-
-
-@pytest.fixture(scope="session")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
 
 
 @pytest.fixture

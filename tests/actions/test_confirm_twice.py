@@ -14,11 +14,11 @@ from exchange.actions.share_out import (
     confirm_share_out,
     work_out_share_out,
 )
+from exchange.domain.optimise.programme import never_stop
 from exchange.records import ALLOCATIONS, ANSWERS, LETTERS, PARCELS, SHARE_OUTS, SPARES
 from exchange.records.spares import NotEnoughLeftError, take
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database
 from tests.builders.season import a_season
-from tests.builders.stopping import never
 
 
 @pytest.fixture(params=both_databases)
@@ -30,7 +30,7 @@ def house(request, tmp_path):
 @pytest.fixture
 def worked_out(house):
     season = a_season(house, asked=2, count=3, confirmed=False)
-    work_out_share_out(season.organiser, season.share_out_id, never, NOW)
+    work_out_share_out(season.organiser, season.share_out_id, never_stop, NOW)
     return season
 
 
@@ -82,7 +82,7 @@ def test_eight_confirmations_give_no_more_than_one(worked_out):
 
 def test_working_out_again_never_undoes_a_confirmation(worked_out):
     def again():
-        return work_out_share_out(worked_out.organiser, worked_out.share_out_id, never, NOW)
+        return work_out_share_out(worked_out.organiser, worked_out.share_out_id, never_stop, NOW)
 
     at_once(confirming(worked_out), again)
     confirmed = rows(worked_out, SHARE_OUTS)[0]

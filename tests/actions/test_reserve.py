@@ -14,7 +14,7 @@ from exchange.actions.share_out import (
     work_out_share_out,
 )
 from exchange.actions.spares import list_spare
-from exchange.domain.sharing.share_out import never_stop
+from exchange.domain.optimise.programme import never_stop
 from tests.app_fixtures import NOW
 from tests.builders.season import a_spare
 

@@ -23,12 +23,11 @@ from exchange.actions.spares import list_spare
 from exchange.actions.spares_withdrawn import release_held
 from exchange.actions.varieties import Marks, mark_variety, name_variety
 from exchange.domain.growing.variety import Keeps, Species
-from exchange.domain.optimise.programme import Stopped
+from exchange.domain.optimise.programme import Stopped, never_stop
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.records import ALLOCATIONS, DEEDS, LETTERS, SHARE_OUTS, SPARES
 from tests.app_fixtures import NOW, a_house, ring
 from tests.builders.season import a_season, a_spare
-from tests.builders.stopping import never
 
 
 @pytest.fixture
@@ -38,7 +37,7 @@ def season(tmp_path):
 
 
 def work_out(season):
-    return work_out_share_out(season.organiser, season.share_out_id, never, NOW)
+    return work_out_share_out(season.organiser, season.share_out_id, never_stop, NOW)
 
 
 def entry(season):
@@ -75,7 +74,7 @@ def test_only_the_organiser_runs_it(season):
     member = season.ring.actor("Effie")
     for act in (
         lambda: open_share_out(member, NewShareOut("Mine", NOW.date(), "1"), NOW),
-        lambda: work_out_share_out(member, season.share_out_id, never, NOW),
+        lambda: work_out_share_out(member, season.share_out_id, never_stop, NOW),
         lambda: confirm_share_out(member, season.share_out_id, NOW),
         lambda: share_out_as_text(member),
         lambda: season_file(member, NOW),
@@ -193,7 +192,7 @@ def test_a_spare_that_is_still_held_is_not_given_where_another_was_let_go(tmp_pa
         claim(circle.actor("Effie"), NewClaim(variety.id, 2), NOW)
         share_out_id = open_share_out(organiser, NewShareOut("Spring", NOW.date(), "4711"), NOW)
 
-        found = work_out_share_out(organiser, share_out_id, never, NOW)
+        found = work_out_share_out(organiser, share_out_id, never_stop, NOW)
 
     given = {one.spare_id: one.count for one in found.allocations}
     assert given == {let_go: 1}

@@ -13,8 +13,8 @@ from exchange.actions.share_out_case import share_out_case
 from exchange.actions.shelters import NewShelter, set_shelter
 from exchange.actions.views.share_outs import share_out_page
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.optimise.programme import never_stop
 from tests.app_fixtures import NOW
-from tests.builders.stopping import never
 
 
 def remark(sharing):
@@ -110,4 +110,4 @@ def test_a_number_that_slipped_through_is_named_and_nothing_is_worked_out(sharin
         case = share_out_case(tx, sharing.circle_id, sharing.row(), NOW)
     spoilt = replace(case, claims=(replace(case.claims[0], asked=count),))
     with pytest.raises(CannotBeWorkedOutError, match=r"number of plants of claim \d+ is"):
-        work_out_case(spoilt, never)
+        work_out_case(spoilt, never_stop)

@@ -9,6 +9,7 @@ import time
 from collections.abc import Iterable
 
 from exchange.domain.optimise.grid import cost_array, programme
+from exchange.domain.optimise.programme import never_stop
 from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.case import Case
@@ -17,7 +18,6 @@ from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from tests.benchmarks.figure import Figure
 from tests.builders.sized import benchmark_circle
-from tests.builders.stopping import never
 
 FOUR_RULES = {12: 0.013, 60: 0.04, 300: 0.4, 2000: 5.4}
 """Targets: three rules of a first trial, and a third more for the fourth [s]."""
@@ -50,10 +50,10 @@ def _floor(case: Case) -> float:
     """Give how long it takes to build the model and solve one plain programme, least of all [s]."""
     started = time.process_time()
     pairs = pair_up(case)
-    path = stages.start(case, pairs, measure(case, pairs), never)
+    path = stages.start(case, pairs, measure(case, pairs), never_stop)
     region = path.regions[0]
     cost = cost_array(region.grid, path.layout.model.aims[4])
-    solve_linear(programme(region.grid, region.face, cost), "plain", never)
+    solve_linear(programme(region.grid, region.face, cost), "plain", never_stop)
     return time.process_time() - started
 
 
@@ -61,7 +61,7 @@ def _size(members: int) -> Iterable[Figure]:
     case = benchmark_circle(members)
     started = time.process_time()
     pairs = pair_up(case)
-    path = stages.four_rules(case, pairs, measure(case, pairs), never)
+    path = stages.four_rules(case, pairs, measure(case, pairs), never_stop)
     ours = time.process_time() - started
     proven = all(one.by_duals for one in path.proofs)
     name = f"share-out of {members}, rules 1-4 {'proven' if proven else 'NOT PROVEN'}"

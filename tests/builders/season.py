@@ -16,11 +16,11 @@ from exchange.actions.spares import NewSpare, list_spare
 from exchange.actions.varieties import name_variety
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
+from exchange.domain.optimise.programme import never_stop
 from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.records import PARCELS, PLACES, Tx, circles, forecasts_kept
 from exchange.records.values import ParcelEntry
 from tests.app_fixtures import NOW, Ring, ring
-from tests.builders.stopping import never
 
 MILD_C, FROST_C = 11.0, -6.0
 MONDAY = date(2027, 4, 5)
@@ -126,7 +126,7 @@ def a_season(
     }
     season = Season(circle, house, variety.id, spares, claims, share_out_id)
     if confirmed:
-        work_out_share_out(organiser, share_out_id, never, now)
+        work_out_share_out(organiser, share_out_id, never_stop, now)
         confirm_share_out(organiser, share_out_id, now)
     return season
 

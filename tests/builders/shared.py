@@ -14,11 +14,11 @@ from exchange.actions.share_out import (
 from exchange.actions.spares import list_spare
 from exchange.actions.varieties import name_variety
 from exchange.domain.growing.variety import Species
+from exchange.domain.optimise.programme import never_stop
 from exchange.records import ALLOCATIONS, CLAIMS, SHARE_OUTS, SPARES, circles
 from exchange.records.values import ShareOutEntry
 from tests.app_fixtures import NOW, Ring, ring
 from tests.builders.season import a_spare
-from tests.builders.stopping import never
 
 EVERYBODY = ("Winnie", "Cuthbert", "Effie", "Odo")
 
@@ -61,7 +61,7 @@ class Sharing:
         return self.share_out_id
 
     def work_out(self) -> None:
-        work_out_share_out(self.organiser, self.share_out_id, never, NOW)
+        work_out_share_out(self.organiser, self.share_out_id, never_stop, NOW)
 
     def confirm(self) -> None:
         confirm_share_out(self.organiser, self.share_out_id, NOW)

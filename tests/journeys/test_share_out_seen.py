@@ -5,9 +5,9 @@ import pytest
 from exchange.actions.answers import refuse
 from exchange.actions.explain import explain
 from exchange.actions.share_out_choices import NewChoice, choose
+from exchange.domain.optimise.programme import never_stop
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.shared import a_sharing
-from tests.builders.stopping import never
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways
 
@@ -33,7 +33,7 @@ def sharing(here):
     made.lost = made.ask("Effie", variety, choice=3)
     made.all_of_it()
     made.first = made.share_out_id
-    explain(made.organiser, made.lost, never, ahead=False)
+    explain(made.organiser, made.lost, never_stop, ahead=False)
     refuse(made.organiser, made.given()[0].id, NOW)
     again = made.offer("Odo", variety)
     made.open()

@@ -9,7 +9,7 @@ from secrets import token_hex
 import pytest
 
 from tests.app_fixtures import NOW, Visitor, ring, site
-from tests.builders.season_kept import keep_season, season_on_site
+from tests.builders.season_kept import season_on_site
 
 
 @pytest.fixture(scope="module")
@@ -44,11 +44,6 @@ def cuthbert(here, circle):
 @pytest.fixture
 def effie(here, circle):
     return Visitor(here, circle["Effie"])
-
-
-@pytest.fixture(scope="module")
-def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"))
 
 
 @pytest.fixture

@@ -67,7 +67,14 @@ def flat_grid(
     limits: Sequence[int],
     upper: Sequence[int],
 ) -> Grid:
-    """Put rows into arrays whose entries, columns and coefficients, stand one after another."""
+    """Put rows into arrays.
+
+    Parameters
+    ----------
+    lengths, limits : of each row, how many entries it has, and its limit
+    entries : the columns of all entries, row by row, and their coefficients
+    upper : upper limit of each column
+    """
     each = np.array(lengths, dtype=np.int64)
     return Grid(
         starts=np.concatenate(([0], np.cumsum(each))).astype(np.int64),

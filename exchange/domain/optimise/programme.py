@@ -12,6 +12,11 @@ Watch = Callable[[str, float | None, float | None], bool]
 """Called with stage, value and bound while a solver works; True asks it to stop."""
 
 
+def never_stop(_stage: str, _value: float | None, _bound: float | None) -> bool:
+    """Watch without ever stopping."""
+    return False
+
+
 class Stopped(Exception):
     """The person watching asked to stop; nothing was decided."""
 

@@ -63,7 +63,7 @@ def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never
         return WhatIf(claim_id, reason, possible=True)
     pairs = pair_up(case)
     beginning = start(case, pairs, measure(case, pairs), watch)
-    was = before(beginning, share_out.allocations, [one.value for one in share_out.rules])
+    was = before(beginning, share_out.allocations)
     forced = force(was, index, reason.given + 1, complete=True)
     if forced is None:
         return WhatIf(claim_id, reason, possible=False)

@@ -9,7 +9,7 @@ from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.reason import Rule
-from exchange.domain.sharing.rules import fine_drop
+from exchange.domain.sharing.rules import fine_drop, values
 from exchange.domain.sharing.stages import (
     STAGES,
     Path,
@@ -28,12 +28,12 @@ class Before:
     ----------
     beginning : where its rules began
     fine : rule 1's drop as finely as it is reckoned [1e-12]
-    values : of rules 1 to 6; None for a skipped one
+    values : of rules 1 to 6, as this program counts them
     """
 
     beginning: Path
     fine: int
-    values: Sequence[int | None]
+    values: Sequence[int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +51,10 @@ class Forced:
     path: Path
 
 
-def before(
-    beginning: Path, allocations: Sequence[Allocation], values: Sequence[int | None]
-) -> Before:
+def before(beginning: Path, allocations: Sequence[Allocation]) -> Before:
     """Put together a share-out to compare with."""
-    return Before(beginning, fine_drop(beginning.case, allocations, beginning.measure), values)
+    case, what = beginning.case, beginning.measure
+    return Before(beginning, fine_drop(case, allocations, what), values(case, allocations, what))
 
 
 def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
@@ -83,7 +82,7 @@ def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Fo
             if found is not None and not complete:
                 return found
             next_rule(path, rule)
-            fell = (was.values[rule - 1] or 0) - (path.proofs[-1].value or 0)
+            fell = was.values[rule - 1] - (path.proofs[-1].value or 0)
             if fell > 0 and found is None:
                 found = Forced(Rule(rule), fell, path)
         return found or _parcels(was, path)
@@ -96,6 +95,6 @@ def _parcels(was: Before, path: Path) -> Forced:
     proofs = choose_parcels(path.case, path, prove=False).proofs
     for rule, proof in zip((Rule.FEWEST_PARCELS, Rule.POSTAGE), proofs, strict=True):
         value = was.values[rule - 1]
-        if proof.value is not None and value is not None and proof.value > value:
+        if proof.value is not None and proof.value > value:
             return Forced(rule, proof.value - value, path)
     return Forced(Rule.DRAW, 0, path)

@@ -23,6 +23,9 @@ from exchange.domain.sharing.spare import Spare
 
 FINGERPRINT = "fingerprint"
 
+FORM = 2
+"""The form of workings: it rises when a rule's figures, the rows of the programme or the case are written otherwise."""
+
 
 def fingerprint(working: Mapping[str, Any]) -> str:
     """Give the SHA-256 of everything in a working but its fingerprint, in hexadecimal."""

@@ -90,9 +90,7 @@ class Loss:
                     break
                 mask[height:] |= before[: top + 1 - height]
         totals = np.flatnonzero(mask).astype(np.int64)
-        kept = map(exp_table, totals.tolist())
-        drops = [self.lost * (ONE - one) // ONE for one in kept]
-        return totals, np.array(drops, dtype=np.int64)
+        return totals, np.array([self.drop(total) for total in totals.tolist()], dtype=np.int64)
 
 
 @lru_cache(maxsize=200_000)

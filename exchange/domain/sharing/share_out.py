@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from exchange.domain.optimise.programme import Stopped, Watch
+from exchange.domain.optimise.programme import Stopped, Watch, never_stop
 from exchange.domain.optimise.solve import solver_version
 from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.forced import before
-from exchange.domain.sharing.instance import case_values, fingerprinted
+from exchange.domain.sharing.instance import FORM, case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
 from exchange.domain.sharing.pairing import pair_up
@@ -30,11 +30,6 @@ __all__ = [
     "work_out",
     "working_of",
 ]
-
-
-def never_stop(_stage: str, _value: float | None, _bound: float | None) -> bool:
-    """Watch without ever stopping."""
-    return False
 
 
 class Disagreement(RuntimeError):
@@ -78,7 +73,7 @@ def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
             found.beginning.pairs,
             found.allocations,
             found.decided,
-            before(found.beginning, found.allocations, [one.value for one in verdicts]),
+            before(found.beginning, found.allocations),
         ),
         working=_working(case, found, verdicts),
     )
@@ -153,6 +148,7 @@ def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[st
     return fingerprinted(
         {
             "kind": "working of a share-out",
+            "form": FORM,
             "solver": solver_version(),
             "case": case_values(case),
             "allocations": [[one.spare_id, one.claim_id, one.count] for one in found.allocations],

@@ -13,7 +13,7 @@ from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, Curves
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.draw_check import higher_draw
 from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
-from exchange.domain.sharing.instance import FINGERPRINT, case_from, case_values, fingerprint
+from exchange.domain.sharing.instance import FINGERPRINT, FORM, case_from, case_values, fingerprint
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
@@ -24,6 +24,9 @@ from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop,
 from exchange.domain.sharing.sourcing import Sourcing, take_apart
 
 PROVEN = Status.PROVEN.value
+OTHER_FORM = (
+    f"not checked: this program reads form {FORM} of workings; use the one it was made with"
+)
 LARGEST_DRAWN = 3000
 """Up to so many spares to a claim and parcels, ties are drawn over all share-outs that are equal under every rule."""
 
@@ -36,6 +39,7 @@ class Verdict:
     ----------
     rule : 1 to 6; 0 for the file and its allocations, 7 for the draw
     words : "proven", "within x %", "as the solver says", "skipped", or "WRONG: " and the first line that fails;
+        of the file also "not checked", when another version of the program wrote it;
         of the draw, "kept in every plain tie", or "not looked at"
     """
 
@@ -55,10 +59,17 @@ def check(working: Mapping[str, Any]) -> tuple[Verdict, ...]:
     Never raises for what a working may hold; whatever does not hold is a verdict.
     """
     try:
+        if _of_another_form(working):
+            return (Verdict(0, "file and allocations", OTHER_FORM),)
         return _Checker(working).verdicts()
     except (Wrong, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
         told = f"WRONG: {fault}" if isinstance(fault, (Wrong, Infeasible)) else _unreadable(fault)
         return (Verdict(0, "file and allocations", told),)
+
+
+def _of_another_form(working: Mapping[str, Any]) -> bool:
+    """Say whether a working, whole as it was written, is from a program that counts or writes otherwise."""
+    return working.get("form") != FORM and working[FINGERPRINT] == fingerprint(working)
 
 
 def in_order(verdicts: tuple[Verdict, ...]) -> bool:

@@ -17,8 +17,8 @@ from exchange.domain.optimise.grid import (
     whole_duals,
     whole_face,
 )
+from exchange.domain.optimise.programme import never_stop
 from exchange.domain.optimise.solve import solve_linear
-from tests.builders.stopping import never
 
 SCALE = 10**6
 
@@ -65,7 +65,7 @@ def test_value_answer_and_duals_hold_in_the_plain_programme(number):
     assert len(wide.cost) > len(plain.cost)
     assert len(wide.index) < len(plain.index) + len(wide.cost)
 
-    answer = solve_linear(wide, "test", never)
+    answer = solve_linear(wide, "test", never_stop)
 
     best = -by_another_solver(plain).fun
     assert answer.value == pytest.approx(best)
@@ -133,6 +133,6 @@ def test_columns_that_share_only_some_of_their_rows_are_told_apart(monkeypatch, 
     cost = np.insert([7, 5, 4, 6, 2], 0 if leads else 5, 1)
     plain = programme(grid, whole_face(grid), cost)
 
-    answer = solve_linear(gathered(plain), "test", never)
+    answer = solve_linear(gathered(plain), "test", never_stop)
 
     assert answer.value == pytest.approx(-by_another_solver(plain).fun)

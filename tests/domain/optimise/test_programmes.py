@@ -21,9 +21,8 @@ from exchange.domain.optimise.grid import (
     reduced_costs,
     whole_face,
 )
-from exchange.domain.optimise.programme import Stopped
+from exchange.domain.optimise.programme import Stopped, never_stop
 from exchange.domain.optimise.solve import solve_linear, solve_whole, solver_version
-from tests.builders.stopping import never
 
 
 def a_problem(number, columns=5, rows=4):
@@ -50,7 +49,7 @@ def feasible(grid):
 def test_branches_find_what_enumeration_finds_and_every_leaf_proves_its_part(number):
     grid, cost = a_problem(number)
 
-    best = maximise(grid, whole_face(grid), Aim("test", cost, never))
+    best = maximise(grid, whole_face(grid), Aim("test", cost, never_stop))
 
     assert best.value == max(int(cost @ x) for x in feasible(grid))
     assert best.proven
@@ -97,7 +96,7 @@ def test_what_is_cut_away_changes_no_best_value_and_the_proof_holds_for_all_colu
         )
     ]
 
-    best = maximise(grid, face, Aim("test", cost, never))
+    best = maximise(grid, face, Aim("test", cost, never_stop))
 
     if not on_face:
         assert best.x is None
@@ -122,7 +121,7 @@ def test_what_is_cut_away_changes_no_best_value_and_the_proof_holds_for_all_colu
 def test_linear_answers_agree_with_another_solver_and_their_duals_prove_them(number):
     grid, cost = a_problem(number)
     face = whole_face(grid)
-    answer = solve_linear(programme(grid, face, cost), "test", never)
+    answer = solve_linear(programme(grid, face, cost), "test", never_stop)
     dense = np.zeros((len(grid.limits), grid.columns))
     np.add.at(dense, (grid.row_of, grid.index), grid.value)
 
@@ -136,7 +135,7 @@ def test_linear_answers_agree_with_another_solver_and_their_duals_prove_them(num
 
 def test_the_value_is_recomputed_from_the_answer_and_not_taken_from_the_solver():
     grid, cost = a_problem(3)
-    answer = solve_whole(programme(grid, whole_face(grid), cost), "test", never, 100)
+    answer = solve_whole(programme(grid, whole_face(grid), cost), "test", never_stop, 100)
     assert answer.value == float(cost @ np.rint(answer.x))
 
 
@@ -223,7 +222,7 @@ def test_curves_find_what_enumeration_finds(number):
         [(1, 1), (4, 1)],
     ]
     grid = make_grid(rows, [chance.randint(2, 6), 1, 1], [1] * 6)
-    task = Task(grid, curves, "test", never)
+    task = Task(grid, curves, "test", never_stop)
 
     best = maximise_curves(task, whole_face(grid))
 
@@ -258,7 +257,8 @@ def test_the_hull_leaves_out_what_is_no_corner_once_others_have_gone_and_points_
 def test_nothing_to_decide_is_no_error():
     grid = make_grid([], [], [])
     assert (
-        maximise(grid, whole_face(grid), Aim("test", np.zeros(0, dtype=np.int64), never)).value == 0
+        maximise(grid, whole_face(grid), Aim("test", np.zeros(0, dtype=np.int64), never_stop)).value
+        == 0
     )
 
 

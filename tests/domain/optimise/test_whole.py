@@ -8,9 +8,8 @@ import pytest
 from exchange.domain.optimise import whole
 from exchange.domain.optimise.branch import Aim
 from exchange.domain.optimise.grid import Face, make_grid, whole_face
-from exchange.domain.optimise.programme import SolverFailed
+from exchange.domain.optimise.programme import SolverFailed, never_stop
 from exchange.domain.optimise.whole import Sides, best_whole
-from tests.builders.stopping import never
 
 
 def a_knapsack(number=1, columns=12):
@@ -37,7 +36,7 @@ def a_hard_one():
 
 
 def best_of(grid, face, cost):
-    return best_whole(grid, face, Aim("test", cost, never)).value
+    return best_whole(grid, face, Aim("test", cost, never_stop)).value
 
 
 @pytest.fixture
@@ -56,20 +55,20 @@ def test_a_worse_answer_that_is_known_is_not_kept(number):
     grid, face, cost = a_knapsack(number)
     sides = Sides(known=the_fixed_alone(grid))
 
-    found = best_whole(grid, face, Aim("test", cost, never), sides)
+    found = best_whole(grid, face, Aim("test", cost, never_stop), sides)
 
     assert found.value == int(cost @ found.x) == best_of(grid, face, cost)
 
 
 def test_a_better_answer_that_is_known_is_kept(monkeypatch):
     grid, face, cost = a_knapsack()
-    best = best_whole(grid, face, Aim("test", cost, never))
+    best = best_whole(grid, face, Aim("test", cost, never_stop))
 
     def nothing_found(*_args, **_more):
         raise SolverFailed("too few branches")
 
     monkeypatch.setattr(whole, "solve_whole", nothing_found)
-    kept = best_whole(grid, face, Aim("test", cost, never), Sides(known=best.x))
+    kept = best_whole(grid, face, Aim("test", cost, never_stop), Sides(known=best.x))
     assert (kept.x == best.x).all()
     assert kept.value == best.value
 
@@ -83,7 +82,7 @@ def test_a_bound_holds_though_no_answer_was_found(monkeypatch, number):
         raise SolverFailed("too few branches")
 
     monkeypatch.setattr(whole, "solve_whole", nothing_found)
-    found = best_whole(grid, face, Aim("test", cost, never))
+    found = best_whole(grid, face, Aim("test", cost, never_stop))
 
     assert found.x is None
     assert found.bound >= best
@@ -94,7 +93,7 @@ def test_a_large_search_takes_what_is_better_than_the_answer_it_knows(as_large, 
     grid, face, cost = a_knapsack(number)
     known = the_fixed_alone(grid)
 
-    found = best_whole(grid, face, Aim("test", cost, never), Sides(known=known))
+    found = best_whole(grid, face, Aim("test", cost, never_stop), Sides(known=known))
 
     assert found.value == int(cost @ found.x) > int(cost @ known)
     assert found.bound >= found.value
@@ -121,17 +120,17 @@ def as_middling(monkeypatch):
 
 def test_a_middling_programme_is_left_after_few_branches_and_its_bound_still_holds(as_middling):
     grid, face, cost = a_hard_one()
-    best = best_whole(grid, face, Aim("test", cost, never))
+    best = best_whole(grid, face, Aim("test", cost, never_stop))
     as_middling(1)
 
-    short = best_whole(grid, face, Aim("test", cost, never))
+    short = best_whole(grid, face, Aim("test", cost, never_stop))
 
     assert short.value <= best.value == best.bound < short.bound
 
 
 def test_a_middling_programme_without_an_answer_after_few_branches_is_searched_on(as_middling):
     grid, face, cost = a_knapsack(2, columns=40)
-    best = best_whole(grid, face, Aim("test", cost, never))
+    best = best_whole(grid, face, Aim("test", cost, never_stop))
     as_middling(0)
 
-    assert best_whole(grid, face, Aim("test", cost, never)).value == best.value
+    assert best_whole(grid, face, Aim("test", cost, never_stop)).value == best.value

@@ -8,19 +8,19 @@ import pytest
 
 from exchange.domain.optimise.branch import Aim, maximise
 from exchange.domain.optimise.grid import cost_array, make_grid
+from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
 from tests.builders.circles import middling_circle
 from tests.builders.sized import benchmark_circle
-from tests.builders.stopping import never
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 
 
 def up_to_rule(case, last):
     pairs = pair_up(case)
-    path = stages.start(case, pairs, measure(case, pairs), never)
+    path = stages.start(case, pairs, measure(case, pairs), never_stop)
     stages.first_rule(path)
     for rule in range(2, last + 1):
         stages.next_rule(path, rule)
@@ -50,7 +50,7 @@ def rung_by_rung(path):
     grid, face, reached = region.grid, region.face, []
     for _, rung in sorted(rungs_of(path).items()):
         aim = dict.fromkeys(rung, 1)
-        best = maximise(grid, face, Aim("rung", cost_array(grid, aim), never))
+        best = maximise(grid, face, Aim("rung", cost_array(grid, aim), never_stop))
         assert best.proven
         reached.append(best.value)
         rows.append([(column, -1) for column in rung])

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+import random
 from dataclasses import replace
 
 import pytest
@@ -9,9 +10,14 @@ import pytest
 from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.losing import holding as holding_at
 from exchange.domain.growing.losing import place_loses
+from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.case import Allocation, Terms
 from exchange.domain.sharing.losses import FINE, losses, settled_drop
-from tests.builders.circles import a_case, a_claim, a_spare, a_variety
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.pairing import pair_up
+from exchange.domain.sharing.stages import first_rule, start
+from tests.builders.circles import a_case, a_claim, a_spare, a_variety, random_circle
+from tests.builders.sized import SIZES
 
 
 def a_precious_case(places=6, spares=4, **more):
@@ -155,3 +161,25 @@ def test_what_stands_of_a_variety_nobody_can_receive_more_of_is_told_as_its_drop
 
     assert settled_drop(found, open_to=()) / FINE == pytest.approx(now, abs=1e-3)
     assert settled_drop(found, open_to={1}) == 0
+
+
+def test_rule_1_is_proven_in_few_branches_where_every_variety_must_not_be_lost():
+    """Branching by the gains alone, and not by what they are worth, took 49 leaves."""
+    varieties, spares, claims = SIZES[60]
+    case = random_circle(
+        random.Random(1),
+        households=60,
+        varieties=varieties,
+        spares=spares,
+        claims=claims,
+        terms={"most_contested": 2},
+        precious=1.0,
+    )
+    pairs = pair_up(case)
+    path = start(case, pairs, measure(case, pairs), never_stop)
+
+    first_rule(path)
+
+    (proof,) = path.proofs
+    assert proof.by_duals
+    assert len(proof.trees[0]) < 25

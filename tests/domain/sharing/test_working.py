@@ -10,10 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exchange.domain.sharing.instance import case_from, case_values, fingerprinted
+from exchange.domain.sharing.instance import FORM, case_from, case_values, fingerprinted
+from exchange.domain.sharing.measure import measure
+from exchange.domain.sharing.model import build
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.share_out import work_out, working_of
 from exchange.domain.sharing.working import check, in_order
-from tests.builders.circles import a_case, a_claim, a_spare, middling_circle, tiny_circle
+from tests.builders.circles import a_case, a_claim, a_spare, a_variety, middling_circle, tiny_circle
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 CIRCLES = int(1000 * SCALE)
@@ -208,6 +211,54 @@ def test_a_file_that_is_no_working_is_called_wrong_and_raises_nothing(file):
 
     assert verdict.wrong
     assert "cannot be read" in verdict.words
+
+
+@pytest.mark.parametrize("form", [None, 1, FORM + 1])
+def test_a_working_of_another_form_is_not_checked_and_not_called_wrong(form):
+    working = {**a_working(), "form": form}
+    if form is None:
+        del working["form"]
+
+    (verdict,) = check(signed_again(working))
+
+    assert verdict.words.startswith("not checked")
+    assert not verdict.wrong
+    assert not in_order((verdict,))
+
+
+def test_a_form_that_was_changed_by_hand_is_called_wrong():
+    assert words({**a_working(), "form": FORM + 1})[0].startswith("WRONG: the fingerprint")
+
+
+def written_as(case):
+    """Sum up all that the numbers of a working stand on: the rows, what each rule counts, and the case."""
+    pairs = pair_up(case)
+    layout = build(case, pairs, measure(case, pairs))
+    model = layout.model
+    rows = [model.upper, model.listed(), model.limits, sorted(model.aims.items()), layout.steps]
+    text = json.dumps([rows, case_values(case)], sort_keys=True)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def a_case_with_a_bit_of_everything():
+    varieties = (a_variety(must_not_be_lost=True), a_variety(2), a_variety(3))
+    spares = (a_spare(), a_spare(2, variety=2), a_spare(3, household=2, variety=3, count=3))
+    claims = (
+        a_claim(),
+        a_claim(2, household=3, asked=2, choice=2),
+        a_claim(3, household=3, variety=2, choice=3),
+        a_claim(4, variety=2, alternatives=(3, 1)),
+        a_claim(5, household=4, variety=3, asked=3),
+    )
+    return a_case(varieties=varieties, spares=spares, claims=claims, given={4: 1}, received={3: 1})
+
+
+def test_the_form_rises_when_workings_are_written_otherwise():
+    """Should this fail, raise FORM, and then put down here what stands."""
+    assert (FORM, written_as(a_case_with_a_bit_of_everything())) == (
+        2,
+        "b32dd0f34b3414fc3102cd9deeb4ea19b119603bec57b5093518812bdc9048b1",
+    )
 
 
 def test_tiny_circles_are_proven_on_every_rule():
