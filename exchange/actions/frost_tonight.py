@@ -6,10 +6,10 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor
+from exchange.actions.hours import just_struck_anywhere
+from exchange.actions.household_members import members_of
 from exchange.actions.letters import write
 from exchange.actions.outlooks import outlooks
-from exchange.actions.pack_tonight import just_struck_anywhere
-from exchange.actions.parcel_letters import members_of
 from exchange.domain.arriving.nights import chance_below
 from exchange.domain.arriving.tonight import FROST_HOUR, ColdPots, cold_tonight
 from exchange.domain.circle.place import Place

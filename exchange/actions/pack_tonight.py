@@ -1,25 +1,23 @@
 """Pack tonight, or wait: told at noon the day before, in the evening if it changed, on the day."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor
-from exchange.actions.parcel_letters import both_ends, members_of, write_to
+from exchange.actions.hours import just_struck_anywhere
+from exchange.actions.household_members import members_of
+from exchange.actions.parcel_letters import both_ends, write_to
 from exchange.actions.plan import replan
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.rounds import ROUND_HOURS, Round, Telling, just_struck, telling_at
+from exchange.domain.posting.rounds import ROUND_HOURS, Round, Telling, telling_at
 from exchange.records import LETTERS, PARCELS, PLACES, Tx
 from exchange.records.frozen import from_plain
 from exchange.records.values import ParcelEntry
 from exchange.words import letters as words
 from exchange.words import posting as posting_words
-
-CAUGHT_UP_WITHIN = timedelta(hours=2)
-"""A round missed by a stopped machine is still told so long after its hour."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,16 +37,6 @@ class PackTonight:
 def is_pack_hour(actor: Actor, now: datetime) -> bool:
     """Say whether senders in any of the circle's zones are to be told now."""
     return just_struck_anywhere(actor, ROUND_HOURS, now)
-
-
-def just_struck_anywhere(actor: Actor, hours: Iterable[int], now: datetime) -> bool:
-    """Say whether one of the hours has just struck at any place of the circle."""
-    with actor.books.reading() as tx:
-        zones = {place.zone for place in PLACES.all(tx, actor.circle_id)}
-    wanted = tuple(hours)
-    return any(
-        just_struck(now.astimezone(ZoneInfo(zone)), wanted, CAUGHT_UP_WITHIN) for zone in zones
-    )
 
 
 def pack_tonight(actor: Actor, now: datetime) -> PackTonight:

@@ -6,12 +6,12 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor
+from exchange.actions.household_members import members_of
 from exchange.actions.letters import write
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.moved import Moved
 from exchange.records import (
     ALLOCATIONS,
-    MEMBERS,
     PARCEL_LINES,
     PARCELS,
     PLACES,
@@ -21,7 +21,7 @@ from exchange.records import (
     circles,
 )
 from exchange.records.frozen import from_plain
-from exchange.records.values import Member, ParcelEntry
+from exchange.records.values import ParcelEntry
 from exchange.words import letters as words
 from exchange.words import plants
 from exchange.words import posting as posting_words
@@ -103,11 +103,6 @@ def both_ends(parcel: ParcelEntry) -> tuple[Addressed, Addressed]:
     """Give the sender's and the receiver's letter of a parcel."""
     sender, receiver = parcel.sender_household_id, parcel.receiver_household_id
     return Addressed(parcel, sender, receiver), Addressed(parcel, receiver, sender)
-
-
-def members_of(tx: Tx, circle_id: int, household_id: int) -> tuple[Member, ...]:
-    """Give the members of a household who are still here."""
-    return MEMBERS.all(tx, circle_id, household_id=household_id, left_at=None)
 
 
 def parcel_words(tx: Tx, circle_id: int, parcel: ParcelEntry, other_id: int) -> ParcelWords:

@@ -6,9 +6,10 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor
+from exchange.actions.household_members import members_of
 from exchange.actions.letters import write
 from exchange.actions.links import Purpose, make_link
-from exchange.actions.parcel_letters import Addressed, both_ends, members_of, parcel_words
+from exchange.actions.parcel_letters import Addressed, both_ends, parcel_words
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState

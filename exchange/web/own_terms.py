@@ -15,7 +15,7 @@ from exchange.actions.households import (
     set_posting,
 )
 from exchange.web.forms.asked import answered, sent, status
-from exchange.web.forms.garden import AddressForm, AwayForm, ContactForm, PostingForm
+from exchange.web.forms.details import AddressForm, AwayForm, ContactForm, PostingForm
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.words.phrase import _

@@ -25,11 +25,11 @@ from exchange.domain.arriving.arrival import Condition
 from exchange.web import parcel_words
 from exchange.web.back import back, done
 from exchange.web.care_chart import nights_of
-from exchange.web.forms.answers import sender_form, sender_said
 from exchange.web.forms.asked import answered, status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
 from exchange.web.refusals import refusals_beside, refusals_told
+from exchange.web.sender_form import sender_form, sender_said
 from exchange.web.session import actor, now, today
 from exchange.web.show_who import addresses_open, again_url
 from exchange.words.dates import day as day_words

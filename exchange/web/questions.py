@@ -22,7 +22,8 @@ from exchange.actions.views.asked import ParcelAsked, parcel_asked
 from exchange.actions.went import say_not_gone
 from exchange.domain.arriving.arrival import Condition
 from exchange.web.answers import QUESTIONS, Question
-from exchange.web.forms.answers import CameForm, WentForm, sender_form, sender_said
+from exchange.web.forms.answers import CameForm, WentForm
+from exchange.web.sender_form import sender_form, sender_said
 from exchange.words import dates
 from exchange.words.phrase import _, counted
 

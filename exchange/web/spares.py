@@ -15,7 +15,8 @@ from exchange.domain.growing.variety import Species
 from exchange.web.back import back, done
 from exchange.web.enums import one_of
 from exchange.web.forms.asked import answered, sent, status
-from exchange.web.forms.spares import KINDS, SENT_AS, SpareForm, usual_window
+from exchange.web.forms.spares import SpareForm, usual_window
+from exchange.web.plant_choices import KINDS, SENT_AS
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import how_it_reads, new_spare, of_spare, offer_choices

@@ -16,7 +16,8 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.web.back import done
 from exchange.web.forms.asked import NOT_TAKEN, answered, sent, status
-from exchange.web.forms.spares import KINDS, NEW, BoxForm, TableForm, usual_window
+from exchange.web.forms.spares import BoxForm, TableForm, usual_window
+from exchange.web.plant_choices import KINDS, NEW
 from exchange.web.refusals import blame, refusals_beside
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import health_of

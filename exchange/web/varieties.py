@@ -20,9 +20,9 @@ from exchange.web.back import done
 from exchange.web.charts.hundred import HundredView
 from exchange.web.enums import one_of
 from exchange.web.forms.asked import answered, sent, status
-from exchange.web.forms.spares import KINDS
 from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.losing import hundreds
+from exchange.web.plant_choices import KINDS
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.which_variety import named

@@ -7,7 +7,7 @@ from wtforms import Form
 from exchange.actions.varieties import look_up, name_variety
 from exchange.domain.growing.names import tidied
 from exchange.domain.growing.variety import Species, Variety
-from exchange.web.forms.spares import NEW
+from exchange.web.plant_choices import NEW
 from exchange.web.session import actor, now
 from exchange.words import plants
 from exchange.words.phrase import _

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from exchange.actions.actor import Actor
-from exchange.actions.parcel_letters import contents, members_of
+from exchange.actions.household_members import members_of
+from exchange.actions.parcel_letters import contents
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import PARCELS, PLACES

@@ -6,7 +6,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.claims import MOST_ASKED
 from exchange.domain.sharing.claim import USUAL_MATERIALS
-from exchange.web.forms.spares import SENT_AS
+from exchange.web.plant_choices import SENT_AS
 from exchange.words.phrase import _
 
 

@@ -21,28 +21,9 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
-from exchange.words import plants
+from exchange.web.plant_choices import KINDS, RAISED, SENT_AS
 from exchange.words.phrase import _
 
-SENT_AS = [
-    (one.value, plants.material(one).capitalize())
-    for one in (
-        Material.ROOTED,
-        Material.UNROOTED,
-        Material.YOUNG_PLANT,
-        Material.POT_TUBER,
-        Material.DIVISION,
-        Material.CLUMP,
-        Material.STOOL,
-        Material.RHIZOME,
-    )
-]
-RAISED = [(one.value, plants.raised(one).removeprefix("raised ").capitalize()) for one in Raised]
-KINDS = [
-    (one.value, plants.species(one) or _("Another kind of plant"))
-    for one in (*(one for one in Species if one is not Species.OTHER), Species.OTHER)
-]
-NEW = "new"
 HOW_MANY = _("Write a number from 1 to {most}, such as 4.").format(most=MOST_PLANTS_A_LINE)
 A_DAY = _("Write a day, such as {example}.")
 USUAL_DAYS = timedelta(days=42)

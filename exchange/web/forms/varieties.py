@@ -17,7 +17,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
-from exchange.web.forms.spares import KINDS, RAISED, SENT_AS
+from exchange.web.plant_choices import KINDS, RAISED, SENT_AS
 from exchange.words import plants
 from exchange.words.phrase import _
 
