@@ -17,7 +17,6 @@ from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES,
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import give_back
 from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry
-from exchange.words.phrase import _
 
 
 class NoLongerOpenError(RefusedError):
@@ -30,7 +29,7 @@ def agree(actor: Actor, allocation_id: int, now: datetime) -> None:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         _must_send(tx, actor, one)
         if one.state not in STANDING:
-            raise NoLongerOpenError(_("This has been answered already."))
+            raise NoLongerOpenError("This has been answered already.")
         ALLOCATIONS.change(tx, actor.circle_id, allocation_id, state="agreed", answered_at=now)
         note(tx, actor, "said yes to an allocation", f"allocation {allocation_id}", now)
 
@@ -138,11 +137,11 @@ def _must_send(tx: Tx, actor: Actor, one: Allocation) -> None:
 def end_allocation(tx: Tx, actor: Actor, one: Allocation, state: str, now: datetime) -> None:
     """End an allocation that stands and is not yet on its way; its plants are free again."""
     if one.state not in STANDING:
-        raise NoLongerOpenError(_("This has been answered already."))
+        raise NoLongerOpenError("This has been answered already.")
     for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
         parcel = PARCELS.get(tx, actor.circle_id, row.parcel_id)
         if parcel.state not in {ParcelState.PLANNED, ParcelState.ANNOUNCED}:
-            raise NoLongerOpenError(_("These plants are on their way already."))
+            raise NoLongerOpenError("These plants are on their way already.")
         PARCEL_LINES.remove(tx, actor.circle_id, row.id)
     ALLOCATIONS.change(tx, actor.circle_id, one.id, state=state, answered_at=now)
     give_back(tx, actor.circle_id, one.spare_id, one.count)

@@ -8,7 +8,6 @@ from exchange.actions.refused import RefusedError
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import AWAY
 from exchange.words import dates
-from exchange.words.phrase import _
 
 LONGEST = timedelta(days=366)
 
@@ -57,12 +56,12 @@ def stay(actor: Actor, away_id: int, now: datetime) -> None:
 
 def _check(new: NewAway, today: date) -> None:
     if new.last < new.first:
-        raise DaysRefusedError(_("The last day away comes before the first."), "last")
+        raise DaysRefusedError("The last day away comes before the first.", "last")
     if new.last < today:
-        raise DaysRefusedError(_("Those days are over; write days to come."), "last")
+        raise DaysRefusedError("Those days are over; write days to come.", "last")
     if new.last - new.first > LONGEST:
-        raise DaysRefusedError(_("That is longer than a year; write it in parts."), "last")
+        raise DaysRefusedError("That is longer than a year; write it in parts.", "last")
     if not (new.cannot_receive or new.cannot_post):
         raise DaysRefusedError(
-            _("Tick what cannot be done on those days, or take them back."), "cannot_receive"
+            "Tick what cannot be done on those days, or take them back.", "cannot_receive"
         )

@@ -10,7 +10,6 @@ from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, PLACES, VARIETIES, NotHereError, Tx
-from exchange.words.phrase import _
 
 MOST_PLANTS = 10_000
 LONGEST_ORIGIN = 200
@@ -100,7 +99,7 @@ def first_place(tx: Tx, actor: Actor) -> int:
     """Give the place the household's stock stands in when it does not say."""
     places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
     if not places:
-        raise NoPlaceError(_("Say first where you grow: add a place in My garden."), "place")
+        raise NoPlaceError("Say first where you grow: add a place in My garden.", "place")
     return min(place.id for place in places)
 
 
@@ -115,6 +114,6 @@ def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
 def _check_count(plants: int) -> None:
     if not 0 <= plants <= MOST_PLANTS:
         raise CountRefusedError(
-            _("Write how many plants are alive, from 0 to {most}.").format(most=MOST_PLANTS),
+            f"Write how many plants are alive, from 0 to {MOST_PLANTS}.",
             "plants",
         )

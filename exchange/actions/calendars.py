@@ -22,7 +22,6 @@ from exchange.records import (
 )
 from exchange.records.links import hash_of
 from exchange.records.values import CalendarAddress, Circle, DiaryRow, Member
-from exchange.words.phrase import _
 
 NOTE_EVERY = timedelta(minutes=10)
 """How often at most a fetch is written down (judgement)."""
@@ -208,7 +207,7 @@ def _in_use(tx: Tx, actor: Actor, kind: CalendarKind) -> CalendarAddress:
 def _name(circle: Circle, kind: CalendarKind) -> str:
     if kind is CalendarKind.MEMBER:
         return circle.name
-    return _("{circle}: dispatch calendar").format(circle=circle.name)
+    return f"{circle.name}: dispatch calendar"
 
 
 def _midnight(circle: Circle, now: datetime) -> datetime:
@@ -228,7 +227,7 @@ def _of_household(
     kind = CalendarKind.DISPATCH if household_id is None else CalendarKind.MEMBER
     return CalendarFacts(
         name=_name(circle, kind),
-        description=_("Posting days, arrivals and care, as they now stand."),
+        description="Posting days, arrivals and care, as they now stand.",
         entries=tuple(entry_of(row) for row in rows),
         changed_at=max((row.content_changed_at for row in rows), default=circle.created_at),
         today=today_in(circle, now),

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from exchange.actions.refused import RefusedError
 from exchange.domain.sharing.working import Verdict, check, in_order
-from exchange.words.phrase import _
 
 
 class NotAWorkingError(RefusedError):
@@ -26,11 +25,9 @@ def check_file(path: Path) -> Checked:
     try:
         working = json.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
-        raise NotAWorkingError(
-            _("{path} cannot be read: {why}").format(path=path, why=error)
-        ) from error
+        raise NotAWorkingError(f"{path} cannot be read: {error}") from error
     if not isinstance(working, dict):
-        raise NotAWorkingError(_("{path} is no working of a share-out.").format(path=path))
+        raise NotAWorkingError(f"{path} is no working of a share-out.")
     verdicts = check(working)
     lines = tuple(_line(one) for one in verdicts)
     return Checked(lines, in_order(verdicts))

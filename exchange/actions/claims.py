@@ -12,7 +12,6 @@ from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.records import ALLOCATIONS, CLAIMS, VARIETIES, Tx
 from exchange.records.values import ClaimEntry
-from exchange.words.phrase import _
 
 MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
@@ -119,7 +118,7 @@ def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimEntry:
     actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
     if _given(tx, actor.circle_id, claim_id):
         raise AlreadyGivenError(
-            _("This claim has been given plants. Decline them if you cannot take them.")
+            "This claim has been given plants. Decline them if you cannot take them."
         )
     return entry
 
@@ -134,7 +133,7 @@ def _alternatives(tx: Tx, actor: Actor, new: NewClaim) -> tuple[int, ...]:
     wanted = tuple(dict.fromkeys(one for one in new.alternatives if one != new.variety_id))
     if len(wanted) > MOST_ALTERNATIVES:
         raise AlternativesRefusedError(
-            _("Tick at most {most} that would do instead.").format(most=MOST_ALTERNATIVES),
+            f"Tick at most {MOST_ALTERNATIVES} that would do instead.",
             "alternatives",
         )
     for one in wanted:
@@ -177,12 +176,10 @@ def _change(tx: Tx, actor: Actor, there: ClaimEntry, new: NewClaim) -> None:
 
 def _check(new: NewClaim, today: date) -> None:
     if not 1 <= new.asked <= MOST_ASKED:
-        raise CountRefusedError(
-            _("Write how many you would like, from 1 to {most}.").format(most=MOST_ASKED), "asked"
-        )
+        raise CountRefusedError(f"Write how many you would like, from 1 to {MOST_ASKED}.", "asked")
     if new.choice not in {1, 2, 3}:
-        raise CountRefusedError(_("Choose first, second or third choice."), "choice")
+        raise CountRefusedError("Choose first, second or third choice.", "choice")
     if not new.materials - {Material.SEED}:
-        raise NothingTakenError(_("Tick at least one thing you can take it as."), "materials")
+        raise NothingTakenError("Tick at least one thing you can take it as.", "materials")
     if new.no_use_after is not None and new.no_use_after < today:
-        raise DayPassedError(_("That day has passed; give a later one, or none."), "no_use_after")
+        raise DayPassedError("That day has passed; give a later one, or none.", "no_use_after")

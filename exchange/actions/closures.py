@@ -10,7 +10,6 @@ from exchange.domain.permissions import Permission
 from exchange.records import CLOSURES, PLACES, Tx
 from exchange.records.values import Closure
 from exchange.reference.holidays import KNOWN_UNTIL, SubdivisionNeededError, closures_of
-from exchange.words.phrase import _
 
 SHOWN_AHEAD = timedelta(days=365)
 """So far ahead the holidays are shown [d]."""
@@ -97,7 +96,7 @@ def close_day(actor: Actor, area_key: str, day: date, label: str, now: datetime)
     label = " ".join(label.split())
     if not 1 <= len(label) <= LONGEST_LABEL:
         raise ClosureRefusedError(
-            _("Say in at most {most} letters why there is no post.").format(most=LONGEST_LABEL),
+            f"Say in at most {LONGEST_LABEL} letters why there is no post.",
             "label",
         )
     return _keep(actor, area_key, ClosedDay(day, label, None), now)
@@ -115,9 +114,9 @@ def open_holiday(actor: Actor, area_key: str, day: date, now: datetime) -> int:
     try:
         label = closures_of(area.country, area.subdivision, day, day).get(day)
     except SubdivisionNeededError as error:
-        raise ClosureRefusedError(_("Choose one part of the country."), "area") from error
+        raise ClosureRefusedError("Choose one part of the country.", "area") from error
     if label is None:
-        raise ClosureRefusedError(_("That day is no public holiday there."), "day")
+        raise ClosureRefusedError("That day is no public holiday there.", "day")
     return _keep(actor, area_key, ClosedDay(day, label, None, opened=True), now)
 
 
@@ -137,7 +136,7 @@ def _keep(actor: Actor, area_key: str, wanted: ClosedDay, now: datetime) -> int:
         today = today_in(circle_of(actor, tx), now)
         if not today <= wanted.day <= today + FURTHEST_AHEAD:
             raise ClosureRefusedError(
-                _("Give a day from today on, within the next three years."), "day"
+                "Give a day from today on, within the next three years.", "day"
             )
         if CLOSURES.find(
             tx,
@@ -146,9 +145,7 @@ def _keep(actor: Actor, area_key: str, wanted: ClosedDay, now: datetime) -> int:
             subdivision=area.subdivision,
             day=wanted.day,
         ):
-            raise ClosureRefusedError(
-                _("That day stands there already; take it back first."), "day"
-            )
+            raise ClosureRefusedError("That day stands there already; take it back first.", "day")
         closure_id = CLOSURES.add(
             tx,
             actor.circle_id,
@@ -168,7 +165,7 @@ def _area(actor: Actor, key: str) -> Area:
     for area in areas_of(actor):
         if area.key == key:
             return area
-    raise ClosureRefusedError(_("Choose a place from the list."), "area")
+    raise ClosureRefusedError("Choose a place from the list.", "area")
 
 
 def _areas(tx: Tx, circle_id: int) -> tuple[Area, ...]:

@@ -7,7 +7,6 @@ from zoneinfo import ZoneInfo
 from exchange.actions.actor import Actor, circle_of
 from exchange.domain.permissions import Permission
 from exchange.records import DEEDS, MEMBERS
-from exchange.words.phrase import _
 
 MOST_SHOWN = 300
 
@@ -47,7 +46,7 @@ def who_did_what(actor: Actor, *, everybody: bool = False) -> tuple[DeedShown, .
         DeedShown(
             names.get(one.actor_id or 0, ""),
             names.get(one.for_member_id or 0, ""),
-            _(one.act),
+            one.act,
             one.what,
             one.done_at.astimezone(zone),
         )

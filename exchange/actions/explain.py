@@ -12,7 +12,6 @@ from exchange.domain.permissions import Permission
 from exchange.domain.sharing.explanation import what_if, what_would_change
 from exchange.domain.sharing.instance import case_from
 from exchange.records import TASKS, Tx
-from exchange.words.phrase import _
 
 KIND, KIND_AHEAD = "claim_why", "claim_why_ahead"
 """Kinds of the task: on what was confirmed, and on what is only looked at."""
@@ -38,7 +37,7 @@ def ask_why(actor: Actor, claim_id: int, now: datetime) -> int | None:
         may_see(tx, actor, claim_id)
         decision = decision_of(tx, actor, claim_id, ahead=actor.organiser)
     if decision is None:
-        raise NotDecidedError(_("No share-out has decided on this claim yet."))
+        raise NotDecidedError("No share-out has decided on this claim yet.")
     if decision.had is not None:
         return None
     with actor.books.writing() as tx:
@@ -69,7 +68,7 @@ def explain(actor: Actor, claim_id: int, watch: Watch, *, ahead: bool) -> Had:
     with actor.books.reading() as tx:
         decision = decision_of(tx, actor, claim_id, ahead=ahead)
     if decision is None or decision.share_out.working is None:
-        raise NotDecidedError(_("No share-out has decided on this claim yet."))
+        raise NotDecidedError("No share-out has decided on this claim yet.")
     if decision.had is not None:
         return decision.had
     case = case_from(decision.share_out.working["case"])

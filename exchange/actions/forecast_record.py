@@ -24,7 +24,6 @@ from exchange.domain.weather.refit import (
 )
 from exchange.records import PLACE_SKILLS, forecasts_kept, weather_kept
 from exchange.records.weather_values import PlaceSkill
-from exchange.words.phrase import _
 
 SHIFT_LEAD_DAYS = 3.0
 """A place's own shift is learned from the first three nights of forecasts only (judgement) [days]."""
@@ -119,7 +118,7 @@ def keep_spread(actor: Actor, place_id: int, now: datetime) -> None:
     """
     found = forecast_record(actor, place_id).spread
     if found is None or found.after == found.before:
-        raise NothingToKeepError(_("There is no better spread to keep."))
+        raise NothingToKeepError("There is no better spread to keep.")
     _keep(actor, place_id, found, now)
 
 
@@ -132,7 +131,7 @@ def keep_shift(actor: Actor, place_id: int, now: datetime) -> None:
     """
     found = forecast_record(actor, place_id).shift
     if found is None or found.crps_after_k >= found.crps_before_k:
-        raise NothingToKeepError(_("There is no better shift to keep."))
+        raise NothingToKeepError("There is no better shift to keep.")
     _keep(actor, place_id, found, now)
 
 
@@ -148,7 +147,7 @@ def undo_skill(actor: Actor, skill_id: int, now: datetime) -> int:
         one = PLACE_SKILLS.get(tx, actor.circle_id, skill_id)
         place = own_place(tx, actor, one.place_id)
         if PLACE_SKILLS.all(tx, actor.circle_id, place_id=place.id)[-1].id != skill_id:
-            raise NothingToKeepError(_("Something newer was learned since; undo that first."))
+            raise NothingToKeepError("Something newer was learned since; undo that first.")
         PLACE_SKILLS.remove(tx, actor.circle_id, skill_id)
         note(tx, actor, "undid what was learned of forecasts", _what(place), now)
     return place.id

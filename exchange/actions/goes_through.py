@@ -19,7 +19,6 @@ from exchange.domain.weather.forecast import Forecast, Outlook
 from exchange.domain.weather.outlook import outlook
 from exchange.records import PLACES, ROUTE_POINTS, WAYS, Tx, forecasts_kept
 from exchange.reference.stations import climate_near
-from exchange.words.phrase import _
 
 FORECAST_WITHIN_KM = 30.0
 """A member's place so near lends a route point its forecast (judgement) [km]."""
@@ -86,7 +85,7 @@ def go_through(actor: Actor, way_id: int, town: Town, now: datetime) -> None:
     with actor.books.writing() as tx:
         way = WAYS.get(tx, actor.circle_id, way_id)
         if way.carriage == Carriage.BY_HAND.value:
-            raise NoRouteError(_("By hand a parcel lies in no depot."), "town")
+            raise NoRouteError("By hand a parcel lies in no depot.", "town")
         _remove(tx, actor.circle_id, way_id)
         ROUTE_POINTS.add(
             tx,
@@ -100,7 +99,7 @@ def go_through(actor: Actor, way_id: int, town: Town, now: datetime) -> None:
             longitude=town.longitude,
             zone=town.zone,
         )
-        what = _("{way} goes through {town}").format(way=way.name, town=name_of(town))
+        what = f"{way.name} goes through {name_of(town)}"
         note(tx, actor, "said what a way goes through", what, now)
     ask(actor, "plan", None, now)
 

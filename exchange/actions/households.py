@@ -19,7 +19,6 @@ from exchange.records import (
     Tx,
 )
 from exchange.records.values import HouseholdEntry, Member
-from exchange.words.phrase import _
 
 MOST_PARCELS = 100
 LONGEST_ADDRESS = 400
@@ -83,11 +82,11 @@ def own_household(actor: Actor) -> OwnHousehold:
 def set_posting(actor: Actor, terms: PostingTerms, now: datetime) -> None:
     """Say on which days the household can post, and how many parcels on one."""
     if not terms.posting_weekdays:
-        raise TermsRefusedError(_("Tick one day at least."), "posting_weekdays")
+        raise TermsRefusedError("Tick one day at least.", "posting_weekdays")
     if not terms.posting_weekdays <= frozenset(range(7)):
-        raise TermsRefusedError(_("Tick days of the week."), "posting_weekdays")
+        raise TermsRefusedError("Tick days of the week.", "posting_weekdays")
     if not 1 <= terms.parcels_a_day <= MOST_PARCELS:
-        raise TermsRefusedError(_("Write a number from 1 to 100."), "parcels_a_day")
+        raise TermsRefusedError("Write a number from 1 to 100.", "parcels_a_day")
     _change(
         actor,
         "told when parcels can be posted",
@@ -101,7 +100,7 @@ def set_address(actor: Actor, terms: AddressTerms, now: datetime) -> None:
     """Say where parcels go; only their senders see it, while they need it."""
     address = "\n".join(line.strip() for line in terms.address.splitlines() if line.strip())
     if len(address) > LONGEST_ADDRESS or len(terms.safe_place) > LONGEST_ADDRESS:
-        raise TermsRefusedError(_("That is too long for a label; write it shorter."), "address")
+        raise TermsRefusedError("That is too long for a label; write it shorter.", "address")
     _change(
         actor,
         "changed the address",
@@ -133,7 +132,7 @@ def set_contact(actor: Actor, terms: ContactTerms, now: datetime) -> None:
         email = clean_address(terms.email) if terms.email.strip() else None
         if member.account_id is not None and email != member.email:
             raise TermsRefusedError(
-                _("This address is the one to sign in with; change it under Your sign-in."),
+                "This address is the one to sign in with; change it under Your sign-in.",
                 "email",
             )
         MEMBERS.change(
@@ -181,7 +180,7 @@ def _move_all(tx: Tx, actor: Actor, old: int, new: int) -> None:
         or PARCELS.all(tx, circle_id, receiver_household_id=old)
     ):
         raise HasDealingsError(
-            _("They have spares, claims or parcels of their own; finish or withdraw those first."),
+            "They have spares, claims or parcels of their own; finish or withdraw those first.",
             "household_id",
         )
     taken = {place.name for place in PLACES.all(tx, circle_id, household_id=new)}

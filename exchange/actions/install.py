@@ -10,7 +10,7 @@ from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
 from exchange.records.values import Circle
 from exchange.reference.gazetteer import countries
-from exchange.words.phrase import _, listed
+from exchange.words.phrase import listed
 
 MOST_MEMBERS = 500
 
@@ -46,9 +46,7 @@ def reach_records(house: House) -> None:
         house.books.reach()
     except DatabaseAwayError as away:
         raise RecordsAwayError(
-            _(
-                "The database cannot be opened; database_url says where it is. It answered: {it}"
-            ).format(it=away)
+            f"The database cannot be opened; database_url says where it is. It answered: {away}"
         ) from away
 
 
@@ -87,24 +85,20 @@ def new_circle(house: House, new: NewCircle, now: datetime) -> int:
         ZoneInfo(new.zone)
     except (ZoneInfoNotFoundError, ValueError) as error:
         raise CircleRefusedError(
-            _("There is no time zone “{zone}”; one is Europe/London.").format(zone=new.zone), "zone"
+            f"There is no time zone “{new.zone}”; one is Europe/London.", "zone"
         ) from error
     if len(new.country) != 2 or not new.country.isalpha():
-        raise CircleRefusedError(_("Write the country with two letters, such as GB."), "country")
+        raise CircleRefusedError("Write the country with two letters, such as GB.", "country")
     if new.country.upper() not in countries():
         raise CircleRefusedError(
-            _(
-                "Towns are known only in {countries}; members there could not say where they grow."
-            ).format(countries=listed(countries())),
+            f"Towns are known only in {listed(countries())}; members there could not say where they grow.",
             "country",
         )
     if not 1 <= new.about_how_many <= MOST_MEMBERS:
-        raise CircleRefusedError(_("Write about how many members, from 1 to 500."), "members")
+        raise CircleRefusedError("Write about how many members, from 1 to 500.", "members")
     with house.books.writing() as tx:
         if circles.named(tx, name) is not None:
-            raise CircleRefusedError(
-                _("There is a circle called {name} here already.").format(name=name), "name"
-            )
+            raise CircleRefusedError(f"There is a circle called {name} here already.", "name")
         circle = Circle(
             0, name, new.country.upper(), new.zone, new.about_how_many, {}, None, 0, now
         )

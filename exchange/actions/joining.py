@@ -11,7 +11,6 @@ from exchange.actions.places import add_place_of
 from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town
 from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, Tx, accounts
-from exchange.words.phrase import _
 
 
 class AccountExistsError(RefusedError):
@@ -104,16 +103,16 @@ def _account(
         circle_ids = {one.circle_id for one in accounts.memberships(tx, joining.signed_in_as)}
         if circle_id in circle_ids:
             raise AccountExistsError(
-                _("You are in this circle already. This invitation is for somebody else.")
+                "You are in this circle already. This invitation is for somebody else."
             )
         if there is not None and there.id != joining.signed_in_as:
             raise AccountExistsError(
-                _("That address belongs to another sign-in. Sign out and sign in with it."), "email"
+                "That address belongs to another sign-in. Sign out and sign in with it.", "email"
             )
         return joining.signed_in_as
     if there is not None:
         raise AccountExistsError(
-            _("That address has a sign-in already. Sign in first, then press the link again."),
+            "That address has a sign-in already. Sign in first, then press the link again.",
             "email",
         )
     return accounts.add(tx, email, house.new_token(), now)

@@ -22,7 +22,6 @@ from exchange.records import CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import NotEnoughLeftError
 from exchange.records.values import ShareOutEntry, SpareEntry
-from exchange.words.phrase import _
 from exchange.words.share_out import plain_obstacle
 
 
@@ -34,7 +33,7 @@ class JustGoneError(RefusedError):
     """It is no longer to be had; why is not said, so that a sender's quiet no stays quiet."""
 
     def __init__(self) -> None:
-        super().__init__(_("It is no longer to be had."))
+        super().__init__("It is no longer to be had.")
 
 
 class CannotHaveItError(RefusedError):
@@ -96,7 +95,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
         share_out = open_to_all(tx, actor.circle_id)
         spare = SPARES.get(tx, actor.circle_id, spare_id)
         if share_out is None:
-            raise NotOpenNowError(_("A share-out is running or none was yet; claim it instead."))
+            raise NotOpenNowError("A share-out is running or none was yet; claim it instead.")
         if spare_id not in {one.id for one in left_over_spares(tx, actor, now)}:
             raise JustGoneError
         wish = _wish(tx, actor, spare)

@@ -29,7 +29,6 @@ from exchange.records import (
 from exchange.records.values import ParcelEntry
 from exchange.words import asking as words
 from exchange.words.letters import Reader
-from exchange.words.phrase import _
 
 GROWN_ON_AFTER = timedelta(days=21)
 """Potted on, rooted cuttings are young plants so long after (judgement)."""
@@ -100,7 +99,7 @@ def send_by_hand(actor: Actor, parcel_id: int, now: datetime) -> None:
         parcel = _waiting(tx, actor, parcel_id)
         by_hand = WAYS.find(tx, actor.circle_id, carriage=Carriage.BY_HAND, used=True)
         if by_hand is None:
-            raise NoWayByHandError(_("The circle uses no way by hand; add one first."))
+            raise NoWayByHandError("The circle uses no way by hand; add one first.")
         PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=by_hand.id, changed_at=now)
         note(tx, actor, "lets a parcel go by hand", parcel.code, now)
     ask(actor, "plan", None, now)
@@ -121,7 +120,7 @@ def grow_on(actor: Actor, parcel_id: int, now: datetime) -> date:
             spare = SPARES.get(tx, actor.circle_id, allocation.spare_id)
             if ready > spare.send_by:
                 raise TooLateToGrowOnError(
-                    _("They would be ready after the last day to send them; ask the sender.")
+                    "They would be ready after the last day to send them; ask the sender."
                 )
             grown: dict[str, object] = {"ready_from": max(ready, spare.ready_from)}
             if spare.material is Material.ROOTED:
@@ -180,5 +179,5 @@ def _waiting(tx: Tx, actor: Actor, parcel_id: int) -> ParcelEntry:
     actor.must(Permission.RUN_CIRCLE)
     parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
     if not parcel.held or parcel.state is not ParcelState.PLANNED:
-        raise NotWaitingError(_("This parcel does not wait any more."))
+        raise NotWaitingError("This parcel does not wait any more.")
     return parcel

@@ -27,7 +27,6 @@ from exchange.records.frozen import to_plain
 from exchange.records.values import ParcelEntry
 from exchange.words import letters as letter_words
 from exchange.words import posting as words
-from exchange.words.phrase import _
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 MAY_BE_CHOSEN = frozenset({DayWord.POST, DayWord.GOOD, DayWord.RISKY})
@@ -99,11 +98,11 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> Change:
         When it cannot be moved there; see `move_day`.
     """
     if entry.state not in OPEN:
-        raise AlreadyOnItsWayError(_("It is on its way already."))
+        raise AlreadyOnItsWayError("It is on its way already.")
     after = strip_day(entry, day)
     if after is None or not after.coming:
         raise DayRefusedError(
-            _("Nothing can be said of that day yet; choose one of the three weeks shown."), "day"
+            "Nothing can be said of that day yet; choose one of the three weeks shown.", "day"
         )
     terms = posting_terms(circles.get(tx, actor.circle_id))
     kept = any(line.must_not_be_lost for line in lines_of(tx, actor.circle_id, entry.id))
@@ -111,9 +110,7 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> Change:
     too_risky = after.loss is None or after.loss > limit
     if after.word not in MAY_BE_CHOSEN or too_risky:
         reason = Reason(after.word, day, None, after.loss, after.label)
-        raise DayRefusedError(
-            _("It cannot go that day. {reason}").format(reason=words.reason(reason)), "day"
-        )
+        raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
     return Change(strip_day(entry, entry.posting_day), after)
 
 
@@ -123,7 +120,7 @@ def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) 
         entry = PARCELS.get(tx, actor.circle_id, parcel_id)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
         if entry.state not in OPEN:
-            raise AlreadyOnItsWayError(_("It is on its way already."))
+            raise AlreadyOnItsWayError("It is on its way already.")
         if way_id is not None:
             WAYS.get(tx, actor.circle_id, way_id)
         PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=way_id, changed_at=now)
@@ -197,7 +194,7 @@ def _marked(one: StripDay, day: date) -> StripDay:
 def _tell(tx: Tx, actor: Actor, parcel_id: int, days: tuple[date, date], now: datetime) -> None:
     """Tell both ends that the day was moved by hand."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-    why = (_("It was moved by hand, not for the weather."),)
+    why = ("It was moved by hand, not for the weather.",)
     key = f"moved:{parcel_id}:{days[0]}:{days[1]}:{now.date()}"
     for to in both_ends(entry):
         write_to(

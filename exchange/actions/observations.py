@@ -11,7 +11,6 @@ from exchange.domain.circle.place import Place
 from exchange.records import OBSERVATIONS, weather_kept
 from exchange.reference.daily_file import BELIEVABLE_C
 from exchange.words import dates
-from exchange.words.phrase import _
 
 MOST_SHOWN = 40
 OLDEST = timedelta(days=366)
@@ -75,9 +74,7 @@ def observe(actor: Actor, place_id: int, day: date, minimum_c: float, now: datet
         _check(place, day, minimum_c, now)
         if OBSERVATIONS.find(tx, actor.circle_id, place_id=place_id, day=day):
             raise AlreadyKnownError(
-                _("The night to {day} is known already; take it away first.").format(
-                    day=dates.day(day)
-                ),
+                f"The night to {dates.day(day)} is known already; take it away first.",
                 "day",
             )
         row_id = OBSERVATIONS.add(
@@ -101,14 +98,12 @@ def _check(place: Place, day: date, minimum_c: float, now: datetime) -> None:
     today = now.astimezone(ZoneInfo(place.zone)).date()
     if not today - OLDEST <= day <= today:
         raise ObservationRefusedError(
-            _("Write a morning of the past year, such as {day}; older ones come in a file.").format(
-                day=today
-            ),
+            f"Write a morning of the past year, such as {today}; older ones come in a file.",
             "day",
         )
     if not BELIEVABLE_C[0] <= minimum_c <= BELIEVABLE_C[1]:
         raise ObservationRefusedError(
-            _("Write the lowest temperature in °C, such as −1.5."), "minimum_c"
+            "Write the lowest temperature in °C, such as −1.5.", "minimum_c"
         )
 
 

@@ -16,7 +16,6 @@ from exchange.records import DAILY_FILES, Tx, weather_kept
 from exchange.records.frozen import from_plain, to_plain
 from exchange.records.weather_values import DailyFile
 from exchange.reference.daily_file import DailyFileError, LineFault, read_content
-from exchange.words.phrase import _
 
 LARGEST_FILE = 2 * 1024 * 1024
 """[bytes]"""
@@ -119,7 +118,7 @@ def keep_file(actor: Actor, file_id: int, now: datetime) -> FileSeen:
         one = DAILY_FILES.get(tx, actor.circle_id, file_id)
         place = own_place(tx, actor, one.place_id)
         if one.kept_at is not None:
-            raise FileGoneError(_("This file is kept already."))
+            raise FileGoneError("This file is kept already.")
         known = weather_kept.days_observed(tx, actor.circle_id, place.id)
         new = [day for day in _days(one.days) if day.day not in known]
         seen = _seen(tx, actor, place, one)
@@ -143,31 +142,25 @@ def drop_file(actor: Actor, file_id: int, now: datetime) -> int:
 
 def _read(name: str, content: bytes) -> tuple[DayRead, ...]:
     if len(content) > LARGEST_FILE:
-        raise FileRefusedError(
-            _("The file is larger than {most} MB.").format(most=LARGEST_FILE // 1024**2)
-        )
+        raise FileRefusedError(f"The file is larger than {LARGEST_FILE // 1024**2} MB.")
     try:
         read = read_content(content, name)
     except DailyFileError as error:
         raise FileRefusedError(str(error)) from error
     if read.faults:
         raise FileRefusedError(
-            _(
-                "{count} lines of {name} cannot be read; nothing is kept until they are put right."
-            ).format(count=len(read.faults), name=name),
+            f"{len(read.faults)} lines of {name} cannot be read; nothing is kept until they are put right.",
             read.faults[:MOST_FAULTS_SHOWN],
         )
     if not read.days:
-        raise FileRefusedError(_("No line of {name} has a minimum.").format(name=name))
+        raise FileRefusedError(f"No line of {name} has a minimum.")
     return tuple(sorted(read.days, key=lambda one: one.day))
 
 
 def _not_ahead(place: Place, days: Sequence[DayRead], now: datetime) -> None:
     today = now.astimezone(ZoneInfo(place.zone)).date()
     if days[-1].day > today:
-        raise FileRefusedError(
-            _("The file speaks of {day}, which is still to come.").format(day=days[-1].day)
-        )
+        raise FileRefusedError(f"The file speaks of {days[-1].day}, which is still to come.")
 
 
 def _days(plain: Sequence[Any]) -> tuple[DayRead, ...]:

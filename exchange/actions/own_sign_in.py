@@ -11,7 +11,6 @@ from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, Tx, accounts, circles, links
 from exchange.records.values import AccountEntry, Member
 from exchange.words import letters as words
-from exchange.words.phrase import _
 
 
 class NoSignInError(RefusedError):
@@ -70,7 +69,7 @@ def ask_for_address(actor: Actor, email: str, now: datetime) -> None:
     with actor.books.writing() as tx:
         member, account = _own(tx, actor)
         if wanted.lower() == account.email.lower():
-            raise SameAddressError(_("That is the address you sign in with already."), "email")
+            raise SameAddressError("That is the address you sign in with already.", "email")
         for one in accounts.memberships(tx, account.id):
             links.revoke(tx, one.id, Purpose.NEW_ADDRESS, now)
         accounts.want_address(tx, account.id, wanted)
@@ -111,7 +110,7 @@ def take_address(house: House, opened: Opened, now: datetime) -> int:
         account = accounts.get(tx, opened.member.account_id or 0)
         wanted = account.wanted_email if account else None
         if account is None or wanted is None or _is_taken(tx, account, wanted):
-            raise AddressTakenError(_("This address cannot be signed in with; ask for another."))
+            raise AddressTakenError("This address cannot be signed in with; ask for another.")
         for one in accounts.memberships(tx, account.id):
             MEMBERS.change(tx, one.circle_id, one.id, email=wanted)
             links.revoke(tx, one.id, Purpose.SIGN_IN, now)
@@ -133,7 +132,7 @@ def sign_out_everywhere(actor: Actor, now: datetime) -> None:
 
 
 def _own(tx: Tx, actor: Actor) -> tuple[Member, AccountEntry]:
-    refused = NoSignInError(_("Only who signs in can look after a sign-in; stop acting first."))
+    refused = NoSignInError("Only who signs in can look after a sign-in; stop acting first.")
     if actor.member_id is None or actor.acting_for is not None:
         raise refused
     member = MEMBERS.get(tx, actor.circle_id, actor.member_id)

@@ -9,7 +9,6 @@ from exchange.actions.papers import USUAL_SHEET, LabelsWanted, all_papers, print
 from exchange.actions.refused import RefusedError
 from exchange.papers.paper import PageSize
 from exchange.papers.printing import care_sheet_pdf, slip_pdf
-from exchange.words.phrase import _
 
 
 class FolderRefusedError(RefusedError):
@@ -32,9 +31,7 @@ def write_papers(actor: Actor, folder: Path, now: datetime) -> int:
             )
             (folder / "labels.pdf").write_bytes(labels)
     except OSError as error:
-        raise FolderRefusedError(
-            _("Cannot write to {folder}: {why}").format(folder=folder, why=error.strerror), "out"
-        ) from error
+        raise FolderRefusedError(f"Cannot write to {folder}: {error.strerror}", "out") from error
     return 2 * len(papers) + bool(papers)
 
 

@@ -34,7 +34,6 @@ from exchange.records import HOUSEHOLDS, PARCELS, Tx
 from exchange.records.frozen import from_plain
 from exchange.records.values import HouseholdEntry, ParcelEntry
 from exchange.words.papers import Going
-from exchange.words.phrase import _
 from exchange.words.posting import packing
 
 PAGE_SIZES = tuple(size.value for size in PageSize)
@@ -133,7 +132,7 @@ def printed(papers: Sequence[Papers], page: str) -> bytes:
     for one in papers:
         sheets += [one.slip, one.care_sheet]
     if not sheets:
-        raise NothingToPrintError(_("There is nothing to print yet."))
+        raise NothingToPrintError("There is nothing to print yet.")
     return bundle_pdf(sheets, PageSize(page))
 
 
@@ -146,15 +145,13 @@ def printed_labels(papers: Sequence[Papers], wanted: LabelsWanted) -> bytes:
     """Give pot labels, one for each plant."""
     labels = [label for one in papers for label in labels_of(one.facts)]
     if not labels or wanted.sheet not in GRIDS:
-        raise NothingToPrintError(_("There is nothing to print yet."))
+        raise NothingToPrintError("There is nothing to print yet.")
     start = Start(wanted.used, wanted.right_mm, wanted.down_mm, wanted.outline)
     try:
         return labels_pdf(labels, GRIDS[wanted.sheet], papers[0].facts.circle, start)
     except TooManyLabelsError as error:
         raise NothingToPrintError(
-            _("At most {most} labels at a time; these are {n}.").format(
-                most=MOST_LABELS, n=len(labels)
-            )
+            f"At most {MOST_LABELS} labels at a time; these are {len(labels)}."
         ) from error
 
 
@@ -180,7 +177,7 @@ def _parcel_facts(
     names = first_names(tx, actor.circle_id)
     lines = next(one.lines for one in facts.parcels if one.id == entry.id)
     if not lines:
-        raise NothingToPrintError(_("There is nothing in this parcel."))
+        raise NothingToPrintError("There is nothing in this parcel.")
     way = facts.ways.get(entry.way_id or 0)
     by_hand = way is not None and way.carriage is Carriage.BY_HAND
     plan = from_plain(ParcelPlan, entry.plan) if entry.plan else None

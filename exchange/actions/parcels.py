@@ -28,7 +28,6 @@ from exchange.records import (
 )
 from exchange.records.frozen import from_plain
 from exchange.records.values import ParcelEntry, ParcelLine
-from exchange.words.phrase import _
 
 ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
 LONGEST_JOURNEY = timedelta(days=60)
@@ -76,7 +75,7 @@ def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
     with actor.books.writing() as tx:
         entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
         if entry.state in ENDED:
-            raise AlreadyOnItsWayError(_("Its end has been told already."))
+            raise AlreadyOnItsWayError("Its end has been told already.")
         _check_past(day, subject.today)
         PARCELS.change(
             tx,
@@ -97,7 +96,7 @@ def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
         if entry.state is not ParcelState.POSTED:
-            raise AlreadyOnItsWayError(_("It is not on its way."))
+            raise AlreadyOnItsWayError("It is not on its way.")
         PARCELS.change(
             tx, actor.circle_id, parcel_id, posted_on=None, changed_at=now, **_announced(entry)
         )
@@ -121,7 +120,7 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
             return
         _check_past(arrival.day, subject.today)
         if entry.posted_on is not None and arrival.day < entry.posted_on:
-            raise DayRefusedError(_("It was posted after that day; give the day it came."), "day")
+            raise DayRefusedError("It was posted after that day; give the day it came.", "day")
         rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
         _check_alive(rows, arrival)
         state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
@@ -147,7 +146,7 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
         if entry.state not in ENDED:
-            raise AlreadyOnItsWayError(_("It has not come yet."))
+            raise AlreadyOnItsWayError("It has not come yet.")
         for batch in BATCHES.all(
             tx,
             actor.circle_id,
@@ -190,7 +189,7 @@ def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
 
 def origin_of(entry: ParcelEntry) -> str:
     """Give what a batch says of where it came from."""
-    return _("parcel {code}").format(code=entry.code)
+    return f"parcel {entry.code}"
 
 
 def _looked_up(
@@ -243,7 +242,7 @@ def _check_alive(rows: tuple[ParcelLine, ...], arrival: Arrival) -> None:
     for row in rows:
         if not 0 <= _alive(row, arrival) <= row.count:
             raise CountRefusedError(
-                _("Write a number from 0 to {most}; so many were sent.").format(most=row.count),
+                f"Write a number from 0 to {row.count}; so many were sent.",
                 f"alive-{row.allocation_id}",
             )
 
@@ -290,6 +289,6 @@ def _check_past(day: date, today: date | None) -> None:
     if today is None:
         return
     if day > today:
-        raise DayRefusedError(_("That day is still to come."), "day")
+        raise DayRefusedError("That day is still to come.", "day")
     if day < today - LONGEST_JOURNEY:
-        raise DayRefusedError(_("That day is long past; look at the month."), "day")
+        raise DayRefusedError("That day is long past; look at the month.", "day")

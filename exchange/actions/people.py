@@ -16,7 +16,6 @@ from exchange.domain.permissions import Permission
 from exchange.records import HOUSEHOLDS, MEMBERS, Tx, accounts, links
 from exchange.records.values import Member
 from exchange.words import letters as words
-from exchange.words.phrase import _
 
 LONGEST_NAME = 60
 EVERY_DAY = frozenset(range(7))
@@ -94,7 +93,7 @@ def invite_again(actor: Actor, member_id: int, now: datetime) -> Invited:
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
         if member.account_id is not None:
-            raise NameRefusedError(_("{name} has joined already.").format(name=member.full_name))
+            raise NameRefusedError(f"{member.full_name} has joined already.")
         links.revoke(tx, member.id, Purpose.INVITATION, now)
         invited = _write_invitation(tx, actor, member, now)
         note(tx, actor, "invited again", member.full_name, now)
@@ -157,7 +156,7 @@ def make_helper(actor: Actor, member_id: int, helper: str, now: datetime) -> Non
     """Say what a member helps the organiser with; nothing when empty."""
     actor.must(Permission.RUN_CIRCLE)
     if helper not in HELPERS:
-        raise NameRefusedError(_("Choose what they help with."), "helper")
+        raise NameRefusedError("Choose what they help with.", "helper")
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
         MEMBERS.change(tx, actor.circle_id, member_id, helper=helper)
@@ -185,12 +184,10 @@ def clean_name(text: str, required: bool = True) -> str:
     """Give a name without needless blanks, or refuse it."""
     cleaned = " ".join(text.split())
     if required and not cleaned:
-        raise NameRefusedError(_("Write the name."), "first_name")
+        raise NameRefusedError("Write the name.", "first_name")
     if len(cleaned) > LONGEST_NAME:
         raise NameRefusedError(
-            _("That name is longer than {most} letters; write it shorter.").format(
-                most=LONGEST_NAME
-            ),
+            f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
             "first_name",
         )
     return cleaned
@@ -202,7 +199,7 @@ def clean_address(text: str) -> str:
         return validate_email(text.strip(), check_deliverability=False).normalized
     except EmailNotValidError as error:
         raise AddressRefusedError(
-            _("That is no e-mail address; it looks like name@example.org."), "email"
+            "That is no e-mail address; it looks like name@example.org.", "email"
         ) from error
 
 
@@ -213,7 +210,7 @@ def _refuse_twice(tx: Tx, actor: Actor, email: str) -> None:
         same = (member.email or "").lower() == email.lower()
         if same or (account is not None and member.account_id == account.id):
             raise AddressRefusedError(
-                _("{name} is in the circle with this address.").format(name=member.full_name),
+                f"{member.full_name} is in the circle with this address.",
                 "email",
             )
 
@@ -232,14 +229,14 @@ def _new_household(tx: Tx, actor: Actor, name: str) -> int:
 def _here(tx: Tx, actor: Actor, member_id: int) -> Member:
     member = MEMBERS.get(tx, actor.circle_id, member_id)
     if member.left_at is not None:
-        raise NameRefusedError(_("{name} has left the circle.").format(name=member.full_name))
+        raise NameRefusedError(f"{member.full_name} has left the circle.")
     return member
 
 
 def _keep_one_organiser(tx: Tx, actor: Actor, leaving: int) -> None:
     others = MEMBERS.all(tx, actor.circle_id, organiser=True, left_at=None)
     if not any(one.id != leaving for one in others):
-        raise LastOrganiserError(_("Make somebody else organiser first; a circle needs one."))
+        raise LastOrganiserError("Make somebody else organiser first; a circle needs one.")
 
 
 def _close_empty(tx: Tx, actor: Actor, household_id: int, now: datetime) -> None:

@@ -10,7 +10,6 @@ from exchange.actions.towns import Town
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, CLAIMS, PARCELS, PLACES, SPARES, Tx, forecasts_kept
-from exchange.words.phrase import _
 
 HIGHEST_M, LOWEST_M = 4_500.0, -10.0
 USUAL_NAME = "home"
@@ -98,9 +97,7 @@ def remove_place(actor: Actor, place_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         place = _own(tx, actor, place_id)
         if _in_use(tx, actor.circle_id, place_id):
-            raise PlaceInUseError(
-                _("Plants, spares or claims still belong to {place}.").format(place=place.name)
-            )
+            raise PlaceInUseError(f"Plants, spares or claims still belong to {place.name}.")
         PLACES.remove(tx, actor.circle_id, place_id)
         note(tx, actor, "removed a place", f"{place.name}, {place.town}", now)
 
@@ -153,17 +150,15 @@ def _of_terms(terms: PlaceTerms) -> dict[str, object]:
 
 def _check(terms: PlaceTerms) -> None:
     if not terms.name.strip():
-        raise PlaceRefusedError(_("Give the place a name, such as home or allotment."), "name")
+        raise PlaceRefusedError("Give the place a name, such as home or allotment.", "name")
     if (terms.latitude is None) != (terms.longitude is None):
-        raise PlaceRefusedError(_("Write both numbers of the pin, or neither."), "longitude")
+        raise PlaceRefusedError("Write both numbers of the pin, or neither.", "longitude")
     if terms.latitude is not None and not -90 <= terms.latitude <= 90:
-        raise PlaceRefusedError(_("The latitude lies between −90 and 90."), "latitude")
+        raise PlaceRefusedError("The latitude lies between −90 and 90.", "latitude")
     if terms.longitude is not None and not -180 <= terms.longitude <= 180:
-        raise PlaceRefusedError(_("The longitude lies between −180 and 180."), "longitude")
+        raise PlaceRefusedError("The longitude lies between −180 and 180.", "longitude")
     if terms.height_m is not None and not LOWEST_M <= terms.height_m <= HIGHEST_M:
-        raise PlaceRefusedError(
-            _("Write the height above the sea in metres, such as 95."), "height_m"
-        )
+        raise PlaceRefusedError("Write the height above the sea in metres, such as 95.", "height_m")
 
 
 def _free_name(tx: Tx, circle_id: int, household_id: int, name: str) -> str:

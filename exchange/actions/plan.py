@@ -30,7 +30,6 @@ from exchange.records import (
 )
 from exchange.records.frozen import to_plain
 from exchange.words import posting as words
-from exchange.words.phrase import _
 
 TRIES = 3
 
@@ -72,7 +71,7 @@ def replan(actor: Actor, now: datetime) -> Replanned:
                 _record(tx, actor, facts, plan, now)
                 return Replanned(plan, _moves(plan))
     raise FactsKeepChangingError(
-        _("Somebody else is changing the circle just now. Please plan again in a minute.")
+        "Somebody else is changing the circle just now. Please plan again in a minute."
     )
 
 

@@ -24,7 +24,7 @@ from exchange.records import (
 from exchange.records.values import Answer, ClaimEntry
 from exchange.words import posting as posting_words
 from exchange.words import season as words
-from exchange.words.phrase import NBSP, _
+from exchange.words.phrase import NBSP
 
 Row = dict[str, Any]
 
@@ -66,7 +66,7 @@ def share_out_as_text(actor: Actor) -> str:
         names, varieties = _names(tx, actor.circle_id)
         spares, claims = SPARES.by_id(tx, actor.circle_id), CLAIMS.by_id(tx, actor.circle_id)
     if proposal is None:
-        return _("Nothing has been worked out yet.")
+        return "Nothing has been worked out yet."
     season = {
         "rules": proposal["rules"],
         "spares": [
@@ -136,8 +136,8 @@ def _reason(claim: ClaimEntry, answer: Answer | None, given: int) -> str:
     if given == claim.asked or (said and answer is not None and answer.given == given):
         return said
     if answer is None:
-        return _("No share-out has decided it yet.")
-    return _("The sender could not give what the share-out gave, or it was declined.")
+        return "No share-out has decided it yet."
+    return "The sender could not give what the share-out gave, or it was declined."
 
 
 def _parcels(tx: Tx, circle_id: int) -> list[Row]:

@@ -27,7 +27,7 @@ from exchange.records import (
 from exchange.records.spares import give_back
 from exchange.records.values import Allocation
 from exchange.words import dates, plants
-from exchange.words.phrase import _, listed
+from exchange.words.phrase import listed
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
@@ -173,20 +173,18 @@ def _check(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:
     field = f"count-{one.id}"
     if not 0 <= answer.count <= one.count:
         raise AnswerRefusedError(
-            _("Write a number from 0 to {most}; so many were asked for.").format(most=one.count),
+            f"Write a number from 0 to {one.count}; so many were asked for.",
             field,
         )
     last = _last_day(tx, actor, one)
     if answer.ready_from is not None and answer.ready_from > last:
         raise AnswerRefusedError(
-            _("It must go by {day}; say a day before that, or none of it.").format(
-                day=dates.day(last)
-            ),
+            f"It must go by {dates.day(last)}; say a day before that, or none of it.",
             f"later-{one.id}",
         )
     today = today_in(circles.get(tx, actor.circle_id), now)
     if answer.ready_from is not None and answer.ready_from < today:
-        raise AnswerRefusedError(_("That day is past; give one to come."), f"later-{one.id}")
+        raise AnswerRefusedError("That day is past; give one to come.", f"later-{one.id}")
 
 
 def _standing(tx: Tx, actor: Actor, allocation_id: int) -> Allocation:
@@ -194,7 +192,7 @@ def _standing(tx: Tx, actor: Actor, allocation_id: int) -> Allocation:
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
     if one.state not in STANDING or not _is_here(tx, actor, one, None):
-        raise AnswerRefusedError(_("These plants are on their way, or no longer asked for."))
+        raise AnswerRefusedError("These plants are on their way, or no longer asked for.")
     return one
 
 

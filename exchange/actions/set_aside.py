@@ -22,7 +22,6 @@ from exchange.records import (
 )
 from exchange.records.spares import give_back, take
 from exchange.records.values import SpareEntry
-from exchange.words.phrase import _
 
 FIELD = "set_aside_for"
 MOST_SET_ASIDE = 100
@@ -94,7 +93,7 @@ def take_back(tx: Tx, actor: Actor, spare: SpareEntry, now: datetime) -> None:
     ):
         for line in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
             if PARCELS.get(tx, actor.circle_id, line.parcel_id).state not in NOT_ON_THEIR_WAY:
-                raise OnTheirWayError(_("These plants are on their way already."))
+                raise OnTheirWayError("These plants are on their way already.")
             PARCEL_LINES.remove(tx, actor.circle_id, line.id)
         ALLOCATIONS.change(tx, actor.circle_id, one.id, state="refused", answered_at=now)
         CLAIMS.change(tx, actor.circle_id, one.claim_id, withdrawn_at=now)
@@ -104,19 +103,19 @@ def take_back(tx: Tx, actor: Actor, spare: SpareEntry, now: datetime) -> None:
 def _check(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -> None:
     HOUSEHOLDS.get(tx, actor.circle_id, household_id)
     if household_id == spare.household_id:
-        raise SetAsideRefusedError(_("Choose another household than the one that gives."), FIELD)
+        raise SetAsideRefusedError("Choose another household than the one that gives.", FIELD)
     if spare.count > MOST_SET_ASIDE:
         raise SetAsideRefusedError(
-            _("At most {most} plants can be set aside for one member.").format(most=MOST_SET_ASIDE),
+            f"At most {MOST_SET_ASIDE} plants can be set aside for one member.",
             FIELD,
         )
     if spare.held:
         variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
         raise SetAsideRefusedError(
-            _(
-                "Breeders’ rights may apply, so it is held: ask {authority}. "
+            (
+                f"Breeders’ rights may apply, so it is held: ask {variety.authority}. "
                 "List it without a name; set it aside once the organiser has let it go."
-            ).format(authority=variety.authority),
+            ),
             FIELD,
         )
 
@@ -125,7 +124,7 @@ def _place_reached(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -
     """Give the household's first place that no border blocks."""
     places = PLACES.all(tx, actor.circle_id, household_id=household_id)
     if not places:
-        raise SetAsideRefusedError(_("That household has not yet said where it grows."), FIELD)
+        raise SetAsideRefusedError("That household has not yet said where it grows.", FIELD)
     blocked = None
     for place in sorted(places, key=lambda one: one.id):
         row = between(tx, actor, spare.place_id, place.id)
@@ -133,11 +132,9 @@ def _place_reached(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -
             return place
         blocked = blocked or row
     raise BorderBlockedError(
-        _("{caution} Ask {authority}.")
-        .format(
+        "{caution} Ask {authority}.".format(
             caution=blocked.caution if blocked else "",
-            authority=(blocked.authority if blocked else "") or _("the plant-health service"),
-        )
-        .strip(),
+            authority=(blocked.authority if blocked else "") or "the plant-health service",
+        ).strip(),
         FIELD,
     )

@@ -23,7 +23,6 @@ from exchange.records.frozen import to_plain
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError
 from exchange.records.values import ShareOutEntry
-from exchange.words.phrase import _
 from exchange.words.share_out import pin_sentence, remark_sentence
 
 
@@ -73,16 +72,14 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
         if SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"}):
-            raise AlreadyOpenError(_("A share-out is open already; confirm that one first."))
+            raise AlreadyOpenError("A share-out is open already; confirm that one first.")
         today = today_in(circle_of(actor, tx), now)
         if new.closes_on < today:
-            raise ClosesTooSoonError(
-                _("The closing day has passed; give a later one."), "closes_on"
-            )
+            raise ClosesTooSoonError("The closing day has passed; give a later one.", "closes_on")
         share_out_id = SHARE_OUTS.add(
             tx,
             actor.circle_id,
-            name=new.name.strip() or _("Share-out"),
+            name=new.name.strip() or "Share-out",
             opens_on=today,
             closes_on=new.closes_on,
             draw_number=new.draw_number,
@@ -148,9 +145,7 @@ def work_out_case(case: Case, watch: Watch) -> ShareOut:
         raise CannotBeWorkedOutError(str(error)) from error
     except PinRefused as error:
         raise CannotBeWorkedOutError(
-            _("One of your choices stands in the way. {why} Take it back.").format(
-                why=pin_sentence(error)
-            )
+            f"One of your choices stands in the way. {pin_sentence(error)} Take it back."
         ) from error
 
 
@@ -169,16 +164,14 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
         share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
         _must_be_open(share_out)
         if share_out.proposal is None or share_out.working is None:
-            raise NotWorkedOutError(_("Work the share-out out first."))
+            raise NotWorkedOutError("Work the share-out out first.")
         if has_changed(tx, actor.circle_id, share_out, now):
             raise ChangedSinceError(
-                _(
-                    "Spares, claims, room or terms changed since this was worked out."
-                    " Work it out again."
-                )
+                "Spares, claims, room or terms changed since this was worked out."
+                " Work it out again."
             )
         if not confirm(tx, actor.circle_id, share_out_id, now):
-            raise AlreadyConfirmedError(_("Somebody else has just confirmed this share-out."))
+            raise AlreadyConfirmedError("Somebody else has just confirmed this share-out.")
         plants = _give(tx, actor, share_out, now)
         met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
         note(tx, actor, "confirmed a share-out", share_out.name, now)
@@ -219,7 +212,7 @@ def open_one(actor: Actor) -> ShareOutEntry:
     with actor.books.reading() as tx:
         running = SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"})
     if not running:
-        raise NotWorkedOutError(_("No share-out is open; open one first."))
+        raise NotWorkedOutError("No share-out is open; open one first.")
     return running[0]
 
 
@@ -243,13 +236,13 @@ def working_of(actor: Actor, share_out_id: int) -> str:
     with actor.books.reading() as tx:
         share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
     if share_out.working is None:
-        raise NotWorkedOutError(_("Work the share-out out first."))
+        raise NotWorkedOutError("Work the share-out out first.")
     return json.dumps(share_out.working, ensure_ascii=False, indent=1) + "\n"
 
 
 def _must_be_open(share_out: ShareOutEntry) -> None:
     if share_out.state == "confirmed":
-        raise AlreadyConfirmedError(_("This share-out is confirmed; it does not change any more."))
+        raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
 
 
 def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:
@@ -261,7 +254,7 @@ def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:
             give(tx, actor.circle_id, share_out.id, given, now)
         except NotEnoughLeftError as error:
             raise ChangedSinceError(
-                _("A spare has changed since this was worked out. Work it out again.")
+                "A spare has changed since this was worked out. Work it out again."
             ) from error
         plants += one["count"]
     for one in proposal["answers"]:

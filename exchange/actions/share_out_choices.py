@@ -14,7 +14,6 @@ from exchange.domain.sharing.case import Allocation, Case
 from exchange.domain.sharing.quantities import PinRefused, WrongQuantity, check_quantities
 from exchange.records import SHARE_OUTS, Tx, circles
 from exchange.records.values import ShareOutEntry
-from exchange.words.phrase import _
 from exchange.words.share_out import pin_sentence
 
 LONGEST_REASON = 200
@@ -55,9 +54,7 @@ def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> in
     reason = " ".join(new.reason.split())
     if not 1 <= len(reason) <= LONGEST_REASON:
         raise ChoiceRefusedError(
-            _("Give the reason, in at most {most} letters; it is kept with the share-out.").format(
-                most=LONGEST_REASON
-            ),
+            f"Give the reason, in at most {LONGEST_REASON} letters; it is kept with the share-out.",
             "reason",
         )
     with actor.books.writing() as tx:
@@ -100,7 +97,7 @@ def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now
 def _open(tx: Tx, actor: Actor, share_out_id: int) -> ShareOutEntry:
     share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
     if share_out.state == "confirmed":
-        raise AlreadyConfirmedError(_("This share-out is confirmed; it does not change any more."))
+        raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
     return share_out
 
 
@@ -124,13 +121,13 @@ def _check(case: Case, new: NewChoice) -> None:
     """Refuse what cannot be, before anything is worked out."""
     spares, claims = {one.id for one in case.spares}, {one.id for one in case.claims}
     if new.spare_id not in spares or new.claim_id not in claims:
-        raise ChoiceRefusedError(_("The spare or the claim is no longer open."), "spare")
+        raise ChoiceRefusedError("The spare or the claim is no longer open.", "spare")
     if new.count is None:
         return
     pin = Allocation(new.spare_id, new.claim_id, new.count)
     try:
         check_quantities(replace(case, pins=(*case.pins, pin)))
     except WrongQuantity as error:
-        raise ChoiceRefusedError(_("Write how many plants, 1 or more."), "count") from error
+        raise ChoiceRefusedError("Write how many plants, 1 or more.", "count") from error
     except PinRefused as error:
         raise ChoiceRefusedError(pin_sentence(error), "count") from error

@@ -16,7 +16,6 @@ from exchange.domain.sharing.instance import FINGERPRINT, case_from
 from exchange.domain.sharing.preview import changed_by
 from exchange.records import SHARE_OUTS, TASKS, Tx
 from exchange.words import terms as words
-from exchange.words.phrase import _
 
 KIND = "share_out_previews"
 GoOn = Callable[[str, float], None]
@@ -53,7 +52,7 @@ def ask_for_other_terms(actor: Actor, share_out_id: int, now: datetime) -> int:
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
         if SHARE_OUTS.get(tx, actor.circle_id, share_out_id).working is None:
-            raise NotWorkedOutError(_("Work the share-out out first."))
+            raise NotWorkedOutError("Work the share-out out first.")
     return ask(actor, KIND, share_out_id, now)
 
 
@@ -71,7 +70,7 @@ def try_other_terms(
     with actor.books.reading() as tx:
         share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
     if share_out.working is None:
-        raise NotWorkedOutError(_("Work the share-out out first."))
+        raise NotWorkedOutError("Work the share-out out first.")
     case, found = case_from(share_out.working["case"]), share_out_of(share_out)
     others = list(_others(case.terms))
     lines = []

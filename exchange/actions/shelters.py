@@ -12,7 +12,6 @@ from exchange.domain.permissions import Permission, Subject
 from exchange.records import PLACES, SHELTERS, Tx
 from exchange.records.values import ShelterEntry
 from exchange.words import plants
-from exchange.words.phrase import _
 
 MOST_POTS = 8_000
 
@@ -51,9 +50,7 @@ def set_shelter(actor: Actor, new: NewShelter, now: datetime) -> int:
     """Keep a shelter of a place, or change the one of the same kind there."""
     if new.room_pots is not None and not 0 <= new.room_pots <= MOST_POTS:
         raise RoomRefusedError(
-            _("Write how many seed trays fit, from 0 to {most}.").format(
-                most=MOST_POTS // POTS_A_TRAY
-            ),
+            f"Write how many seed trays fit, from 0 to {MOST_POTS // POTS_A_TRAY}.",
             "trays",
         )
     with actor.books.writing() as tx:

@@ -13,7 +13,6 @@ from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 from exchange.records.values import SpareEntry
-from exchange.words.phrase import _
 
 LONGEST_AHEAD = timedelta(days=366)
 LONGEST_REMARK = 500
@@ -146,44 +145,40 @@ def _said(new: NewSpare) -> dict[str, object]:
 def _check_promised(spare: SpareEntry, new: NewSpare) -> None:
     if new.count < spare.allocated:
         raise AlreadyGivenError(
-            _("{given} of these are promised already; fewer than that cannot be listed.").format(
-                given=spare.allocated
-            ),
+            f"{spare.allocated} of these are promised already; fewer than that cannot be listed.",
             "count",
         )
     if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
         raise AlreadyGivenError(
-            _("Some of these are promised; what they are and are sent as cannot change now."),
+            "Some of these are promised; what they are and are sent as cannot change now.",
             "material",
         )
 
 
 def _check(new: NewSpare, today: date) -> None:
     if not 1 <= new.count <= MOST_PLANTS_A_LINE:
-        raise CountRefusedError(
-            _("Write how many plants, from 1 to {most}.").format(most=MOST_PLANTS_A_LINE), "count"
-        )
+        raise CountRefusedError(f"Write how many plants, from 1 to {MOST_PLANTS_A_LINE}.", "count")
     if new.material is Material.SEED:
         raise SeedRefusedError(
-            _("Seed does not come true to a name, so it cannot be listed as a variety."),
+            "Seed does not come true to a name, so it cannot be listed as a variety.",
             "material",
         )
     if new.health_on is not None and new.health_on > today:
-        raise HealthDayRefusedError(_("That day has not come yet."), "health_on")
+        raise HealthDayRefusedError("That day has not come yet.", "health_on")
     _check_window(new, today)
 
 
 def _check_window(new: NewSpare, today: date) -> None:
     if new.send_by < new.ready_from:
         raise WindowRefusedError(
-            _("The last day for sending is before the first; give a later one."), "send_by"
+            "The last day for sending is before the first; give a later one.", "send_by"
         )
     if new.send_by < today:
-        raise WindowRefusedError(_("The last day for sending has passed."), "send_by")
+        raise WindowRefusedError("The last day for sending has passed.", "send_by")
     if new.send_by > today + LONGEST_AHEAD:
-        raise WindowRefusedError(_("Give a last day within a year from now."), "send_by")
+        raise WindowRefusedError("Give a last day within a year from now.", "send_by")
     if new.ready_from < today - LONGEST_AHEAD:
-        raise WindowRefusedError(_("Give a first day within the last year."), "ready_from")
+        raise WindowRefusedError("Give a first day within the last year.", "ready_from")
 
 
 def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) -> int:

@@ -20,7 +20,6 @@ from exchange.domain.sharing.listing import (
     read_lines,
 )
 from exchange.records import VARIETIES
-from exchange.words.phrase import _
 
 OF_THE_WHOLE_BOX = frozenset({"ready_from", "send_by", "health_on", "place"})
 
@@ -99,13 +98,11 @@ def read_box(actor: Actor, text: str) -> tuple[BoxLine, ...]:
         lines = read_lines(text)
     except TooManyLinesError as many:
         raise BoxRefusedError(
-            _("These are {count} lines; list at most {most} at a time.").format(
-                count=many.lines, most=MOST_LINES
-            ),
+            f"These are {many.lines} lines; list at most {MOST_LINES} at a time.",
             "lines",
         ) from many
     if not lines:
-        raise BoxRefusedError(_("Write at least one line, such as 3 rooted and a name."), "lines")
+        raise BoxRefusedError("Write at least one line, such as 3 rooted and a name.", "lines")
     with actor.books.reading() as tx:
         known = VARIETIES.all(tx, actor.circle_id)
     return tuple(_looked_up(known, line) for line in lines)
@@ -148,7 +145,7 @@ def list_box(
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     if not decisions:
-        raise BoxRefusedError(_("Every line is left out; nothing was listed."), "lines")
+        raise BoxRefusedError("Every line is left out; nothing was listed.", "lines")
     ids = []
     with actor.books.writing() as tx:
         for decision in decisions:
@@ -177,8 +174,8 @@ def list_box(
 
 def _unread(line: UnreadLine) -> BoxLine:
     faults = {
-        "no name": _("There is no name on this line."),
-        "count": _("The number must be from 1 to {most}.").format(most=MOST_PLANTS_A_LINE),
-        "too long": _("The name is longer than {most} letters.").format(most=LONGEST_NAME),
+        "no name": "There is no name on this line.",
+        "count": f"The number must be from 1 to {MOST_PLANTS_A_LINE}.",
+        "too long": f"The name is longer than {LONGEST_NAME} letters.",
     }
     return BoxLine(line.number, line.text, None, faults[line.fault], None, (), doubtful=True)

@@ -7,7 +7,6 @@ from exchange.actions.set_aside import set_aside, take_back
 from exchange.actions.spares import AlreadyGivenError, own_spare
 from exchange.domain.permissions import Permission
 from exchange.records import SPARES
-from exchange.words.phrase import _
 
 
 def withdraw_spare(actor: Actor, spare_id: int, now: datetime) -> None:
@@ -19,9 +18,7 @@ def withdraw_spare(actor: Actor, spare_id: int, now: datetime) -> None:
             spare = SPARES.get(tx, actor.circle_id, spare_id)
         if spare.allocated:
             raise AlreadyGivenError(
-                _("{given} of these are promised. Say no to those plants first.").format(
-                    given=spare.allocated
-                )
+                f"{spare.allocated} of these are promised. Say no to those plants first."
             )
         if spare.withdrawn_at is None:
             SPARES.change(tx, actor.circle_id, spare_id, withdrawn_at=now)

@@ -11,7 +11,6 @@ from exchange.domain.optimise.programme import Stopped
 from exchange.domain.permissions import Permission
 from exchange.records import TASKS, circles, tasks
 from exchange.records.values import Task
-from exchange.words.phrase import _
 
 WRITE_EVERY = timedelta(seconds=0.25)
 """How often at most progress is written down [s]."""
@@ -133,7 +132,7 @@ def run_one(
     except RefusedError as refused:
         state, error = "failed", str(refused)
     except Exception:
-        _end(house, task, clock, "failed", error=_("Something went wrong here; ask again later."))
+        _end(house, task, clock, "failed", error="Something went wrong here; ask again later.")
         raise
     _end(house, task, clock, state, error=error, result=result)
     return True
@@ -141,7 +140,7 @@ def run_one(
 
 def _work(kinds: Mapping[str, Work], kind: str) -> Work:
     if kind not in kinds:
-        raise RefusedError(_("This version does not know the task “{kind}”.").format(kind=kind))
+        raise RefusedError(f"This version does not know the task “{kind}”.")
     return kinds[kind]
 
 

@@ -9,7 +9,6 @@ from exchange.actions.terms_kept import AnyTerms
 from exchange.domain.growing.batch import RESTING, Material
 from exchange.domain.posting.packing import PACKINGS
 from exchange.domain.posting.terms import PostingDays, Terms
-from exchange.words.phrase import _
 from exchange.words.terms import Said
 
 POSTING, SHARING = "posting", "sharing"
@@ -138,9 +137,7 @@ def _number(one: Term, value: Any) -> int | None:
         return None
     if value is None or not one.least <= value <= one.most:
         raise TermRefusedError(
-            _("Write a whole number from {least} to {most}.").format(
-                least=one.least, most=one.most
-            ),
+            f"Write a whole number from {one.least} to {one.most}.",
             "value",
         )
     return int(value)
@@ -149,20 +146,20 @@ def _number(one: Term, value: Any) -> int | None:
 def _weekdays(_one: Term, value: Any) -> frozenset[int]:
     days = frozenset(value or ())
     if not days <= frozenset(range(7)):
-        raise TermRefusedError(_("Tick days of the week."), "value")
+        raise TermRefusedError("Tick days of the week.", "value")
     return days
 
 
 def _day_of_year(_one: Term, value: Any) -> tuple[int, int]:
     month, day = value
     if not (1 <= month <= 12 and 1 <= day <= _DAYS_IN_MONTH[month - 1]):
-        raise TermRefusedError(_("There is no such day in that month."), "day")
+        raise TermRefusedError("There is no such day in that month.", "day")
     return month, day
 
 
 def _packing(_one: Term, value: Any) -> str:
     if value not in {one.key for one in PACKINGS}:
-        raise TermRefusedError(_("Choose one of the packings."), "value")
+        raise TermRefusedError("Choose one of the packings.", "value")
     return str(value)
 
 

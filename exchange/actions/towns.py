@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from exchange.actions.refused import RefusedError
 from exchange.reference.gazetteer import Found, search
 from exchange.words.areas import area_words
-from exchange.words.phrase import _
 
 Town = Found
 """A town as places keep it."""
@@ -62,7 +61,7 @@ def find_town(wanted: TownWanted) -> Town:
     found = search(wanted.text, wanted.country)
     if not found:
         raise TownNotFoundError(
-            _("No such town or postal district is known here. Try the nearest larger town."),
+            "No such town or postal district is known here. Try the nearest larger town.",
             "town",
         )
     for town in found:
@@ -72,7 +71,7 @@ def find_town(wanted: TownWanted) -> Town:
     if len(found) == 1 or len(same) == 1:
         return (same or list(found))[0]
     raise TownNotClearError(
-        _("There are several: {towns}. Choose yours.").format(
+        "There are several: {towns}. Choose yours.".format(
             towns="; ".join(name_of(town) for town in found)
         ),
         "town",

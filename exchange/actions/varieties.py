@@ -10,7 +10,6 @@ from exchange.domain.growing.names import LONGEST_NAME, fold, near, one_line, ti
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
-from exchange.words.phrase import _
 
 MOST_PLACES = 100
 LONGEST_REMARK = 300
@@ -80,12 +79,10 @@ def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
     """Keep a new name; the same name in the same kind of plant gives the variety there is."""
     cleaned = tidied(name)
     if not fold(cleaned):
-        raise NameRefusedError(_("Write the name of the variety."), "name")
+        raise NameRefusedError("Write the name of the variety.", "name")
     if len(cleaned) > LONGEST_NAME:
         raise NameRefusedError(
-            _("That name is longer than {most} letters; write it shorter.").format(
-                most=LONGEST_NAME
-            ),
+            f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
             "name",
         )
     there = VARIETIES.find(tx, actor.circle_id, species=species, folded=fold(cleaned))
@@ -139,17 +136,15 @@ def _remark(text: str) -> str:
 
 def _check_marks(actor: Actor, variety: Variety, marks: Marks) -> None:
     if marks.must_not_be_lost and not _remark(marks.because):
-        raise MarksRefusedError(_("Say in a few words why it must not be lost."), "because")
+        raise MarksRefusedError("Say in a few words why it must not be lost.", "because")
     if not 1 <= marks.target_places <= MOST_PLACES:
         raise MarksRefusedError(
-            _("Write in how many places it should stand, from 1 to {most}.").format(
-                most=MOST_PLACES
-            ),
+            f"Write in how many places it should stand, from 1 to {MOST_PLACES}.",
             "target_places",
         )
     if variety.protected and not marks.protected and not (actor.organiser or actor.clock):
         raise MarksRefusedError(
-            _("Only the organiser takes this mark off, after asking the authority."), "protected"
+            "Only the organiser takes this mark off, after asking the authority.", "protected"
         )
 
 
@@ -168,5 +163,5 @@ def _must_hold(tx: Tx, actor: Actor, variety: Variety) -> None:
     )
     if not any(batch.plants for batch in held):
         raise NotAHolderError(
-            _("Only somebody who grows it, or the organiser, can say this of a variety."),
+            "Only somebody who grows it, or the organiser, can say this of a variety.",
         )

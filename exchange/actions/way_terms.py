@@ -11,7 +11,6 @@ from exchange.domain.permissions import Permission
 from exchange.domain.posting.way import Carriage
 from exchange.records import PLACES, WAYS
 from exchange.records.values import WayEntry
-from exchange.words.phrase import _
 
 OWN_WEIGHT = 10
 """What a circle says of its own way weighs as much as so many parcels heard of [parcels]."""
@@ -99,7 +98,7 @@ def change_way(actor: Actor, way_id: int, terms: WayTerms, now: datetime) -> Non
     with actor.books.writing() as tx:
         way = WAYS.get(tx, actor.circle_id, way_id)
         if is_by_hand(way) and not terms.used:
-            raise WayRefusedError(_("By hand is always there; it costs nothing."), "used")
+            raise WayRefusedError("By hand is always there; it costs nothing.", "used")
         WAYS.change(tx, actor.circle_id, way_id, **_columns(terms))
         note(tx, actor, "changed a way of sending", way.name, now)
     ask(actor, "plan", None, now)
@@ -118,10 +117,10 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
     name = _checked_name(new.name)
     _check_odds(new.in_hundred)
     if new.country not in countries_of(actor):
-        raise WayRefusedError(_("Choose a country in which somebody grows."), "country")
+        raise WayRefusedError("Choose a country in which somebody grows.", "country")
     with actor.books.writing() as tx:
         if any(one.name.casefold() == name.casefold() for one in WAYS.all(tx, actor.circle_id)):
-            raise WayRefusedError(_("There is a way of that name; give another."), "name")
+            raise WayRefusedError("There is a way of that name; give another.", "name")
         way_id = WAYS.add(
             tx,
             actor.circle_id,
@@ -130,7 +129,7 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
             carriage=Carriage.POST,
             odds=tuple(OWN_WEIGHT * share / 100 for share in new.in_hundred),
             quick=new.quick,
-            source=_("the circle’s own word"),
+            source="the circle’s own word",
             **_columns(new.terms),
         )
         note(tx, actor, "added a way of sending", name, now)
@@ -150,26 +149,24 @@ def _columns(terms: WayTerms) -> dict[str, object]:
 
 def _check(terms: WayTerms) -> None:
     if not terms.hand_over_weekdays:
-        raise WayRefusedError(_("Tick at least one day."), "hand_over_weekdays")
+        raise WayRefusedError("Tick at least one day.", "hand_over_weekdays")
     if not terms.delivery_weekdays:
-        raise WayRefusedError(_("Tick at least one day."), "delivery_weekdays")
+        raise WayRefusedError("Tick at least one day.", "delivery_weekdays")
     if not 0 <= terms.cut_off_hour <= 23:
-        raise WayRefusedError(_("Write an hour from 0 to 23, such as 16."), "cut_off_hour")
+        raise WayRefusedError("Write an hour from 0 to 23, such as 16.", "cut_off_hour")
     if terms.postage is not None and not 0 <= terms.postage <= MOST_POSTAGE:
         raise WayRefusedError(
-            _("Write the postage in whole pence, such as 349, or leave it empty."), "postage"
+            "Write the postage in whole pence, such as 349, or leave it empty.", "postage"
         )
 
 
 def _checked_name(name: str) -> str:
     name = " ".join(name.split())
     if not 1 <= len(name) <= LONGEST_NAME:
-        raise WayRefusedError(
-            _("Give it a name of at most {most} letters.").format(most=LONGEST_NAME), "name"
-        )
+        raise WayRefusedError(f"Give it a name of at most {LONGEST_NAME} letters.", "name")
     return name
 
 
 def _check_odds(in_hundred: tuple[int, int, int, int]) -> None:
     if any(one < 0 for one in in_hundred) or sum(in_hundred) != 100:
-        raise WayRefusedError(_("The four numbers must add up to 100."), "next_day")
+        raise WayRefusedError("The four numbers must add up to 100.", "next_day")

@@ -11,7 +11,6 @@ from exchange.domain.permissions import Permission
 from exchange.records import MEMBERS, Tx, accounts, circles
 from exchange.records.values import Circle, Member
 from exchange.words import letters as words
-from exchange.words.phrase import _
 
 
 class NoWayInError(RefusedError):
@@ -42,7 +41,7 @@ def sign_in_with(house: House, opened: Opened, now: datetime) -> int:
     """Use a sign-in link up, and give the account it opens."""
     account_id = opened.member.account_id
     if account_id is None:
-        raise NoWayInError(_("There is no sign-in for you yet; ask your organiser."))
+        raise NoWayInError("There is no sign-in for you yet; ask your organiser.")
     with house.books.writing() as tx:
         redeem(tx, opened, now)
     return account_id
@@ -61,10 +60,10 @@ def hand_sign_in(actor: Actor, member_id: int, now: datetime) -> str:
     with actor.books.writing() as tx:
         member = MEMBERS.get(tx, actor.circle_id, member_id)
         if member.account_id is None:
-            raise NoWayInError(_("They have not joined yet; invite them instead."))
+            raise NoWayInError("They have not joined yet; invite them instead.")
         if len(accounts.memberships(tx, member.account_id)) > 1:
             raise NoWayInError(
-                _("Their sign-in also opens another circle, so only they can ask for a link.")
+                "Their sign-in also opens another circle, so only they can ask for a link."
             )
         link = make_link(tx, actor.house, member, Purpose.SIGN_IN, now)
         note(tx, actor, "made a sign-in link", member.full_name, now)
@@ -83,11 +82,7 @@ def way_in(house: House, circle_name: str, email: str, name: str, machine_now: d
     if member is not None:
         return invite_again(actor, member.id, now).link
     if not name:
-        raise NoWayInError(
-            _("Nobody in {circle} has this address. Invite them with --name.").format(
-                circle=circle.name
-            )
-        )
+        raise NoWayInError(f"Nobody in {circle.name} has this address. Invite them with --name.")
     return invite(actor, NewMember(name, email=email), now).link
 
 
@@ -98,9 +93,9 @@ def _circle(house: House, name: str) -> Circle:
     if len(wanted) == 1:
         return wanted[0]
     if not found:
-        raise NoWayInError(_("There is no circle yet; set one up with: exchange init"))
+        raise NoWayInError("There is no circle yet; set one up with: exchange init")
     names = ", ".join(one.name for one in found)
-    raise NoWayInError(_("Say which circle with --circle: {names}.").format(names=names))
+    raise NoWayInError(f"Say which circle with --circle: {names}.")
 
 
 def _with_email(tx: Tx, circle_id: int, email: str) -> Member | None:

@@ -14,7 +14,6 @@ from exchange.domain.weather.sun import sun_times
 from exchange.domain.weather.sunset import Tonight, tonight_elsewhere, with_reading
 from exchange.records import FROST_NOTES, PLACES, Tx
 from exchange.words import dates
-from exchange.words.phrase import _
 
 COLDEST_C, MILDEST_C = -40.0, 20.0
 FARTHEST = timedelta(days=14)
@@ -102,13 +101,13 @@ def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetim
         where the sun does not set, or the dew point lies above the temperature
     """
     if evening.dew_point_c is not None and evening.dew_point_c > evening.temperature_c:
-        raise ReadingRefusedError(_("The dew point is never above the temperature."), "dew_point_c")
+        raise ReadingRefusedError("The dew point is never above the temperature.", "dew_point_c")
     with actor.books.reading() as tx:
         place = own_place(tx, actor, place_id)
         sunset = sunset_at(place, now)
         outlook = outlooks(tx, actor.circle_id, now, {place_id})[place_id]
     if sunset is None:
-        raise ReadingRefusedError(_("The sun does not set there tonight."))
+        raise ReadingRefusedError("The sun does not set there tonight.")
     said = tonight_elsewhere(
         evening.temperature_c, evening.dew_point_c, clear=evening.clear, still=evening.still
     )
@@ -134,11 +133,11 @@ def _check(place: Place, night: date, minimum_c: float, now: datetime) -> None:
     today = now.astimezone(ZoneInfo(place.zone)).date()
     if not today - timedelta(days=1) <= night <= today + FARTHEST:
         raise NoteRefusedError(
-            _("Write a night from today to {last}.").format(last=dates.day(today + FARTHEST)),
+            f"Write a night from today to {dates.day(today + FARTHEST)}.",
             "night",
         )
     if not COLDEST_C <= minimum_c <= MILDEST_C:
-        raise NoteRefusedError(_("Write the lowest temperature in °C, such as −3."), "minimum_c")
+        raise NoteRefusedError("Write the lowest temperature in °C, such as −3.", "minimum_c")
 
 
 def _what(place: Place, night: date, minimum_c: float) -> str:

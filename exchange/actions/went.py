@@ -10,7 +10,6 @@ from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import PARCELS
-from exchange.words.phrase import _
 
 NOT_GONE = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.POSTED})
 
@@ -32,7 +31,7 @@ def say_not_gone(actor: Actor, parcel_id: int, new_day: date | None, now: dateti
         entry = PARCELS.get(tx, actor.circle_id, parcel_id)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
         if entry.state not in NOT_GONE:
-            raise AlreadyOnItsWayError(_("It has come already."))
+            raise AlreadyOnItsWayError("It has come already.")
         PARCELS.change(
             tx,
             actor.circle_id,

@@ -11,7 +11,6 @@ from icalendar import Alarm, Calendar, Event, vText
 
 from exchange.calendars.entry import GRACE_DAYS, PAST_DAYS, CalendarEntry, CalendarFacts
 from exchange.words import diary as words
-from exchange.words.phrase import _
 
 PRODUCT = "-//Growers' circle exchange//Calendar//EN"
 REFRESH_HOURS = 6
@@ -132,7 +131,7 @@ def _grace_is_over(entry: CalendarEntry, facts: CalendarFacts) -> bool:
 def _described(facts: CalendarFacts, left_out: int) -> str:
     if not left_out:
         return facts.description
-    note = _("{n} entries are left out here; the page shows them all.").format(n=left_out)
+    note = f"{left_out} entries are left out here; the page shows them all."
     return f"{note} {facts.description}"
 
 

@@ -11,7 +11,6 @@ from exchange.actions.plan import replan
 from exchange.actions.share_out import work_out_share_out
 from exchange.actions.share_out_previews import try_other_terms
 from exchange.actions.tasks import Watch, Work
-from exchange.words.phrase import _
 
 
 def _share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> None:
@@ -33,14 +32,14 @@ def _claim_why_ahead(actor: Actor, claim_id: int, watch: Watch, _now: datetime) 
 
 
 def _plan(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
-    watch.go_on(_("weighing the days"), 0.1)
+    watch.go_on("weighing the days", 0.1)
     return {"moved": len(replan(actor, now).moved)}
 
 
 def _forecasts(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
-    watch.go_on(_("asking the forecast service"), 0.1)
+    watch.go_on("asking the forecast service", 0.1)
     fetched = fetch_forecasts(actor, now, again=True)
-    watch.go_on(_("weighing the days"), 0.6)
+    watch.go_on("weighing the days", 0.6)
     return {"places": fetched.places, "moved": len(replan(actor, now).moved)}
 
 

@@ -6,7 +6,6 @@ from exchange.papers.marks import TickBox
 from exchange.papers.paper import CareSheet, PageSize, SheetNight, SheetStep
 from exchange.papers.sheet import Type, head, heading, paragraph, ruled_table, type_of, width_of
 from exchange.papers.text import LONGEST_NAME, bold, safe
-from exchange.words.phrase import _
 
 MOST_STEPS = 40
 MOST_NIGHTS = 14
@@ -17,10 +16,10 @@ def care_story(sheet: CareSheet, page: PageSize, size: float) -> list[Flowable]:
     """Give the parts of a care sheet, set in the size of text [pt]."""
     type_ = type_of(size)
     return [
-        *head(sheet.circle, _("Care sheet"), sheet.code, type_, page),
+        *head(sheet.circle, "Care sheet", sheet.code, type_, page),
         paragraph(safe(sheet.title, LONGEST_NAME), type_.title),
         paragraph(safe(sheet.lead), type_.body),
-        *heading(_("What to do"), type_),
+        *heading("What to do", type_),
         _steps(sheet, type_, page),
         *_nights(sheet, type_, page),
         *_cautions(sheet, type_),
@@ -28,7 +27,7 @@ def care_story(sheet: CareSheet, page: PageSize, size: float) -> list[Flowable]:
 
 
 def _steps(sheet: CareSheet, type_: Type, page: PageSize) -> Table:
-    rows: list[list[object]] = [_heads((_("Done"), _("When"), _("What")), type_)]
+    rows: list[list[object]] = [_heads(("Done", "When", "What"), type_)]
     rows += [
         [
             TickBox(type_.size),
@@ -51,9 +50,7 @@ def _steps(sheet: CareSheet, type_: Type, page: PageSize) -> Table:
 def _what(step: SheetStep) -> str:
     title = bold(step.title, LONGEST_NAME)
     if step.whom:
-        title = _("{whom}: {title}").format(
-            whom=safe(step.whom[:1].upper() + step.whom[1:], LONGEST_NAME), title=title
-        )
+        title = f"{safe(step.whom[:1].upper() + step.whom[1:], LONGEST_NAME)}: {title}"
     return f"{title} {safe(step.text)}".strip()
 
 
@@ -64,7 +61,7 @@ def _nights(sheet: CareSheet, type_: Type, page: PageSize) -> list[Flowable]:
     ]
     if not sheet.nights:
         return parts
-    heads = (_("Night of"), _("Low"), _("Frost"), _("Stand them"))
+    heads = ("Night of", "Low", "Frost", "Stand them")
     rows: list[list[object]] = [_heads(heads, type_)]
     rows += [_night(night, type_) for night in sheet.nights[:MOST_NIGHTS]]
     width = width_of(page)
@@ -94,7 +91,7 @@ def _cautions(sheet: CareSheet, type_: Type) -> list[Flowable]:
         return []
     sentences = " ".join(safe(caution) for caution in sheet.cautions[:MOST_CAUTIONS])
     return [
-        *heading(_("Take care"), type_),
+        *heading("Take care", type_),
         paragraph(sentences, type_.small),
     ]
 

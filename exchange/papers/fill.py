@@ -23,7 +23,7 @@ from exchange.papers.paper import (
 from exchange.words import care, dates, plants
 from exchange.words import cautions as caution_words
 from exchange.words import papers as words
-from exchange.words.phrase import _, as_sentence, listed
+from exchange.words.phrase import as_sentence, listed
 
 NIGHTS_ON_SHEET = 8
 """Nights in the table of a care sheet, so that it stays one page [nights]."""
@@ -106,10 +106,10 @@ def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
     return CareSheet(
         circle=facts.circle,
         code=facts.code,
-        title=_("Open at once, {name}").format(name=facts.receiver_first_name),
+        title=f"Open at once, {facts.receiver_first_name}",
         lead=_lead(facts),
         steps=sheet_steps(steps),
-        nights_title=_("The nights at {town}").format(town=place.town),
+        nights_title=f"The nights at {place.town}",
         nights_note=_nights_note(place, nights),
         nights=tuple(_night(night) for night in nights),
         cautions=tuple(caution_words.caution(each) for each in found),
@@ -125,9 +125,7 @@ def card_of(facts: ParcelFacts, place: ReceivingPlace) -> tuple[str, ...]:
 def labels_of(facts: ParcelFacts, spare_labels: int = 0) -> tuple[PotLabel, ...]:
     """Give a label for each plant of a parcel, and so many spare ones for each variety."""
     marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
-    detail = _("from {sender}, {when}").format(
-        sender=facts.sender_first_name, when=dates.month_and_year(facts.expected.first)
-    )
+    detail = f"from {facts.sender_first_name}, {dates.month_and_year(facts.expected.first)}"
     return tuple(
         PotLabel(plants.variety(each.line.species, each.variety_name), mark, detail)
         for each, mark in zip(facts.contents, marks, strict=True)
@@ -166,7 +164,7 @@ def _weather(facts: ParcelFacts) -> tuple[str, ...]:
     rule = (
         words.wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand)
         if facts.wait_limit_c is not None
-        else _("Wait if frost is forecast at either end.")
+        else "Wait if frost is forecast at either end."
     )
     return (
         rule,
@@ -189,7 +187,7 @@ def _lead(facts: ParcelFacts) -> str:
     if any(
         line.raised is Raised.IN_HEAT and line.material in plants.RAISED for line in facts.lines
     ):
-        return _("{what} Raised in heat: one cold night can kill them.").format(what=what)
+        return f"{what} Raised in heat: one cold night can kill them."
     return what
 
 
@@ -197,9 +195,7 @@ def _nights_note(place: ReceivingPlace, nights: tuple[NightStand, ...]) -> str:
     outlook = place.receiving.outlook
     source = outlook.source
     if source in {WeatherSource.FORECAST, WeatherSource.BOTH} and not nights:
-        sentences = [
-            _("No forecast reaches as far as these nights yet; look again before they come.")
-        ]
+        sentences = ["No forecast reaches as far as these nights yet; look again before they come."]
     else:
         shown = WeatherSource.FORECAST if nights else source
         sentences = [words.weather_source(shown, place.issued_at if nights else None)]

@@ -13,7 +13,6 @@ from exchange.papers.marks import HATCH_PT, hatch
 from exchange.papers.paper import PotLabel
 from exchange.papers.sheet import page_size
 from exchange.papers.text import LONGEST_MARK, LONGEST_NAME, clean
-from exchange.words.phrase import _
 
 INNER_MM = 2.0
 """Kept free inside each label, as makers differ by 1 mm [mm]."""
@@ -76,7 +75,7 @@ def labels_pdf(
         invariant=1,
         lang="en-GB",
     )
-    canvas.setTitle(_("Labels"))
+    canvas.setTitle("Labels")
     canvas.setAuthor(clean(circle, LONGEST_NAME))
     used = where.used % grid.labels
     for number, label in enumerate(labels, start=used):

@@ -7,7 +7,6 @@ from reportlab.platypus import Flowable, PageBreak
 from exchange.papers import care_sheet, slip
 from exchange.papers.paper import CareSheet, PageSize, Slip
 from exchange.papers.sheet import About, make
-from exchange.words.phrase import _
 
 SIZES_PT = (12.5, 11.75, 11.0, 10.5)
 """Sizes of text tried so that a paper fits on one page; never smaller, by judgement [pt]."""
@@ -45,9 +44,7 @@ def bundle_pdf(papers: Sequence[Slip | CareSheet], page: PageSize = PageSize.A4)
     for paper in papers:
         size = _fitted(paper, page)[0]
         story += [PageBreak(), *_story(paper, page, size)] if story else _story(paper, page, size)
-    about = About(
-        _("Papers of {circle}").format(circle=first.circle), first.circle, first.lang, page
-    )
+    about = About(f"Papers of {first.circle}", first.circle, first.lang, page)
     return make(story, about)[0]
 
 
@@ -70,4 +67,4 @@ def _story(paper: Slip | CareSheet, page: PageSize, size: float) -> list[Flowabl
 
 
 def _kind(paper: Slip | CareSheet) -> str:
-    return _("Packing slip") if isinstance(paper, Slip) else _("Care sheet")
+    return "Packing slip" if isinstance(paper, Slip) else "Care sheet"

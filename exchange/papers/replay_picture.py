@@ -6,7 +6,6 @@ from xml.sax.saxutils import escape
 
 from exchange.domain.posting.replay.rules import Tally
 from exchange.domain.posting.replay.run import Replay, least_at
-from exchange.words.phrase import _
 from exchange.words.replay import heading, rule_name, short_heading
 
 WIDTH, HEIGHT = 720, 520
@@ -59,7 +58,7 @@ def _points(tallies: Sequence[Tally]) -> list[Point]:
 
 
 def _frame(found: Replay) -> str:
-    title = _("Frosted nights on the way against days of waiting")
+    title = "Frosted nights on the way against days of waiting"
     return (
         f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {WIDTH} {HEIGHT}' role='img' "
         f"aria-labelledby='replay-title replay-desc'>\n<title id='replay-title'>{escape(title)}"
@@ -84,14 +83,14 @@ def _axes(scale: _Scale) -> list[str]:
         if frosted <= scale.most:
             _left, down = scale.at(0, frosted)
             parts.append(_rule((LEFT, down), (WIDTH - RIGHT, down)))
-            words = _("0.1 or less") if frosted == FEWEST else f"{frosted:g}"
+            words = "0.1 or less" if frosted == FEWEST else f"{frosted:g}"
             parts.append(_text((LEFT - 6, down + 5), words, 13, "end"))
     for wait in range(int(scale.longest) + 1):
         across, down = scale.at(wait, FEWEST)
         parts.append(_rule((across, down), (across, down + 5)))
         parts.append(_text((across, down + 21), str(wait), 13, "middle"))
-    parts.append(_text((WIDTH - RIGHT, HEIGHT - 26), _("mean wait, days"), 14, "end"))
-    parts.append(_text((LEFT, HEIGHT - 26), _("up: frosted nights in 100 parcels"), 14))
+    parts.append(_text((WIDTH - RIGHT, HEIGHT - 26), "mean wait, days", 14, "end"))
+    parts.append(_text((LEFT, HEIGHT - 26), "up: frosted nights in 100 parcels", 14))
     return parts
 
 
@@ -131,9 +130,9 @@ def _rules(scale: _Scale, tallies: Sequence[Tally]) -> list[str]:
 
 def _key() -> list[str]:
     words = (
-        (OURS, _("our rule")),
-        (PLAIN, _("one step, newest forecast alone")),
-        (LEAST, _("bound")),
+        (OURS, "our rule"),
+        (PLAIN, "one step, newest forecast alone"),
+        (LEAST, "bound"),
     )
     right, down = WIDTH - RIGHT, TOP + 16
     return [

@@ -25,7 +25,6 @@ from exchange.papers import fonts
 from exchange.papers.marks import FootLine, GroundLine, Mark, PaperCanvas
 from exchange.papers.paper import PageSize
 from exchange.papers.text import LONGEST_NAME, bold, clean, safe
-from exchange.words.phrase import _
 
 MARGIN = 14 * mm
 FOOT = 15 * mm
@@ -206,7 +205,5 @@ def _foot(canvas: Canvas, document: BaseDocTemplate) -> None:
     canvas.saveState()
     canvas.setFont(fonts.REGULAR, 9)
     canvas.drawString(MARGIN, 8 * mm, text)
-    canvas.drawRightString(
-        document.pagesize[0] - MARGIN, 8 * mm, _("page {n}").format(n=canvas.getPageNumber())
-    )
+    canvas.drawRightString(document.pagesize[0] - MARGIN, 8 * mm, f"page {canvas.getPageNumber()}")
     canvas.restoreState()

@@ -18,7 +18,6 @@ from exchange.papers.sheet import (
     width_of,
 )
 from exchange.papers.text import LONGEST_MARK, LONGEST_NAME, bold, safe
-from exchange.words.phrase import _
 
 MOST_LINES = 60
 MOST_LISTS = 6
@@ -35,12 +34,12 @@ def slip_story(slip: Slip, page: PageSize, size: float) -> list[Flowable]:
     """Give the parts of a slip, in order from the head to the cut-off part."""
     type_ = type_of(size)
     return [
-        *head(slip.circle, _("Packing slip"), slip.code, type_, page),
+        *head(slip.circle, "Packing slip", slip.code, type_, page),
         paragraph(safe(slip.title, LONGEST_NAME), type_.title),
         paragraph(bold(slip.when), type_.lead),
-        *heading(_("In the box"), type_),
+        *heading("In the box", type_),
         _contents(slip, type_, page),
-        *heading(_("Before you close it"), type_),
+        *heading("Before you close it", type_),
         _packing(slip.packing[:MOST_LISTS], type_, page),
         *_weather(slip, type_),
         AtFoot(_outside(slip, type_, page)),
@@ -48,12 +47,12 @@ def slip_story(slip: Slip, page: PageSize, size: float) -> list[Flowable]:
 
 
 def _contents(slip: Slip, type_: Type, page: PageSize) -> Table:
-    heads = (_("Packed"), _("How many"), _("Variety"), _("Sent as"), _("Label"))
+    heads = ("Packed", "How many", "Variety", "Sent as", "Label")
     rows: list[list[object]] = [[paragraph(f"<b>{text}</b>", type_.small) for text in heads]]
     rows += [_row(line, type_) for line in slip.lines[:MOST_LINES]]
     left_out = len(slip.lines) - MOST_LINES
     if left_out > 0:
-        more = _("and {n} more kinds: see the parcel’s page").format(n=left_out)
+        more = f"and {left_out} more kinds: see the parcel’s page"
         rows.append(["", "", paragraph(more, type_.body), "", ""])
     width = width_of(page)
     widths = [52.0, 66.0, 0.0, type_.size * 15.2, 56.0]
@@ -97,14 +96,14 @@ def _weather(slip: Slip, type_: Type) -> list[Flowable]:
     if not slip.weather:
         return []
     rule, *rest = slip.weather
-    parts = [*heading(_("Last look at the weather"), type_), paragraph(bold(rule), type_.body)]
+    parts = [*heading("Last look at the weather", type_), paragraph(bold(rule), type_.body)]
     if rest:
         parts.append(paragraph(" ".join(safe(sentence) for sentence in rest), type_.body))
     return parts
 
 
 def _outside(slip: Slip, type_: Type, page: PageSize) -> list[Flowable]:
-    cut = _("Cut here and fix to the outside") if slip.address else _("Cut here and tie to the box")
+    cut = "Cut here and fix to the outside" if slip.address else "Cut here and tie to the box"
     width = width_of(page)
     ends = table(
         [[_to(slip, type_), paragraph(safe(slip.code, LONGEST_NAME), type_.code)]],
@@ -124,8 +123,8 @@ def _outside(slip: Slip, type_: Type, page: PageSize) -> list[Flowable]:
 
 def _live_plants(type_: Type, page: PageSize) -> Table:
     words = [
-        paragraph(_("LIVE PLANTS · OPEN AT ONCE"), type_.loud),
-        paragraph(_("THIS WAY UP · KEEP FROM FROST AND SUN"), type_.centre),
+        paragraph("LIVE PLANTS · OPEN AT ONCE", type_.loud),
+        paragraph("THIS WAY UP · KEEP FROM FROST AND SUN", type_.centre),
     ]
     return table(
         [[UpArrow(), words, UpArrow()]],
@@ -143,7 +142,7 @@ def _to(slip: Slip, type_: Type) -> list[Flowable]:
         return [paragraph(safe(slip.title, LONGEST_NAME), type_.address)]
     lines = [safe(line, LONGEST_NAME) for line in slip.address[:MOST_ADDRESS_LINES]]
     return [
-        paragraph(_("<b>To</b>"), type_.small),
+        paragraph("<b>To</b>", type_.small),
         *(paragraph(line, type_.address) for line in lines),
     ]
 
@@ -156,5 +155,5 @@ def _back(slip: Slip, type_: Type) -> list[Flowable]:
     )
     return [
         Spacer(0, 5),
-        paragraph(_("If not delivered, back to: {sender}").format(sender=sender), type_.small),
+        paragraph(f"If not delivered, back to: {sender}", type_.small),
     ]

@@ -8,7 +8,6 @@ from datetime import date
 from pathlib import Path
 
 from exchange.domain.weather.daily import DayRead
-from exchange.words.phrase import _
 
 BELIEVABLE_C = (-60.0, 60.0)
 """Outside it a figure is a slip or a mark for "missing" (judgement) [degrees C]."""
@@ -71,14 +70,10 @@ def read_daily(path: Path) -> tuple[DayRead, ...]:
     try:
         content = path.read_bytes()
     except OSError:
-        raise DailyFileError(_("{name} could not be opened.").format(name=path.name)) from None
+        raise DailyFileError(f"{path.name} could not be opened.") from None
     read = read_content(content, path.name)
     if read.faults:
-        raise DailyFileError(
-            _("Line {line} of {name} cannot be read.").format(
-                line=read.faults[0].line, name=path.name
-            )
-        )
+        raise DailyFileError(f"Line {read.faults[0].line} of {path.name} cannot be read.")
     return read.days
 
 
@@ -96,16 +91,14 @@ def read_content(content: bytes, name: str) -> DailyRead:
     rows = _rows(content, name)
     _first, heads = next(rows, (0, []))
     if not heads:
-        raise DailyFileError(_("{name} is empty.").format(name=name))
+        raise DailyFileError(f"{name} is empty.")
     columns = _columns([head for head in heads if head], name)
     days: dict[date, DayRead] = {}
     faults: list[LineFault] = []
     empty = 0
     for number, cells in rows:
         if number > MOST_LINES:
-            raise DailyFileError(
-                _("{name} has more than {most} lines.").format(name=name, most=MOST_LINES)
-            )
+            raise DailyFileError(f"{name} has more than {MOST_LINES} lines.")
         row = dict(zip(heads, cells, strict=False))
         try:
             read = _read(row, columns)
@@ -115,13 +108,11 @@ def read_content(content: bytes, name: str) -> DailyRead:
         if read is None:
             empty += 1
         elif read.day in days:
-            faults.append(
-                LineFault(number, _("{day} stands in the file already.").format(day=read.day))
-            )
+            faults.append(LineFault(number, f"{read.day} stands in the file already."))
         else:
             days[read.day] = read
     if not days and not faults:
-        raise DailyFileError(_("{name} is empty.").format(name=name))
+        raise DailyFileError(f"{name} is empty.")
     return DailyRead(tuple(days.values()), empty, tuple(faults))
 
 
@@ -130,7 +121,7 @@ def _rows(content: bytes, name: str) -> Iterator[tuple[int, list[str]]]:
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise DailyFileError(_("{name} could not be opened.").format(name=name)) from None
+        raise DailyFileError(f"{name} could not be opened.") from None
     head = text.partition("\n")[0]
     between = ";" if ";" in head and "," not in head else ","
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=between)
@@ -140,15 +131,13 @@ def _rows(content: bytes, name: str) -> Iterator[tuple[int, list[str]]]:
                 cells = [cell.replace(",", ".") for cell in row] if between == ";" else row
                 yield rows.line_num, cells
     except csv.Error:
-        raise DailyFileError(
-            _("{name} is no table with a comma between its columns.").format(name=name)
-        ) from None
+        raise DailyFileError(f"{name} is no table with a comma between its columns.") from None
 
 
 def _columns(heads: list[str], name: str) -> _Columns:
     day, minimum = _column(heads, _DATES), _column(heads, _MINIMA)
     if day is None or minimum is None:
-        raise DailyFileError(_("{name} needs the columns date and tmin_c.").format(name=name))
+        raise DailyFileError(f"{name} needs the columns date and tmin_c.")
     return _Columns(day, minimum, _column(heads, _MAXIMA))
 
 
@@ -161,7 +150,7 @@ def _read(row: dict[str, str], columns: _Columns) -> DayRead | None:
         with what is wrong in it
     """
     if columns.minimum not in row:
-        raise ValueError(_("The line ends before its minimum."))
+        raise ValueError("The line ends before its minimum.")
     low = row[columns.minimum].strip()
     if not low:
         return None
@@ -175,9 +164,7 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise ValueError(
-            _("“{text}” is no day; write it like 2027-04-19.").format(text=text[:20])
-        ) from None
+        raise ValueError(f"“{text[:20]}” is no day; write it like 2027-04-19.") from None
 
 
 def _degrees(text: str) -> float:
@@ -186,7 +173,7 @@ def _degrees(text: str) -> float:
     except ValueError:
         value = float("nan")
     if not BELIEVABLE_C[0] <= value <= BELIEVABLE_C[1]:
-        raise ValueError(_("“{text}” is no temperature in °C.").format(text=text[:20]))
+        raise ValueError(f"“{text[:20]}” is no temperature in °C.")
     return value
 
 

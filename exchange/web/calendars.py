@@ -17,7 +17,6 @@ from exchange.actions.calendars import (
 from exchange.web.back import back, done
 from exchange.web.session import actor, anyone, house, machine_now, now, zone
 from exchange.words import calendars as words
-from exchange.words.phrase import _
 
 blueprint = Blueprint("calendars", __name__)
 
@@ -37,7 +36,7 @@ def make(kind: str) -> str:
 @blueprint.post("/calendars/<any(member, dispatch):kind>/stop")
 def stop(kind: str) -> Response:
     revoke_address(actor(), CalendarKind(kind), now())
-    done(_("That address no longer works. What was read from it may stay where it was read."))
+    done("That address no longer works. What was read from it may stay where it was read.")
     return back("/calendars")
 
 
@@ -45,7 +44,7 @@ def stop(kind: str) -> Response:
 def reminders(kind: str) -> Response:
     on = request.form.get("reminders") == "yes"
     set_reminders(actor(), CalendarKind(kind), now(), on=on)
-    done(_("Reminders are written in.") if on else _("Reminders are left out."))
+    done("Reminders are written in." if on else "Reminders are left out.")
     return back("/calendars")
 
 

@@ -5,17 +5,16 @@ from exchange.web.charts.figure import Words
 from exchange.web.charts.nights import NightBar, NightsView, draw_nights
 from exchange.words import care, dates, plants
 from exchange.words.frost import EIGHT_IN_TEN
-from exchange.words.phrase import _
 
 NIGHTS_SHOWN = 10
 
 _STAND = {
-    "propagator": _("warm"),
-    "indoors": _("house"),
-    "heated": _("heated"),
-    "frost_free": _("frost-free"),
-    "cold": _("cold"),
-    "open_ground": _("out"),
+    "propagator": "warm",
+    "indoors": "house",
+    "heated": "heated",
+    "frost_free": "frost-free",
+    "cold": "cold",
+    "open_ground": "out",
 }
 
 
@@ -41,14 +40,12 @@ def nights_of(page: ParcelPage) -> NightsView | None:
     return draw_nights(
         bars,
         Words(
-            title=_("The nights where they go"),
-            description=_("{days}: too cold where they usually stand.").format(
-                days=dates.days(cold)
-            )
+            title="The nights where they go",
+            description=f"{dates.days(cold)}: too cold where they usually stand."
             if cold
-            else _("No night shown is too cold where they stand."),
-            caption=_("Night by night"),
-            heads=(_("Night of"), _("Likely low"), _("Frost"), _("Stand them")),
+            else "No night shown is too cold where they stand.",
+            caption="Night by night",
+            heads=("Night of", "Likely low", "Frost", "Stand them"),
             rows=tuple(
                 (
                     dates.day(one.day),

@@ -14,7 +14,6 @@ from exchange.actions.views.draw import draw_page
 from exchange.web.refusals import refusals_told
 from exchange.web.session import actor, now
 from exchange.words import explain as words
-from exchange.words.phrase import _
 
 blueprint = Blueprint("claim_why", __name__, url_prefix="/claims")
 
@@ -39,14 +38,12 @@ def draw() -> str:
 
 @blueprint.post("/send/<int:allocation_id>/yes")
 def can_go(allocation_id: int) -> Response:
-    return _answered(
-        agree, allocation_id, _("It is noted; their posting day stands under Parcels.")
-    )
+    return _answered(agree, allocation_id, "It is noted; their posting day stands under Parcels.")
 
 
 @blueprint.post("/send/<int:allocation_id>/no")
 def cannot_go(allocation_id: int) -> Response:
-    return _answered(refuse, allocation_id, _("It is noted, and the reserve has been looked at."))
+    return _answered(refuse, allocation_id, "It is noted, and the reserve has been looked at.")
 
 
 def _answered(

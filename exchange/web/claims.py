@@ -24,7 +24,6 @@ from exchange.web.forms.claims import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.web.refusals import blame, refusals_told
 from exchange.web.session import actor, now, today
 from exchange.words import plants
-from exchange.words.phrase import _
 
 blueprint = Blueprint("claims", __name__, url_prefix="/claims")
 Page = tuple[str, int] | Response
@@ -47,7 +46,7 @@ def one() -> Response:
         abort(400)
     with refusals_told():
         claim_id = would_like_one(actor(), variety_id, now())
-        done(_("You have asked for one."), url_for("claims.withdraw", claim_id=claim_id))
+        done("You have asked for one.", url_for("claims.withdraw", claim_id=claim_id))
     return back(url_for("claims.show"))
 
 
@@ -70,7 +69,7 @@ def ask(variety_id: int) -> Page:
     except RefusedError as refused:
         blame(form, refused)
         return _step(form, page, 2 if refused.field in SECOND_STEP else 1, NOT_TAKEN)
-    done(_("The claim is made."), url_for("claims.withdraw", claim_id=claim_id))
+    done("The claim is made.", url_for("claims.withdraw", claim_id=claim_id))
     return redirect(url_for("claims.show"), 303)
 
 
@@ -78,7 +77,7 @@ def ask(variety_id: int) -> Page:
 def withdraw(claim_id: int) -> Response:
     with refusals_told():
         withdraw_claim(actor(), claim_id, now())
-        done(_("The claim is taken back."), url_for("claims.ask_again", claim_id=claim_id))
+        done("The claim is taken back.", url_for("claims.ask_again", claim_id=claim_id))
     return back(url_for("claims.show"))
 
 
@@ -86,7 +85,7 @@ def withdraw(claim_id: int) -> Response:
 def ask_again(claim_id: int) -> Response:
     with refusals_told():
         put_claim_back(actor(), claim_id, now())
-        done(_("The claim stands again."))
+        done("The claim stands again.")
     return back(url_for("claims.show"))
 
 
@@ -94,7 +93,7 @@ def ask_again(claim_id: int) -> Response:
 def decline_given(allocation_id: int) -> Response:
     with refusals_told():
         decline(actor(), allocation_id, now())
-        done(_("You have declined them; they go to the next in the reserve."))
+        done("You have declined them; they go to the next in the reserve.")
     return redirect(url_for("claims.show"), 303)
 
 

@@ -18,7 +18,6 @@ from exchange.web.forms.ways import ClosureForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
 from exchange.words.areas import area_words
-from exchange.words.phrase import _
 
 blueprint = Blueprint("closures", __name__, url_prefix="/circle/closures")
 
@@ -30,7 +29,7 @@ def show() -> tuple[str, int] | Response:
     if answered(form) and form.day.data is not None:
         with refusals_beside(form):
             close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
-            flash(_("The day is kept; parcels are weighed anew."))
+            flash("The day is kept; parcels are weighed anew.")
             return redirect(url_for("closures.show"), 303)
     page = closures_page(actor(), now())
     shown = render_template("closures/show.html", page=page, form=form, area_words=_words)
@@ -45,14 +44,14 @@ def open_one() -> Response:
         abort(400)
     with refusals_told():
         open_holiday(actor(), request.form.get("area", ""), day, now())
-        flash(_("Parcels may be posted on that day."))
+        flash("Parcels may be posted on that day.")
     return redirect(url_for("closures.show"), 303)
 
 
 @blueprint.post("/<int:closure_id>/take-back")
 def take_back(closure_id: int) -> Response:
     take_closure_back(actor(), closure_id, now())
-    flash(_("It is taken back; parcels are weighed anew."))
+    flash("It is taken back; parcels are weighed anew.")
     return redirect(url_for("closures.show"), 303)
 
 

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from exchange.domain.growing.variety import Variety
 from exchange.web import form_filters
 from exchange.words import dates, plants, spares
-from exchange.words.phrase import NBSP, _, counted
+from exchange.words.phrase import NBSP, counted
 
 _NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
@@ -45,13 +45,13 @@ def in_hundred(chance: float) -> str:
     """Give "2 in 100"; what is under half of one is "under 1 in 100", never nothing."""
     lost = round(chance * 100)
     if lost == 0 and chance > 0:
-        return _("under 1 in 100").replace(" ", NBSP)
-    return f"{lost}{NBSP}{_('in')}{NBSP}100"
+        return "under 1 in 100".replace(" ", NBSP)
+    return f"{lost}{NBSP}in{NBSP}100"
 
 
 def number_word(value: int) -> str:
     """Give "two"; figures above ten."""
-    return _(_NUMBERS[value]) if 0 <= value < len(_NUMBERS) else str(value)
+    return _NUMBERS[value] if 0 <= value < len(_NUMBERS) else str(value)
 
 
 def capital(text: str) -> str:
@@ -61,7 +61,7 @@ def capital(text: str) -> str:
 
 def things_to_put_right(count: int) -> str:
     """Give "Two things to put right"."""
-    noun = _("thing to put right") if count == 1 else _("things to put right")
+    noun = "thing to put right" if count == 1 else "things to put right"
     return f"{capital(number_word(count))} {noun}"
 
 

@@ -17,28 +17,24 @@ from wtforms import (
 )
 from wtforms.widgets import Select
 
-from exchange.words.phrase import _
-
 # What the libraries of forms and of signing in say by themselves, in words that tell what to write.
 _IN_OUR_WORDS = {
-    "This field is required.": _("This is still empty. Please fill it in."),
-    "Not a valid integer value.": _("Write a whole number, such as 4."),
-    "Not a valid decimal value.": _("Write a number, such as 4.5."),
-    "Not a valid float value.": _("Write a number, such as 4.5."),
-    "Not a valid date value.": _("Write a day that is in the calendar."),
-    "Not a valid time value.": _("Write a time, such as 16:30."),
-    "Not a valid choice.": _("Choose one of these."),
-    "Not a valid choice": _("Choose one of these."),
-    "Invalid Choice: could not coerce.": _("Choose one of these."),
-    "Invalid email address.": _("Write an e-mail address, such as maud@example.org."),
-    "Invalid email address": _("Write an e-mail address, such as maud@example.org."),
-    "Email not provided": _("Write your e-mail address."),
-    "Password not provided": _("Write your password."),
-    "Invalid password": _("That is not your password."),
-    "Passwords do not match": _("The two are not the same. Write the new password twice."),
-    "Authentication failed - identity or password/passcode invalid": _(
-        "That address and that password do not go together."
-    ),
+    "This field is required.": "This is still empty. Please fill it in.",
+    "Not a valid integer value.": "Write a whole number, such as 4.",
+    "Not a valid decimal value.": "Write a number, such as 4.5.",
+    "Not a valid float value.": "Write a number, such as 4.5.",
+    "Not a valid date value.": "Write a day that is in the calendar.",
+    "Not a valid time value.": "Write a time, such as 16:30.",
+    "Not a valid choice.": "Choose one of these.",
+    "Not a valid choice": "Choose one of these.",
+    "Invalid Choice: could not coerce.": "Choose one of these.",
+    "Invalid email address.": "Write an e-mail address, such as maud@example.org.",
+    "Invalid email address": "Write an e-mail address, such as maud@example.org.",
+    "Email not provided": "Write your e-mail address.",
+    "Password not provided": "Write your password.",
+    "Invalid password": "That is not your password.",
+    "Passwords do not match": "The two are not the same. Write the new password twice.",
+    "Authentication failed - identity or password/passcode invalid": "That address and that password do not go together.",
 }
 
 

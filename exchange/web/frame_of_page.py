@@ -7,7 +7,6 @@ from flask import request, url_for
 from exchange.web.frame import Frame, PageLink
 from exchange.web.help_pages import help_for
 from exchange.web.session import maybe_standing
-from exchange.words.phrase import _
 
 LARGER_TEXT_COOKIE = "larger_text"
 MEMBER_PAGES = (
@@ -43,7 +42,7 @@ def frame() -> Frame:
     return Frame(
         circle_name=stands.circle.name,
         home_url="/todo",
-        pages=tuple(PageLink(_(name), url, _is_current(url)) for name, url in names),
+        pages=tuple(PageLink(name, url, _is_current(url)) for name, url in names),
         person=stands.member.full_name,
         acting_for=stands.acting_for.full_name if stands.acting_for else "",
         stop_acting_url=url_for("act_for.stop"),

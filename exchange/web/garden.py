@@ -14,7 +14,6 @@ from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
 from exchange.words import plants
-from exchange.words.phrase import _
 from exchange.words.places import height_words, lie_words, room_words, weekday_words
 
 blueprint = Blueprint("garden", __name__, url_prefix="/garden")
@@ -43,7 +42,7 @@ def new_place() -> Page:
         if town is not None:
             with refusals_beside(form):
                 add_place(actor(), town, _terms(form), now())
-                return _back(_("The place is kept. Say next what shelters it has."))
+                return _back("The place is kept. Say next what shelters it has.")
     return render_template("garden/place.html", form=form, there=None), status(form)
 
 
@@ -58,7 +57,7 @@ def place(place_id: int) -> Page:
             with refusals_beside(form):
                 terms = _terms(form, there.place if moved else None)
                 change_place(actor(), place_id, town, terms, now())
-                return _back(_("The place is changed."))
+                return _back("The place is changed.")
     return render_template("garden/place.html", form=form, there=there), status(form)
 
 
@@ -66,7 +65,7 @@ def place(place_id: int) -> Page:
 def drop_place(place_id: int) -> Response:
     with refusals_told():
         remove_place(actor(), place_id, now())
-        return _back(_("The place is removed."))
+        return _back("The place is removed.")
     return redirect(url_for("garden.place", place_id=place_id), 303)
 
 
@@ -80,14 +79,14 @@ def shelter(place_id: int) -> Page:
         new = NewShelter(place_id, kind, pots_in(trays), bool(form.carried_in.data))
         with refusals_beside(form):
             set_shelter(actor(), new, now())
-            return _back(_("The shelter is kept."))
+            return _back("The shelter is kept.")
     return render_template("garden/shelter.html", form=form, there=there), status(form)
 
 
 @blueprint.post("/shelters/<int:shelter_id>/remove")
 def drop_shelter(shelter_id: int) -> Response:
     remove_shelter(actor(), shelter_id, now())
-    return _back(_("The shelter is removed."))
+    return _back("The shelter is removed.")
 
 
 def _back(done: str) -> Response:

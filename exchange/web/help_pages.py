@@ -1,26 +1,24 @@
 """Which help belongs to which page."""
 
-from exchange.words.phrase import _
-
 HELP_PAGES = {
-    "todo": _("What needs doing"),
-    "spares": _("Spares"),
-    "box": _("Several spares at once"),
-    "claims": _("Claims"),
-    "share-out": _("The share-out"),
-    "parcels": _("Parcels and posting days"),
-    "varieties": _("Varieties"),
-    "garden": _("My garden"),
-    "calendars": _("Calendars"),
-    "papers": _("Papers to print"),
-    "sign-in": _("Signing in"),
-    "circle": _("The circle"),
-    "weather": _("Weather"),
-    "people": _("People, and acting for a member"),
-    "letters": _("Letters"),
-    "cautions": _("Be careful"),
-    "words": _("Words we use"),
-    "attribution": _("Where the facts come from"),
+    "todo": "What needs doing",
+    "spares": "Spares",
+    "box": "Several spares at once",
+    "claims": "Claims",
+    "share-out": "The share-out",
+    "parcels": "Parcels and posting days",
+    "varieties": "Varieties",
+    "garden": "My garden",
+    "calendars": "Calendars",
+    "papers": "Papers to print",
+    "sign-in": "Signing in",
+    "circle": "The circle",
+    "weather": "Weather",
+    "people": "People, and acting for a member",
+    "letters": "Letters",
+    "cautions": "Be careful",
+    "words": "Words we use",
+    "attribution": "Where the facts come from",
 }
 """The last part of the address of each help page, with its title."""
 

@@ -7,7 +7,6 @@ from exchange.actions.left_overs import take_left_over
 from exchange.actions.views.left_overs import left_overs_page
 from exchange.web.refusals import refusals_told
 from exchange.web.session import actor, now
-from exchange.words.phrase import _
 
 blueprint = Blueprint("left_overs", __name__, url_prefix="/spares/left-over")
 
@@ -21,5 +20,5 @@ def show() -> str:
 def take(spare_id: int) -> Response:
     with refusals_told():
         take_left_over(actor(), spare_id, now())
-        flash(_("It is yours. Its sender is told, and its posting day follows under Parcels."))
+        flash("It is yours. Its sender is told, and its posting day follows under Parcels.")
     return redirect(url_for("left_overs.show"), 303)

@@ -5,7 +5,6 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.letters import hand_over, letters_by_hand, letters_to
 from exchange.web.session import actor, now
-from exchange.words.phrase import _
 
 blueprint = Blueprint("letters", __name__, url_prefix="/letters")
 
@@ -28,5 +27,5 @@ def printed() -> str:
 @blueprint.post("/<int:letter_id>/handed-over")
 def handed_over(letter_id: int) -> Response:
     hand_over(actor(), letter_id, now())
-    flash(_("Noted as handed over."))
+    flash("Noted as handed over.")
     return redirect(url_for("letters.by_hand"), 303)

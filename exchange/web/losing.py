@@ -4,7 +4,6 @@ from exchange.actions.views.varieties import VarietyPage
 from exchange.web.charts.figure import Words
 from exchange.web.charts.hundred import HundredView, draw_hundred
 from exchange.web.filters import in_hundred, number_word
-from exchange.words.phrase import _
 
 
 def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
@@ -14,18 +13,14 @@ def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
         return ()
     places = page.line.places
     as_now = (
-        _("with one place, as now")
-        if places == 1
-        else _("with {n} places, as now").format(n=number_word(places))
+        "with one place, as now" if places == 1 else f"with {number_word(places)} places, as now"
     )
-    one_more = _("with one more frost-free place")
+    one_more = "with one more frost-free place"
     words = Words(
-        title=_("The chance that the circle loses it this winter"),
-        description=_("{now} {as_now}; {helped} {one_more}.").format(
-            now=in_hundred(now), as_now=as_now, helped=in_hundred(helped), one_more=one_more
-        ),
-        caption=_("The chance that the circle loses it this winter"),
-        heads=(_("Where it stands"), _("Lost in so many winters of 100")),
+        title="The chance that the circle loses it this winter",
+        description=f"{in_hundred(now)} {as_now}; {in_hundred(helped)} {one_more}.",
+        caption="The chance that the circle loses it this winter",
+        heads=("Where it stands", "Lost in so many winters of 100"),
         rows=((as_now, in_hundred(now)), (one_more, in_hundred(helped))),
     )
     return (

@@ -19,7 +19,6 @@ from exchange.web.forms.people import NewAddressForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, anyone, house, machine_now, now, password_again
 from exchange.web.sign_in import let_in, opened_link
-from exchange.words.phrase import _
 
 blueprint = Blueprint("own_sign_in", __name__)
 Page = tuple[str, int] | Response
@@ -44,14 +43,14 @@ def address() -> Page:
 
 
 def _on_its_way() -> str:
-    return _(
+    return (
         "Unless somebody else has that address, a link is on its way to it. Press it within a day;"
         " until then you sign in as before."
     )
 
 
 def _to_be_handed() -> str:
-    return _(
+    return (
         "No mail goes out from here. Unless somebody else has that address, your organiser now has"
         " a link for you, which works for a day."
     )
@@ -61,7 +60,7 @@ def _to_be_handed() -> str:
 def everywhere() -> Response:
     sign_out_everywhere(actor(), now())
     logout_user()
-    flash(_("You are signed out on every telephone and computer."))
+    flash("You are signed out on every telephone and computer.")
     return redirect(url_for("security.login"), 303)
 
 
@@ -84,7 +83,7 @@ def take(token: str) -> Response:
             )
         except LinkGoneError:
             abort(410)
-        flash(_("You sign in with the new address from now on; the old one has been told."))
+        flash("You sign in with the new address from now on; the old one has been told.")
         if here:
             let_in(account_id, opened.circle.id)
     return redirect(url_for("own_sign_in.show" if here else "security.login"), 303)

@@ -18,7 +18,6 @@ from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.details import AddressForm, AwayForm, ContactForm, PostingForm
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
-from exchange.words.phrase import _
 
 blueprint = Blueprint("own_terms", __name__, url_prefix="/garden")
 Page = tuple[str, int] | Response
@@ -38,7 +37,7 @@ def posting() -> Page:
         days = frozenset(form.posting_weekdays.data or ())
         with refusals_beside(form):
             set_posting(actor(), PostingTerms(days, int(form.parcels_a_day.data or 0)), now())
-            return _back(_("Your posting days are kept; parcels planned from now on follow them."))
+            return _back("Your posting days are kept; parcels planned from now on follow them.")
     return _page("garden/posting.html", form)
 
 
@@ -61,7 +60,7 @@ def address() -> Page:
         )
         with refusals_beside(form):
             set_address(actor(), terms, now())
-            return _back(_("Your address is kept."))
+            return _back("Your address is kept.")
     return _page("garden/address.html", form)
 
 
@@ -88,7 +87,7 @@ def contact() -> Page:
         )
         with refusals_beside(form):
             set_contact(actor(), terms, now())
-            return _back(_("It is kept."))
+            return _back("It is kept.")
     return _page("garden/contact.html", form)
 
 
@@ -104,14 +103,14 @@ def away() -> Page:
         )
         with refusals_beside(form):
             go_away(actor(), new, now())
-            return _back(_("The days are kept. Nobody else sees them; parcels keep clear of them."))
+            return _back("The days are kept. Nobody else sees them; parcels keep clear of them.")
     return _page("garden/away.html", form)
 
 
 @blueprint.post("/away/<int:away_id>/take-back")
 def take_back(away_id: int) -> Response:
     stay(actor(), away_id, now())
-    return _back(_("Those days are taken back."))
+    return _back("Those days are taken back.")
 
 
 def _page(template: str, form: Form) -> Page:

@@ -31,7 +31,6 @@ from exchange.actions.views.papers import papers_page
 from exchange.web.forms.papers import LabelsForm
 from exchange.web.session import actor, house, now
 from exchange.web.show_who import addresses_open, again_url
-from exchange.words.phrase import _
 
 blueprint = Blueprint("papers", __name__, url_prefix="/papers")
 
@@ -52,7 +51,7 @@ def bundle() -> AnyResponse:
     if any(one.slip.address for one in papers) and not addresses_open():
         return redirect(again_url(request.full_path), 303)
     try:
-        return _pdf(printed(tuple(papers), _page_size()), _("papers"))
+        return _pdf(printed(tuple(papers), _page_size()), "papers")
     except NothingToPrintError as refused:
         flash(str(refused), "needs_you")
         return redirect(url_for("papers.mine"), 303)
@@ -94,7 +93,7 @@ def pdf(parcel_id: int, kind: str) -> AnyResponse:
         body = printed((papers,), _page_size())
     else:
         body = printed_one(papers.slip if kind == "slip" else papers.care_sheet, _page_size())
-    name = {"slip": _("packing slip"), "care": _("care sheet"), "both": _("papers")}[kind]
+    name = {"slip": "packing slip", "care": "care sheet", "both": "papers"}[kind]
     return _pdf(body, f"{papers.facts.code} {name}")
 
 
@@ -125,7 +124,7 @@ def labels(parcel_id: int) -> AnyResponse:
     except NothingToPrintError as refused:
         flash(str(refused), "needs_you")
         return redirect(url_for("papers.choose", parcel_id=parcel_id), 303)
-    return _pdf(body, f"{papers.facts.code} {_('labels')}")
+    return _pdf(body, f"{papers.facts.code} labels")
 
 
 def _papers(parcel_id: int) -> Papers:

@@ -18,16 +18,15 @@ from exchange.words import parcels as words
 from exchange.words import posting as posting_words
 from exchange.words.dates import span
 from exchange.words.parcels import stands
-from exchange.words.phrase import _
 from exchange.words.posting import chance, moved, packing, packing_rule, weather_source
 
 __all__ = ["chance", "moved", "packing", "packing_rule", "span", "stands", "weather_source"]
 
 _SOURCES = {
-    WeatherSource.FORECAST: _("forecast"),
-    WeatherSource.CLIMATE: _("climate"),
-    WeatherSource.BOTH: _("both"),
-    WeatherSource.NONE: _("not known"),
+    WeatherSource.FORECAST: "forecast",
+    WeatherSource.CLIMATE: "climate",
+    WeatherSource.BOTH: "both",
+    WeatherSource.NONE: "not known",
 }
 
 
@@ -54,7 +53,7 @@ def day_of(line: ParcelLine) -> str:
     """Give the day that matters: when it came, went or goes."""
     entry = line.entry
     day = entry.arrived_on or entry.posted_on or entry.posting_day
-    return dates.day(day) if day else _("no day yet")
+    return dates.day(day) if day else "no day yet"
 
 
 def ends(page: ParcelPage) -> str:
@@ -77,7 +76,7 @@ def lead(page: ParcelPage) -> str:
         return f"{words.went(entry.posted_on)} {then or words.comes(page.expected)}"
     if entry.posting_day is None:
         if page.plan is None:
-            return _("No day yet.")
+            return "No day yet."
         why = page.entry.reasons[:1]
         return " ".join([posting_words.answer(page.plan), *why])
     if page.journey is Journey.PROBABLY_POSTED:
@@ -126,7 +125,7 @@ def notes(page: ParcelPage) -> tuple[str, ...]:
     """Give what must be known of the weather at either end, each with whose end it is."""
     found = []
     for end, side in ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER)):
-        where = _("Your garden") if page.side is side else end.label
+        where = "Your garden" if page.side is side else end.label
         found += [f"{where}: {weather.note_sentence(one)}" for one in end.outlook.notes]
     return tuple(found)
 
@@ -146,18 +145,18 @@ def attribution_of(page: ParcelPage) -> Markup:
 def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
     """Give the journey as pairs of word and what."""
     entry = page.entry
-    by_whom = page.way.name if page.way else _("not chosen yet")
-    pairs = [(_("Way"), by_whom)]
+    by_whom = page.way.name if page.way else "not chosen yet"
+    pairs = [("Way", by_whom)]
     if entry.posted_on or entry.posting_day:
         day = entry.posted_on or entry.posting_day
-        pairs.append((_("Posted") if entry.posted_on else _("Goes"), dates.day(day) if day else ""))
+        pairs.append(("Posted" if entry.posted_on else "Goes", dates.day(day) if day else ""))
     if page.expected is not None:
         came = entry.arrived_on is not None
         when = span(page.expected.first, page.expected.last)
-        pairs.append((_("Came") if came else _("Should come"), when))
-    you = _("you")
-    pairs.append((_("From"), you if page.side is Side.SENDER else page.sender.label))
-    pairs.append((_("To"), you if page.side is Side.RECEIVER else page.receiver.label))
+        pairs.append(("Came" if came else "Should come", when))
+    you = "you"
+    pairs.append(("From", you if page.side is Side.SENDER else page.sender.label))
+    pairs.append(("To", you if page.side is Side.RECEIVER else page.receiver.label))
     return pairs
 
 
@@ -174,15 +173,15 @@ def change_rows(page: ParcelPage, change: Change) -> list[list[str]]:
 
     ways = {one.id: one.name for one in page.ways}
     return [
-        row(_("Should come"), _comes(after), _comes(before) if before else "–"),
-        row(_("Lost of 100"), words.share(after.loss), words.share(before.loss) if before else "–"),
+        row("Should come", _comes(after), _comes(before) if before else "–"),
+        row("Lost of 100", words.share(after.loss), words.share(before.loss) if before else "–"),
         row(
-            _("Lies over a Sunday or holiday"),
+            "Lies over a Sunday or holiday",
             words.share(after.over_rest),
             words.share(before.over_rest) if before else "–",
         ),
         row(
-            _("Way"),
+            "Way",
             ways.get(after.way_id or 0, "–"),
             ways.get(before.way_id or 0, "–") if before else "–",
         ),
@@ -191,6 +190,6 @@ def change_rows(page: ParcelPage, change: Change) -> list[list[str]]:
 
 def _comes(one: StripDay) -> str:
     if not one.coming:
-        return _("not known")
+        return "not known"
     window = ArrivalWindow(*expected_days(one.coming))
     return dates.span(window.first, window.last)

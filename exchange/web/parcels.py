@@ -33,7 +33,6 @@ from exchange.web.sender_form import sender_form, sender_said
 from exchange.web.session import actor, now, today
 from exchange.web.show_who import addresses_open, again_url
 from exchange.words.dates import day as day_words
-from exchange.words.phrase import _
 
 blueprint = Blueprint("parcels", __name__, url_prefix="/parcels")
 Page = tuple[str, int] | Response
@@ -60,7 +59,7 @@ def answer() -> Page:
     if answered(form):
         with refusals_beside(form):
             answer_as_sender(actor(), sender_said(form, asked), now())
-            flash(_("Thank you. The days are being weighed anew."))
+            flash("Thank you. The days are being weighed anew.")
             return redirect(url_for("todo.show"), 303)
     return render_template("parcels/answer.html", asked=asked, form=form), status(form)
 
@@ -88,7 +87,7 @@ def posted(parcel_id: int) -> Page:
         with refusals_beside(form):
             say_posted(actor(), parcel_id, form.day.data, now())
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
-            done(_("Posted on {day}.").format(day=day_words(form.day.data)), undo)
+            done(f"Posted on {day_words(form.day.data)}.", undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
     page = _page(parcel_id)
     return render_template("parcels/posted.html", words=parcel_words, page=page, form=form), status(
@@ -98,7 +97,7 @@ def posted(parcel_id: int) -> Page:
 
 @blueprint.post("/<int:parcel_id>/not-posted")
 def take_back_posted(parcel_id: int) -> Response:
-    return _do(parcel_id, lambda: not_posted(actor(), parcel_id, now()), _("Taken back."))
+    return _do(parcel_id, lambda: not_posted(actor(), parcel_id, now()), "Taken back.")
 
 
 @blueprint.route("/<int:parcel_id>/came", methods=["GET", "POST"])
@@ -115,7 +114,7 @@ def came(parcel_id: int) -> Page:
         with refusals_beside(form):
             say_arrived(actor(), parcel_id, arrival, now())
             undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
-            done(_("Thank you: noted that it came, and told to who sent it."), undo)
+            done("Thank you: noted that it came, and told to who sent it.", undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
     return render_template("parcels/came.html", words=parcel_words, page=page, form=form), status(
         form
@@ -128,12 +127,12 @@ def lost(parcel_id: int) -> Response:
         say_arrived(actor(), parcel_id, Arrival(today(), lost=True), now())
 
     undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
-    return _do(parcel_id, act, _("Noted that it never came."), undo)
+    return _do(parcel_id, act, "Noted that it never came.", undo)
 
 
 @blueprint.post("/<int:parcel_id>/not-came")
 def take_back_came(parcel_id: int) -> Response:
-    return _do(parcel_id, lambda: not_arrived(actor(), parcel_id, now()), _("Taken back."))
+    return _do(parcel_id, lambda: not_arrived(actor(), parcel_id, now()), "Taken back.")
 
 
 @blueprint.route("/<int:parcel_id>/move", methods=["GET", "POST"])
@@ -146,7 +145,7 @@ def move(parcel_id: int) -> Page:
             if request.method == "POST":
                 move_day(actor(), parcel_id, form.day.data, now())
             if request.method == "POST":
-                flash(_("Moved to {day}. Both ends are told.").format(day=day_words(form.day.data)))
+                flash(f"Moved to {day_words(form.day.data)}. Both ends are told.")
                 return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
     page = _page(parcel_id)
     if not page.may_post:
@@ -166,14 +165,12 @@ def way(parcel_id: int) -> Response:
     def act() -> None:
         choose_way(actor(), parcel_id, way_id, now())
 
-    return _do(parcel_id, act, _("The way is kept. The day is being weighed anew."))
+    return _do(parcel_id, act, "The way is kept. The day is being weighed anew.")
 
 
 @blueprint.post("/<int:parcel_id>/agree")
 def agree(parcel_id: int) -> Response:
-    return _do(
-        parcel_id, lambda: agree_all(actor(), parcel_id, now()), _("Thank you: they can go.")
-    )
+    return _do(parcel_id, lambda: agree_all(actor(), parcel_id, now()), "Thank you: they can go.")
 
 
 @blueprint.post("/<int:parcel_id>/cannot/<int:allocation_id>")
@@ -188,7 +185,7 @@ def cannot(parcel_id: int, allocation_id: int) -> Response:
 
     gone = len(page.contents) == 1
     onward = url_for("parcels.show_all") if gone else ""
-    return _do(parcel_id, act, _("They stay with you. No reason is asked."), onward=onward)
+    return _do(parcel_id, act, "They stay with you. No reason is asked.", onward=onward)
 
 
 @blueprint.post("/<int:parcel_id>/decide/<any(by_hand, grow_on, reserve, later):choice>")
@@ -199,10 +196,10 @@ def decide(parcel_id: int, choice: str) -> Response:
 
 
 _DECISIONS: dict[str, tuple[Callable[[Actor, int, datetime], object], str]] = {
-    "by_hand": (send_by_hand, _("It goes by hand. The day is being weighed anew.")),
-    "grow_on": (grow_on, _("They are grown on. The day is being weighed anew.")),
-    "reserve": (give_to_reserve, _("The plants went back to the reserve.")),
-    "later": (ask_later, _("It waits on; you are asked again later.")),
+    "by_hand": (send_by_hand, "It goes by hand. The day is being weighed anew."),
+    "grow_on": (grow_on, "They are grown on. The day is being weighed anew."),
+    "reserve": (give_to_reserve, "The plants went back to the reserve."),
+    "later": (ask_later, "It waits on; you are asked again later."),
 }
 
 

@@ -21,7 +21,6 @@ from exchange.web.forms.people import AddMemberForm, HelperForm, HouseholdForm, 
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, password_again, standing
 from exchange.web.towns import town_of
-from exchange.words.phrase import _
 
 blueprint = Blueprint("people", __name__, url_prefix="/people")
 Page = tuple[str, int] | Response
@@ -36,7 +35,7 @@ def invite_page() -> Page:
         new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
         with refusals_beside(form):
             invited = invite(actor(), new, now())
-            flash(_("{name} is invited.").format(name=invited.member.full_name))
+            flash(f"{invited.member.full_name} is invited.")
             return _after_invitation(invited.member.email, invited.link)
     return render_template("people/invite.html", form=form), status(form)
 
@@ -45,7 +44,7 @@ def invite_page() -> Page:
 def again(member_id: int) -> Page:
     with refusals_told():
         invited = invite_again(actor(), member_id, now())
-        flash(_("The invitation is written anew; the older one no longer works."))
+        flash("The invitation is written anew; the older one no longer works.")
         return _after_invitation(invited.member.email, invited.link)
     return redirect(url_for("circle.show"), 303)
 
@@ -62,7 +61,7 @@ def add_page() -> Page:
     whole = roster(actor())
     form = AddMemberForm(request.form)
     form.household.choices = [
-        (OWN_HOUSEHOLD, _("its own")),
+        (OWN_HOUSEHOLD, "its own"),
         *((one.id, one.name) for one in whole.households()),
     ]
     if answered(form):
@@ -78,7 +77,7 @@ def add_page() -> Page:
             )
             with refusals_beside(form):
                 add_member(actor(), new, now())
-                flash(_("{name} is in the circle; act for them here.").format(name=new.first_name))
+                flash(f"{new.first_name} is in the circle; act for them here.")
                 return redirect(url_for("circle.show"), 303)
     return render_template("people/add.html", form=form), status(form)
 
@@ -127,7 +126,7 @@ def sign_in_link(member_id: int) -> Page:
 def let_go(member_id: int) -> Page:
     with refusals_told():
         leave(actor(), member_id, now())
-        flash(_("They have left the circle; what they gave and received stays known."))
+        flash("They have left the circle; what they gave and received stays known.")
     return redirect(url_for("circle.show"), 303)
 
 
@@ -167,5 +166,5 @@ def _is_oneself(one: OnRoster) -> bool:
 
 
 def _kept(member_id: int) -> Response:
-    flash(_("It is kept."))
+    flash("It is kept.")
     return redirect(url_for("people.show", member_id=member_id), 303)

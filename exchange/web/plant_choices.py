@@ -3,7 +3,6 @@
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.words import plants
-from exchange.words.phrase import _
 
 SENT_AS = [
     (one.value, plants.material(one).capitalize())
@@ -20,7 +19,7 @@ SENT_AS = [
 ]
 RAISED = [(one.value, plants.raised(one).removeprefix("raised ").capitalize()) for one in Raised]
 KINDS = [
-    (one.value, plants.species(one) or _("Another kind of plant"))
+    (one.value, plants.species(one) or "Another kind of plant")
     for one in (*(one for one in Species if one is not Species.OTHER), Species.OTHER)
 ]
 NEW = "new"

@@ -18,7 +18,6 @@ from exchange.words import dates
 from exchange.words import parcels as words
 from exchange.words import posting as posting_words
 from exchange.words.frost import EIGHT_IN_TEN
-from exchange.words.phrase import _
 
 _WEIGHED = WEATHER_WORDS | {DayWord.GOOD, DayWord.POST}
 
@@ -50,17 +49,13 @@ def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
     return draw_strip(
         Strip(
             days=tuple(_cell(page, one, asked) for one in plan.strip),
-            sender=_end(_("From"), page.sender, days, is_own=page.side is Side.SENDER),
-            receiver=_end(_("To"), page.receiver, days, is_own=page.side is Side.RECEIVER),
+            sender=_end("From", page.sender, days, is_own=page.side is Side.SENDER),
+            receiver=_end("To", page.receiver, days, is_own=page.side is Side.RECEIVER),
             limits=Limits(plan.warn_at_c, page.heat_limit_c),
             weeks=_weeks(days, page.today),
             words=_words(page, plan),
-            limit_words=_("at {degrees} or less, wait").format(
-                degrees=dates.degrees(plan.warn_at_c, 0.5)
-            ),
-            heat_words=_("over {degrees} these are hurt").format(
-                degrees=dates.degrees(page.heat_limit_c)
-            )
+            limit_words=f"at {dates.degrees(plan.warn_at_c, 0.5)} or less, wait",
+            heat_words=f"over {dates.degrees(page.heat_limit_c)} these are hurt"
             if page.heat_limit_c is not None
             else "",
         )
@@ -107,7 +102,7 @@ def _state(page: ParcelPage, one: PlannedDay) -> DayState:
 
 
 def _end(form: str, end: ParcelEnd, days: list[date], *, is_own: bool) -> End:
-    where = _("your garden") if is_own else (end.place.county or end.label)
+    where = "your garden" if is_own else (end.place.county or end.label)
     traced = [_trace(end, day) for day in days]
     known = tuple(one for one in traced if one is not None)
     whole = len(known) == len(days)
@@ -132,19 +127,19 @@ def _trace(end: ParcelEnd, day: date) -> TraceDay | None:
 
 def _weeks(days: list[date], today: date) -> tuple[str, ...]:
     """Title the weeks; the strip begins on any weekday, so each is named by its first day."""
-    names = [_("The next seven days"), _("The week after"), _("The third week")]
+    names = ["The next seven days", "The week after", "The third week"]
     firsts = days[::7]
     if firsts and firsts[0] < today:
-        names[0] = _("From {day}").format(day=dates.day(firsts[0]))
+        names[0] = f"From {dates.day(firsts[0])}"
     return tuple(names[: len(firsts)])
 
 
 def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
     return Words(
-        title=_("Days to post {code}").format(code=page.entry.code),
+        title=f"Days to post {page.entry.code}",
         description=posting_words.answer(plan),
-        caption=_("Every day, and what would be lost"),
-        heads=(_("Day"), _("In a word"), _("Lost of 100"), _("Coldest in the box")),
+        caption="Every day, and what would be lost",
+        heads=("Day", "In a word", "Lost of 100", "Coldest in the box"),
         rows=tuple(
             (
                 dates.day(one.day),
@@ -159,13 +154,11 @@ def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
 
 def _coldest(one: PlannedDay) -> str:
     if one.box_middle is None:
-        return _("not known")
+        return "not known"
     middle = dates.degrees(one.box_middle)
     if one.box_tenth is None:
         return middle
-    return _("{middle}; 1 time in 10 under {tenth}").format(
-        middle=middle, tenth=dates.degrees(one.box_tenth)
-    )
+    return f"{middle}; 1 time in 10 under {dates.degrees(one.box_tenth)}"
 
 
 def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, str, str], ...]:
@@ -174,11 +167,11 @@ def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, st
 
     other = chosen or found
     return (
-        row(_("Lost of 100"), words.share(found.loss), words.share(other.loss)),
-        row(_("Coldest in the box"), _coldest(found), _coldest(other)),
-        row(_("Comes the next day"), words.share(found.next_day), words.share(other.next_day)),
+        row("Lost of 100", words.share(found.loss), words.share(other.loss)),
+        row("Coldest in the box", _coldest(found), _coldest(other)),
+        row("Comes the next day", words.share(found.next_day), words.share(other.next_day)),
         row(
-            _("Lies over a Sunday or holiday"),
+            "Lies over a Sunday or holiday",
             words.share(found.over_rest),
             words.share(other.over_rest),
         ),
@@ -187,11 +180,11 @@ def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, st
 
 def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> tuple[str, ...]:
     if chosen is not None and found.day == chosen.day:
-        return (_("That is the posting day."), *_why_chosen(page))
+        return ("That is the posting day.", *_why_chosen(page))
     stop = Reason(found.word, found.day, None, found.loss, found.label)
     own_affair = words.day_word(found, senders_own=page.side is not Side.RECEIVER)
     if own_affair != posting_words.day_word(found):
-        return (_("{day} does not suit.").format(day=dates.day(found.day)),)
+        return (f"{dates.day(found.day)} does not suit.",)
     sentence = posting_words.reason(stop)
     if found.word is DayWord.GOOD and chosen is not None and chosen.loss is not None:
         return (sentence, _compared(found, chosen))
@@ -200,13 +193,13 @@ def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> t
 
 def _compared(found: PlannedDay, chosen: PlannedDay) -> str:
     if found.loss is not None and chosen.loss is not None and found.loss < chosen.loss:
-        return _(
+        return (
             "A little safer, but the days are chosen for all parcels together, and waiting has its "
             "price too."
         )
     if found.day < chosen.day:
-        return _("{day} is safer.").format(day=dates.day(chosen.day))
-    return _("{day} is sooner, and as good or better.").format(day=dates.day(chosen.day))
+        return f"{dates.day(chosen.day)} is safer."
+    return f"{dates.day(chosen.day)} is sooner, and as good or better."
 
 
 def _why_chosen(page: ParcelPage) -> tuple[str, ...]:

@@ -25,7 +25,7 @@ from exchange.web.answers import QUESTIONS, Question
 from exchange.web.forms.answers import CameForm, WentForm
 from exchange.web.sender_form import sender_form, sender_said
 from exchange.words import dates
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 
 Sent = MultiDict[str, str]
 MOST_DAYS_SHOWN = 6
@@ -51,13 +51,13 @@ def _went(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
     form = _read(WentForm, sent)
     if sent.get("answer") == "not_gone":
         say_not_gone(actor, parcel_id, form["new_day"].data, now)
-        return _("Thank you. {code} is still with you.").format(code=parcel.code)
+        return f"Thank you. {parcel.code} is still with you."
     planned = sent.get("answer") == "went"
     day = parcel.posting_day if planned else form["day"].data
     if day is None:
-        raise NotAnsweredError(_("Give the day on which it went."), "day")
+        raise NotAnsweredError("Give the day on which it went.", "day")
     say_posted(actor, parcel_id, day, now)
-    return _("Thank you. {code} went on {day}.").format(code=parcel.code, day=dates.day(day))
+    return f"Thank you. {parcel.code} went on {dates.day(day)}."
 
 
 def _show_came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mapping[str, Any]:
@@ -74,16 +74,16 @@ def _came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
     form = _read(CameForm, sent)
     if sent.get("answer") == "not_yet":
         raise NotAnsweredError(
-            _("Then nothing is noted. This link goes on working: press when it has come.")
+            "Then nothing is noted. This link goes on working: press when it has come."
         )
     if sent.get("answer") == "never":
         say_arrived(actor, parcel_id, Arrival(_today(parcel, now), lost=True), now)
-        return _("Thank you. {code} is noted as lost.").format(code=parcel.code)
+        return f"Thank you. {parcel.code} is noted as lost."
     day = _day(sent.get("on", "")) or form["day"].data
     if day is None:
-        raise NotAnsweredError(_("Give the day on which it came."), "day")
+        raise NotAnsweredError("Give the day on which it came.", "day")
     say_arrived(actor, parcel_id, Arrival(day, Condition(form["condition"].data)), now)
-    return _("Thank you. {code} came on {day}.").format(code=parcel.code, day=dates.day(day))
+    return f"Thank you. {parcel.code} came on {dates.day(day)}."
 
 
 def _show_sender(actor: Actor, parcel_id: int, sent: Sent, _now: datetime) -> Mapping[str, Any]:
@@ -99,8 +99,8 @@ def _sender(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
         answers = sender_said(_read(sender_form(asked), sent), asked)
     answer_as_sender(actor, answers, now)
     plants = sum(one.count for one in answers)
-    return _("Thank you. {plants} can go; the posting days follow.").format(
-        plants=counted(plants, _("plant"), _("plants"))
+    return "Thank you. {plants} can go; the posting days follow.".format(
+        plants=counted(plants, "plant", "plants")
     )
 
 

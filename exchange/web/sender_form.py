@@ -6,23 +6,20 @@ from wtforms import DateField, Form, IntegerField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.actions.sender_answer import SenderAnswer, ToAnswer
-from exchange.words.phrase import _
 
 
 def sender_form(asked: Iterable[ToAnswer]) -> type[Form]:
     """Give the form of a sender's answer: how many can go, and from when, for each line."""
     fields: dict[str, object] = {}
     for one in asked:
-        most = _("Write a number from 0 to {most}.").format(most=one.count)
+        most = f"Write a number from 0 to {one.count}."
         fields[f"count-{one.allocation_id}"] = IntegerField(
-            _("How many can go?"),
+            "How many can go?",
             [InputRequired(most), NumberRange(0, one.count, most)],
             default=one.count,
-            description=_("{count} are asked for. Write 0 if none can; nobody is told why.").format(
-                count=one.count
-            ),
+            description=f"{one.count} are asked for. Write 0 if none can; nobody is told why.",
         )
-        fields[f"later-{one.allocation_id}"] = DateField(_("Not ready before"), [Optional()])
+        fields[f"later-{one.allocation_id}"] = DateField("Not ready before", [Optional()])
     return type("SenderForm", (Form,), fields)
 
 

@@ -24,15 +24,14 @@ from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, house, now
 from exchange.web.session import today as circle_today
 from exchange.words import dates
-from exchange.words.phrase import _
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
 OUTCOMES = (
-    ("met", "given", _("met in full"), "good"),
-    ("part", "part", _("in part"), "good"),
-    ("others", "lost", _("to others"), "bad"),
-    ("hindered", "held", _("in the way"), ""),
-    ("nobody", "open", _("nobody offers"), ""),
+    ("met", "given", "met in full", "good"),
+    ("part", "part", "in part", "good"),
+    ("others", "lost", "to others", "bad"),
+    ("hindered", "held", "in the way", ""),
+    ("nobody", "open", "nobody offers", ""),
 )
 """What can come of a claim, with its sign, its word and its tone."""
 
@@ -66,7 +65,7 @@ def work_out(share_out_id: int) -> Response:
 @blueprint.post("/today")
 def today() -> Response:
     day = circle_today()
-    name = _("Share-out of {day}").format(day=dates.day(day))
+    name = f"Share-out of {dates.day(day)}"
     new = NewShareOut(name, day, house().new_token())
     with refusals_told():
         share_out_id = share_out_now(actor(), new, now())
@@ -107,9 +106,7 @@ def confirm(share_out_id: int) -> Response:
     with refusals_told():
         done = confirm_share_out(actor(), share_out_id, now())
         flash(
-            _("{plants} plants are given, {met} claims are met in full. Everybody is told.").format(
-                plants=done.plants, met=done.met
-            )
+            f"{done.plants} plants are given, {done.met} claims are met in full. Everybody is told."
         )
         return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
@@ -130,10 +127,10 @@ def _bar(page: ShareOutPage) -> BarView | None:
     if not page.answers:
         return None
     words = Words(
-        title=_("What came of the claims"),
+        title="What came of the claims",
         description=", ".join(f"{one.count} {one.word}" for one in outcomes),
-        caption=_("What came of the claims"),
-        heads=(_("What came of it"), _("Claims")),
+        caption="What came of the claims",
+        heads=("What came of it", "Claims"),
         rows=tuple((one.word, str(one.count)) for one in outcomes),
     )
     return draw_bar([one for one in outcomes if one.count], words)

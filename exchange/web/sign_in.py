@@ -12,7 +12,6 @@ from exchange.actions.ways_in import mail_sign_in, sign_in_with
 from exchange.web.forms.asked import answered, status
 from exchange.web.forms.people import AskLinkForm
 from exchange.web.session import anyone, begin, house, machine_now
-from exchange.words.phrase import _
 
 blueprint = Blueprint("sign_in", __name__, url_prefix="/sign-in-by-mail")
 
@@ -29,11 +28,11 @@ def ask() -> tuple[str, int] | Response:
 
 
 def _on_its_way() -> str:
-    return _("If that address is known here, a link is on its way to it. It works for 30 minutes.")
+    return "If that address is known here, a link is on its way to it. It works for 30 minutes."
 
 
 def _to_be_handed() -> str:
-    return _(
+    return (
         "No mail goes out from here. If that address is known, your organiser now has a link for"
         " you, which works for 30 minutes."
     )

@@ -21,7 +21,6 @@ from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import how_it_reads, new_spare, of_spare, offer_choices
 from exchange.web.which_variety import named
-from exchange.words.phrase import _
 
 blueprint = Blueprint("spares", __name__, url_prefix="/spares")
 Page = tuple[str, int] | Response
@@ -58,9 +57,9 @@ def new() -> Page:
             if found.variety_id is not None:
                 spare = new_spare(form, found.variety_id, today())
                 spare_id = list_spare(actor(), spare, now())
-                done(_("The spare is on the list."), url_for("spares.withdraw", spare_id=spare_id))
+                done("The spare is on the list.", url_for("spares.withdraw", spare_id=spare_id))
                 return redirect(url_for("spares.one", spare_id=spare_id), 303)
-    return _form_page(form, _("List a spare"), _("List the spare"), url_for("spares.show"))
+    return _form_page(form, "List a spare", "List the spare", url_for("spares.show"))
 
 
 @blueprint.route("/<int:spare_id>/change", methods=["GET", "POST"])
@@ -75,16 +74,16 @@ def change(spare_id: int) -> Page:
             found = named(form)
             if found.variety_id is not None:
                 change_spare(actor(), spare_id, new_spare(form, found.variety_id, today()), now())
-                done(_("The spare is changed."))
+                done("The spare is changed.")
                 return redirect(shown, 303)
-    return _form_page(form, _("Change the spare"), _("Keep the change"), shown)
+    return _form_page(form, "Change the spare", "Keep the change", shown)
 
 
 @blueprint.post("/<int:spare_id>/withdraw")
 def withdraw(spare_id: int) -> Response:
     with refusals_told():
         withdraw_spare(actor(), spare_id, now())
-        done(_("The spare is off the list."), url_for("spares.list_again", spare_id=spare_id))
+        done("The spare is off the list.", url_for("spares.list_again", spare_id=spare_id))
         return back(url_for("spares.show"))
     return redirect(url_for("spares.one", spare_id=spare_id), 303)
 
@@ -93,14 +92,14 @@ def withdraw(spare_id: int) -> Response:
 def list_again(spare_id: int) -> Response:
     with refusals_told():
         put_back(actor(), spare_id, now())
-        done(_("The spare is on the list again."))
+        done("The spare is on the list again.")
     return redirect(url_for("spares.one", spare_id=spare_id), 303)
 
 
 @blueprint.post("/<int:spare_id>/let-go")
 def let_go(spare_id: int) -> Response:
     release_held(actor(), spare_id, now())
-    done(_("The spare is let go; it takes part in the share-out."))
+    done("The spare is let go; it takes part in the share-out.")
     return redirect(url_for("spares.one", spare_id=spare_id), 303)
 
 

@@ -22,7 +22,7 @@ from exchange.web.refusals import blame, refusals_beside
 from exchange.web.session import actor, now, standing, today
 from exchange.web.spare_reading import health_of
 from exchange.words import plants
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 
 blueprint = Blueprint("spares_box", __name__, url_prefix="/spares/box")
 Page = tuple[str, int] | Response
@@ -63,7 +63,7 @@ def keep() -> Page:
         except RefusedError as refused:
             blame(form, refused)
         else:
-            done(_("{spares} on the list.").format(spares=counted(len(ids), "spare", "spares")))
+            done("{spares} on the list.".format(spares=counted(len(ids), "spare", "spares")))
             return redirect(url_for("spares.show", mine="yes"), 303)
     return _table_page(form, lines), NOT_TAKEN
 
@@ -98,7 +98,7 @@ def offer_rows(form: TableForm, lines: tuple[BoxLine, ...]) -> None:
 
 
 def _meanings(line: BoxLine) -> list[tuple[str, str]]:
-    leave_out = (OUT, _("Leave it out"))
+    leave_out = (OUT, "Leave it out")
     if line.listed is None:
         return [leave_out]
     known = ((line.variety,) if line.variety else ()) + line.candidates
@@ -107,15 +107,15 @@ def _meanings(line: BoxLine) -> list[tuple[str, str]]:
     kinds = sorted(KINDS, key=lambda kind: kind[0] != (stated.value if stated else None))
     name = line.listed.name
     new = [(f"{NEW}:{value}", _new(Species(value), name)) for value, _label in kinds]
-    ask = [] if line.variety else [("", _("Say which …"))]
+    ask = [] if line.variety else [("", "Say which …")]
     return [*ask, *meant, *new, leave_out]
 
 
 def _new(species: Species, name: str) -> str:
     said = plants.variety(species, name)
     if species is Species.OTHER:
-        return _("New, another kind: {variety}").format(variety=said)
-    return _("New: {variety}").format(variety=said)
+        return f"New, another kind: {said}"
+    return f"New: {said}"
 
 
 def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[Decision, ...]:

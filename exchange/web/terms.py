@@ -10,10 +10,9 @@ from exchange.web.forms.asked import answered, sent, status
 from exchange.web.forms.terms import form_for
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
-from exchange.words.phrase import _
 
 blueprint = Blueprint("terms", __name__, url_prefix="/circle/terms")
-PARTS = ((POSTING, _("Posting")), (SHARING, _("Sharing out")))
+PARTS = ((POSTING, "Posting"), (SHARING, "Sharing out"))
 
 
 @blueprint.get("")
@@ -29,7 +28,7 @@ def change(key: str) -> tuple[str, int] | Response:
     if answered(form):
         with refusals_beside(form):
             set_term(actor(), term, form.wanted(), now())
-            flash(_("{title}: kept.").format(title=line.title))
+            flash(f"{line.title}: kept.")
             return redirect(url_for("terms.show"), 303)
     return render_template("terms/change.html", line=line, form=form), status(form)
 
@@ -38,7 +37,7 @@ def change(key: str) -> tuple[str, int] | Response:
 def reset(key: str) -> Response:
     term = _term(key)
     reset_term(actor(), term, now())
-    flash(_("{title}: as usual again.").format(title=term_line(actor(), term).title))
+    flash(f"{term_line(actor(), term).title}: as usual again.")
     return redirect(url_for("terms.show"), 303)
 
 

@@ -15,7 +15,6 @@ from exchange.web.charts.room import RoomView, RoomWeek, draw_room
 from exchange.web.session import actor, now
 from exchange.words import dates, parcels
 from exchange.words import todo as words
-from exchange.words.phrase import _
 
 blueprint = Blueprint("todo", __name__, url_prefix="/todo")
 
@@ -112,14 +111,14 @@ def _is_parcel(one: Chore) -> bool:
 def _when(one: Chore, today: date) -> str:
     if one.kind is ChoreKind.POST:
         by = parcels.by_when(parcels.clock(one.hour), today, one.day).strip()
-        return by[:1].upper() + by[1:] if by and not one.by_hand else _("Today")
+        return by[:1].upper() + by[1:] if by and not one.by_hand else "Today"
     if one.kind is ChoreKind.PACK:
-        return _("Tonight")
+        return "Tonight"
     if one.kind is ChoreKind.COMES:
-        return _("To {day}").format(day=dates.day(one.day)) if one.day > today else _("Today")
+        return f"To {dates.day(one.day)}" if one.day > today else "Today"
     if one.day < today and one.kind is not ChoreKind.CARE:
         return words.since(one.day)
-    return _("Today") if one.day in (today, date.max) else dates.day(one.day)
+    return "Today" if one.day in (today, date.max) else dates.day(one.day)
 
 
 def _state(one: Chore, today: date) -> str:
@@ -170,11 +169,11 @@ _PAGES = {
 def _frost(one: FrostTonight) -> TaskLine:
     forecast = one.source is not WeatherSource.CLIMATE
     return TaskLine(
-        when=_("By {hour}").format(hour=dates.hour(one.sunset)) if one.sunset else _("Tonight"),
-        title=_("Carry in what cannot stand tonight’s cold"),
+        when=f"By {dates.hour(one.sunset)}" if one.sunset else "Tonight",
+        title="Carry in what cannot stand tonight’s cold",
         why=words.frost(one.place.name, one.low_c, forecast=forecast),
         state="due",
-        button=_("Look at my garden"),
+        button="Look at my garden",
         url="/garden",
         lines=tuple(pots.sentence for pots in one.pots),
     )
@@ -188,14 +187,14 @@ def _room(room: RoomAhead) -> RoomView:
         for one in room.weeks
     ]
     filled = [(one.monday, one.standing + one.kept) for one in room.weeks]
-    no_limit = _("no limit")
+    no_limit = "no limit"
     return draw_room(
         weeks,
         Words(
-            title=_("Room for pots, week by week"),
+            title="Room for pots, week by week",
             description=words.room_said(filled, room.places),
-            caption=_("Pots by week"),
-            heads=(_("Week of"), _("Standing"), _("Kept for what comes"), _("Room for")),
+            caption="Pots by week",
+            heads=("Week of", "Standing", "Kept for what comes", "Room for"),
             rows=tuple(
                 (
                     dates.day(one.monday),

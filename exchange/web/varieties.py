@@ -26,7 +26,6 @@ from exchange.web.plant_choices import KINDS
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.which_variety import named
-from exchange.words.phrase import _
 
 blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
 Page = tuple[str, int] | Response
@@ -77,7 +76,7 @@ def grow(variety_id: int) -> Page:
         )
         with refusals_beside(form):
             grow_too(actor(), new_batch, now())
-            done(_("It is noted that you grow it."))
+            done("It is noted that you grow it.")
             return _to(variety_id)
     return render_template("varieties/grow.html", form=form, page=page), status(form)
 
@@ -90,7 +89,7 @@ def count(variety_id: int, batch_id: int) -> Page:
     if answered(form):
         with refusals_beside(form):
             count_batch(actor(), batch_id, form.plants.data, now())
-            done(_("Counted anew."))
+            done("Counted anew.")
             return _to(variety_id)
     return render_template("varieties/count.html", form=form, page=page, line=line), status(form)
 
@@ -110,7 +109,7 @@ def marks(variety_id: int) -> Page:
         )
         with refusals_beside(form):
             mark_variety(actor(), variety_id, said, now())
-            done(_("What you say of it is kept."))
+            done("What you say of it is kept.")
             return _to(variety_id)
     return render_template("varieties/marks.html", form=form, page=page), status(form)
 

@@ -18,7 +18,6 @@ from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
 from exchange.web.towns import town_of
 from exchange.words import goes_through, terms, ways
-from exchange.words.phrase import _
 
 blueprint = Blueprint("ways", __name__, url_prefix="/circle/ways")
 Page = tuple[str, int] | Response
@@ -52,11 +51,11 @@ def change(way_id: int) -> Page:
     )
     if is_by_hand(way):
         del form.postage
-        form.used.description = _("By hand is always there.")
+        form.used.description = "By hand is always there."
     if answered(form):
         with refusals_beside(form):
             change_way(actor(), way_id, form.terms(), now())
-            flash(_("{name} is kept; parcels are weighed anew.").format(name=way.name))
+            flash(f"{way.name} is kept; parcels are weighed anew.")
             return redirect(url_for("ways.show"), 303)
     return render_template("ways/change.html", way=way, form=form, words=ways), status(form)
 
@@ -71,7 +70,7 @@ def through(way_id: int) -> Page:
         with refusals_beside(form):
             if town is not None:
                 go_through(actor(), way_id, town, now())
-                flash(_("{name} goes that way; parcels are weighed anew.").format(name=way.name))
+                flash(f"{way.name} goes that way; parcels are weighed anew.")
                 return redirect(url_for("ways.show"), 303)
     return render_template(
         "ways/through.html", way=way, known=known, form=form, nights_words=goes_through.nights
@@ -81,7 +80,7 @@ def through(way_id: int) -> Page:
 @blueprint.post("/<int:way_id>/through/remove")
 def drop_through(way_id: int) -> Response:
     go_straight(actor(), way_id, now())
-    flash(_("It goes through no town; parcels are weighed anew."))
+    flash("It goes through no town; parcels are weighed anew.")
     return redirect(url_for("ways.show"), 303)
 
 
@@ -92,6 +91,6 @@ def new() -> Page:
     if answered(form):
         with refusals_beside(form):
             add_way(actor(), form.new_way(), now())
-            flash(_("The way is kept; parcels are weighed anew."))
+            flash("The way is kept; parcels are weighed anew.")
             return redirect(url_for("ways.show"), 303)
     return render_template("ways/new.html", form=form), status(form)

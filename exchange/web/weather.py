@@ -19,7 +19,6 @@ from exchange.web.session import actor, now
 from exchange.web.weather_charts import coming_nights
 from exchange.web.weather_credit import credit
 from exchange.words import care, forecast_record, frost, weather
-from exchange.words.phrase import _
 
 blueprint = Blueprint("weather", __name__, url_prefix="/weather")
 Page = tuple[str, int] | Response
@@ -57,7 +56,7 @@ def note(place_id: int) -> Page:
             low = float(form.minimum_c.data or 0)
             note_id = note_frost(actor(), place_id, form.night.data, low, now())
             done(
-                _("The frost note is kept; the next weighing of days goes by it."),
+                "The frost note is kept; the next weighing of days goes by it.",
                 url_for("weather.drop_note", note_id=note_id),
             )
             return redirect(url_for("weather.place", place_id=place_id), 303)
@@ -67,7 +66,7 @@ def note(place_id: int) -> Page:
 @blueprint.post("/notes/<int:note_id>/remove")
 def drop_note(note_id: int) -> Response:
     place_id = remove_note(actor(), note_id, now())
-    flash(_("The frost note is taken away."))
+    flash("The frost note is taken away.")
     return redirect(url_for("weather.place", place_id=place_id), 303)
 
 

@@ -8,12 +8,11 @@ from exchange.web.charts.nights import NightBar, NightsView, draw_nights
 from exchange.web.charts.reliability import ReliabilityView, Tenth, draw_reliability
 from exchange.words import care, dates, forecast_record
 from exchange.words.frost import EIGHT_IN_TEN
-from exchange.words.phrase import _
 
 NIGHTS_SHOWN = 10
 _TOLD_BY = {
-    WeatherSource.FORECAST: _("forecast"),
-    WeatherSource.CLIMATE: _("usual"),
+    WeatherSource.FORECAST: "forecast",
+    WeatherSource.CLIMATE: "usual",
 }
 
 
@@ -29,14 +28,12 @@ def coming_nights(weather: PlaceWeather) -> NightsView | None:
     return draw_nights(
         bars,
         Words(
-            title=_("The next nights at {place}, {town}").format(
-                place=weather.place.name, town=weather.place.town
-            ),
-            description=_("Frost may come in the nights of {days}.").format(days=dates.days(frosty))
+            title=f"The next nights at {weather.place.name}, {weather.place.town}",
+            description=f"Frost may come in the nights of {dates.days(frosty)}."
             if frosty
-            else _("No night shown is likely to bring frost."),
-            caption=_("Night by night"),
-            heads=(_("Night of"), _("Likely low"), _("8 nights in 10"), _("Frost"), _("Told by")),
+            else "No night shown is likely to bring frost.",
+            caption="Night by night",
+            heads=("Night of", "Likely low", "8 nights in 10", "Frost", "Told by"),
             rows=tuple(_row(one) for one in nights),
         ),
     )
@@ -47,15 +44,13 @@ def reliability(result: LeadResult) -> ReliabilityView:
     return draw_reliability(
         [Tenth(one.stated, one.came, one.nights) for one in result.table],
         Words(
-            title=_("Said and come, {lead}").format(lead=forecast_record.lead(result)),
-            description=_("On the slanting line frost came as often as it was said."),
-            caption=_("Said and come, {lead}").format(lead=forecast_record.lead(result)),
-            heads=(_("Said, in 100"), _("Mean said"), _("Came"), _("Nights")),
+            title=f"Said and come, {forecast_record.lead(result)}",
+            description="On the slanting line frost came as often as it was said.",
+            caption=f"Said and come, {forecast_record.lead(result)}",
+            heads=("Said, in 100", "Mean said", "Came", "Nights"),
             rows=tuple(
                 (
-                    _("{low} to {high}").format(
-                        low=round(one.low * 100), high=round(one.high * 100)
-                    ),
+                    f"{round(one.low * 100)} to {round(one.high * 100)}",
                     f"{one.stated * 100:.0f}",
                     f"{one.came * 100:.0f}",
                     one.nights,
@@ -63,7 +58,7 @@ def reliability(result: LeadResult) -> ReliabilityView:
                 for one in result.table
             ),
         ),
-        _("said, in 100; upward: came"),
+        "said, in 100; upward: came",
     )
 
 
@@ -77,7 +72,7 @@ def _row(night: Night) -> tuple[str, ...]:
     return (
         dates.day(night.day),
         dates.degrees(night.mean_c, 0.5),
-        _("{low} to {high}").format(low=dates.degrees(low, 0.5), high=dates.degrees(high, 0.5)),
+        f"{dates.degrees(low, 0.5)} to {dates.degrees(high, 0.5)}",
         care.frost_chance(frost_chance(night)),
         _TOLD_BY[night.source],
     )

@@ -21,7 +21,6 @@ from exchange.web.forms.weather import DailyFileForm, ObservedForm
 from exchange.web.refusals import blame, refusals_beside, refusals_told
 from exchange.web.session import actor, now, today
 from exchange.web.weather_charts import reliability
-from exchange.words.phrase import _
 
 blueprint = Blueprint("weather_learned", __name__, url_prefix="/weather")
 Page = tuple[str, int] | Response
@@ -35,7 +34,7 @@ def observed(place_id: int) -> Page:
             low = float(form.minimum_c.data or 0)
             row_id = observe(actor(), place_id, form.day.data, low, now())
             done(
-                _("The night is kept."),
+                "The night is kept.",
                 url_for("weather_learned.drop_observed", observation_id=row_id),
             )
             return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
@@ -46,7 +45,7 @@ def observed(place_id: int) -> Page:
 @blueprint.post("/observed/<int:observation_id>/remove")
 def drop_observed(observation_id: int) -> Response:
     place_id = forget_night(actor(), observation_id, now())
-    flash(_("The night is taken away."))
+    flash("The night is taken away.")
     return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
 
 
@@ -80,7 +79,7 @@ def keep(file_id: int) -> Response:
     with refusals_told():
         seen = keep_file(actor(), file_id, now())
         done(
-            _("{name} is kept.").format(name=seen.name),
+            f"{seen.name} is kept.",
             url_for("weather_learned.drop", file_id=file_id),
         )
         return redirect(url_for("weather.place", place_id=seen.place.id), 303)
@@ -90,7 +89,7 @@ def keep(file_id: int) -> Response:
 @blueprint.post("/files/<int:file_id>/remove")
 def drop(file_id: int) -> Response:
     place_id = drop_file(actor(), file_id, now())
-    flash(_("The file is taken away, and the nights it brought."))
+    flash("The file is taken away, and the nights it brought.")
     return redirect(url_for("weather_learned.daily_file", place_id=place_id), 303)
 
 
@@ -114,7 +113,7 @@ def learn(place_id: int, what: str) -> Response:
             keep_shift(actor(), place_id, now())
         kept = forecast_record(actor(), place_id).kept
         undo = url_for("weather_learned.undo", skill_id=kept.id) if kept else ""
-        done(_("It is kept; the nights of this place are said with it from now on."), undo)
+        done("It is kept; the nights of this place are said with it from now on.", undo)
     return redirect(url_for("weather_learned.record", place_id=place_id), 303)
 
 
@@ -122,7 +121,7 @@ def learn(place_id: int, what: str) -> Response:
 def undo(skill_id: int) -> Response:
     with refusals_told():
         place_id = undo_skill(actor(), skill_id, now())
-        flash(_("What was in use before is in use again."))
+        flash("What was in use before is in use again.")
         return redirect(url_for("weather_learned.record", place_id=place_id), 303)
     return redirect(url_for("weather.show"), 303)
 
@@ -131,5 +130,5 @@ def _file() -> tuple[str, bytes]:
     """Give name and content of the file sent; empty where none was chosen."""
     file = request.files.get("file")
     if file is None or not file.filename:
-        raise FileRefusedError(_("Choose a file first."))
+        raise FileRefusedError("Choose a file first.")
     return file.filename, file.stream.read(LARGEST_FILE + 1)

@@ -10,7 +10,6 @@ from exchange.domain.growing.variety import Species, Variety
 from exchange.web.plant_choices import NEW
 from exchange.web.session import actor, now
 from exchange.words import plants
-from exchange.words.phrase import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +39,7 @@ def named(form: Form) -> Named:
         return Named(int(chosen), asked=False)
     if not candidates or chosen == NEW:
         return Named(name_variety(actor(), form.name.data, species, now()).id, asked=False)
-    form.meant.errors = [_("The circle has names like this one. Say which is meant.")]
+    form.meant.errors = ["The circle has names like this one. Say which is meant."]
     return Named(None, asked=True)
 
 
@@ -49,4 +48,4 @@ def offer(form: Form, candidates: tuple[Variety, ...], species: Species) -> None
     new = plants.variety(species, tidied(form.name.data or ""))
     form.meant.choices = [
         (str(one.id), plants.variety(one.species, one.name)) for one in candidates
-    ] + [(NEW, _("A new one: {variety}").format(variety=new))]
+    ] + [(NEW, f"A new one: {new}")]

@@ -1,7 +1,5 @@
 """Countries and their parts, as members say them; a code that is not known stands for itself."""
 
-from exchange.words.phrase import _
-
 _COUNTRIES = {
     "GB": "United Kingdom",
     "IE": "Ireland",
@@ -20,10 +18,10 @@ _PARTS = {
 def area_words(country: str, subdivision: str = "") -> str:
     """Give "Scotland" or, for a whole country, "United Kingdom, all of it"."""
     if not subdivision:
-        return _("{country}, all of it").format(country=country_words(country))
-    return _(_PARTS.get((country, subdivision), f"{country_words(country)}, {subdivision}"))
+        return f"{country_words(country)}, all of it"
+    return _PARTS.get((country, subdivision), f"{country_words(country)}, {subdivision}")
 
 
 def country_words(country: str) -> str:
     """Give "Ireland"."""
-    return _(_COUNTRIES.get(country, country))
+    return _COUNTRIES.get(country, country)

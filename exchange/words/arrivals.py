@@ -1,7 +1,6 @@
 """How parcels stand on their way and how plants came, in words."""
 
 from exchange.domain.arriving.arrival import Condition, HeardFrom, Journey
-from exchange.words.phrase import _
 
 _CONDITIONS = {
     Condition.WELL: "came well",
@@ -23,14 +22,14 @@ _JOURNEYS = {
 
 def condition(value: Condition) -> str:
     """Give "came well", "came limp", "came hurt" or "came dead"."""
-    return _(_CONDITIONS[value])
+    return _CONDITIONS[value]
 
 
 def journey(value: Journey) -> str:
     """Give "probably posted" and the like."""
-    return _(_JOURNEYS[value])
+    return _JOURNEYS[value]
 
 
 def heard_from(value: HeardFrom) -> str:
     """Give "heard from 48 of 60"."""
-    return _("heard from {heard} of {of}").format(heard=value.heard, of=value.of)
+    return f"heard from {value.heard} of {value.of}"

@@ -22,7 +22,6 @@ from exchange.domain.arriving.step import (
 )
 from exchange.domain.growing.batch import Raised
 from exchange.words import dates, plants
-from exchange.words.phrase import _
 
 R = TypeVar("R")
 
@@ -55,7 +54,7 @@ _UNTIL = frozenset({StepKind.SHADE, StepKind.FIRST_NIGHTS, StepKind.APART})
 def when(step: CareStep) -> str:
     """Say when to take the step: "the day they come", "to Fri 30 April", "from Wed 5 May"."""
     if _reason(step, SafeDateUnknown):
-        return _("after the last frost")
+        return "after the last frost"
     if step.kind is StepKind.COLD_NIGHT:
         cold = _reason(step, ColdNights)
         return dates.days(cold.nights if cold else (step.first,))
@@ -63,26 +62,26 @@ def when(step: CareStep) -> str:
         return dates.month(step.first)
     if step.kind in _ON_THE_DAY:
         alone = step.last is None or step.last == step.first
-        return dates.day(step.first) if alone else _("the day they come")
+        return dates.day(step.first) if alone else "the day they come"
     if step.kind is StepKind.CHECK and step.last is not None:
-        return _("by {day}").format(day=dates.day(step.last))
+        return f"by {dates.day(step.last)}"
     if step.kind in _UNTIL and step.last is not None:
-        return _("to {day}").format(day=dates.day(step.last))
-    return _("from {day}").format(day=dates.day(step.first))
+        return f"to {dates.day(step.last)}"
+    return f"from {dates.day(step.first)}"
 
 
 def title(step: CareStep) -> str:
     """Say the step in a few words, with its full stop."""
     if step.kind is StepKind.POT_UP and step.group is CareGroup.STOOL:
-        return _("Pot up each stool.")
+        return "Pot up each stool."
     stand = _reason(step, StandIn)
     if step.kind is StepKind.FIRST_NIGHTS and stand:
-        return _("By night {in_shelter}.").format(in_shelter=plants.in_shelter(stand.shelter))
+        return f"By night {plants.in_shelter(stand.shelter)}."
     if step.kind is StepKind.COLD_NIGHT and stand:
-        return _("Stand them {in_shelter}.").format(in_shelter=plants.in_shelter(stand.shelter))
+        return f"Stand them {plants.in_shelter(stand.shelter)}."
     if step.kind is StepKind.KEEP_COOL and step.group is CareGroup.SEED:
-        return _("Keep the seed cool and dry until you sow.")
-    return _(_TITLES[step.kind])
+        return "Keep the seed cool and dry until you sow."
+    return _TITLES[step.kind]
 
 
 def text(step: CareStep) -> str:
@@ -91,29 +90,27 @@ def text(step: CareStep) -> str:
 
 
 def _open(_step: CareStep) -> str:
-    return _("Nip off any leaf that has gone black.")
+    return "Nip off any leaf that has gone black."
 
 
 def _check(_step: CareStep) -> str:
-    return _("On the parcel’s page, or to the organiser.")
+    return "On the parcel’s page, or to the organiser."
 
 
 def _insert(step: CareStep) -> str:
     within = _reason(step, InsertWithin)
-    sentences = [_("Cut below a joint with a clean blade, away from your hand, on a board.")]
+    sentences = ["Cut below a joint with a clean blade, away from your hand, on a board."]
     if within:
         sentences.append(
-            _("Best within {hours} hours of opening, in gritty, just-damp compost.").format(
-                hours=within.hours
-            )
+            f"Best within {within.hours} hours of opening, in gritty, just-damp compost."
         )
     return " ".join(sentences)
 
 
 def _pot_up(step: CareStep) -> str:
     if step.group is CareGroup.STOOL:
-        return _("Just-damp compost, the crown level with the top; light and cool.")
-    return _(
+        return "Just-damp compost, the crown level with the top; light and cool."
+    return (
         "Just-damp compost, watered in; then almost dry for a few days, no feed for three weeks. "
         "If it must wait: upright and moist, five days at most."
     )
@@ -121,13 +118,13 @@ def _pot_up(step: CareStep) -> str:
 
 def _shade(step: CareStep) -> str:
     if step.group is not CareGroup.UNROOTED:
-        return _("They come out of the dark: bright, not in the sun, not outdoors.")
+        return "They come out of the dark: bright, not in the sun, not outdoors."
     uncovered = _reason(step, NoCover)
-    form = _("Warm, {low} to {high}, under a cover, until rooted.")
+    form = "Warm, {low} to {high}, under a cover, until rooted."
     if uncovered and uncovered.all_of_them:
-        form = _("Warm, {low} to {high}, without a cover: they rot under one.")
+        form = "Warm, {low} to {high}, without a cover: they rot under one."
     elif uncovered:
-        form = _("Warm, {low} to {high}, under a cover, but pelargoniums without: they rot.")
+        form = "Warm, {low} to {high}, under a cover, but pelargoniums without: they rot."
     low, high = ROOTING_WARMTH_C
     return form.format(low=low, high=dates.degrees(high))
 
@@ -135,22 +132,15 @@ def _shade(step: CareStep) -> str:
 def _first_nights(step: CareStep) -> str:
     sentences = []
     if _reason(step, RaisedInHeat):
-        sentences.append(_("Raised in heat: one cold night can kill them."))
+        sentences.append("Raised in heat: one cold night can kill them.")
     then = _reason(step, ThenIn)
     if then:
-        sentences.append(
-            _("After that {in_shelter}.").format(in_shelter=plants.in_shelter(then.shelter))
-        )
+        sentences.append(f"After that {plants.in_shelter(then.shelter)}.")
     usual = _reason(step, UsuallyCold)
     if usual:
         sentences.append(
-            _(
-                "After that {in_shelter} on mild nights only: {nights} are usually too cold there; "
-                "that is the usual weather of the place, not a forecast."
-            ).format(
-                nights=_some_nights(usual.share),
-                in_shelter=plants.in_shelter(usual.shelter),
-            )
+            f"After that {plants.in_shelter(usual.shelter)} on mild nights only: {_some_nights(usual.share)} are usually too cold there; "
+            "that is the usual weather of the place, not a forecast."
         )
     return " ".join(sentences)
 
@@ -158,59 +148,55 @@ def _first_nights(step: CareStep) -> str:
 def _some_nights(share: float) -> str:
     tenths = round(share * 10)
     if tenths >= 9:
-        return _("nearly all nights")
-    return _("about {n} nights in 10").format(n=max(1, tenths))
+        return "nearly all nights"
+    return f"about {max(1, tenths)} nights in 10"
 
 
 def _cold_night(step: CareStep) -> str:
     cold = _reason(step, ColdNights)
     if not cold:
         return ""
-    return _("About {low} expected outside; they should not stand below {limit}.").format(
-        low=dates.degrees(cold.lowest_c), limit=dates.degrees(cold.limit_c)
-    )
+    return f"About {dates.degrees(cold.lowest_c)} expected outside; they should not stand below {dates.degrees(cold.limit_c)}."
 
 
 def _keep_cool(step: CareStep) -> str:
     if step.group is CareGroup.SEED:
-        return _("Named, in paper, away from mice.")
-    return _("A cool room, not the refrigerator; not wet. Mist lightly if they look shrivelled.")
+        return "Named, in paper, away from mice."
+    return "A cool room, not the refrigerator; not wet. Mist lightly if they look shrivelled."
 
 
 def _pot_rooted(_step: CareStep) -> str:
-    return _("When a light tug meets resistance: one to a 9 cm pot, no feed for three weeks.")
+    return "When a light tug meets resistance: one to a 9 cm pot, no feed for three weeks."
 
 
 def _start(_step: CareStep) -> str:
-    return _(
-        "Just-damp compost, the crown showing, light and free of frost; a cool room until then."
-    )
+    return "Just-damp compost, the crown showing, light and free of frost; a cool room until then."
 
 
 def _apart(_step: CareStep) -> str:
-    return _("Look for galls, mites and mottled leaves; use a fresh blade.")
+    return "Look for galls, mites and mottled leaves; use a fresh blade."
 
 
 def _harden(_step: CareStep) -> str:
-    return _("Out by day, in at evening.")
+    return "Out by day, in at evening."
 
 
 def _plant_out(step: CareStep) -> str:
     safe, early = _reason(step, PlantsSafeFrom), _reason(step, BeforeSafeDate)
     if _reason(step, SafeDateUnknown):
-        return _(
+        return (
             "We do not know your last frosts: ask a gardener near you. Before that, harden off: "
             "out by day, in at evening."
         )
     if early:
-        return _("Cover any shoot that shows until {day}.").format(day=dates.day(early.day))
+        return f"Cover any shoot that shows until {dates.day(early.day)}."
     if safe:
-        return _("Frost is unlikely with you from then on; look at the forecast all the same.")
+        return "Frost is unlikely with you from then on; look at the forecast all the same."
     return ""
 
 
 def _true_to_name(_step: CareStep) -> str:
-    return _("Say what flowered.")
+    return "Say what flowered."
 
 
 _TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
@@ -235,7 +221,7 @@ _TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
 
 def whom(group: CareGroup, raised: Raised | None = None) -> str:
     """Say which plants of a mixed parcel a step is for: "rooted plants raised in heat"."""
-    name = _(_GROUPS[group])
+    name = _GROUPS[group]
     return name if raised is None else f"{name} {plants.raised(raised)}"
 
 
@@ -243,8 +229,8 @@ def frost_chance(chance: float) -> str:
     """Give "14 in 100", "under 1 in 100" or "over 99 in 100"."""
     hundredths = round(chance * 100)
     if hundredths < 1:
-        return _("under 1 in 100")
-    return _("over 99 in 100") if hundredths > 99 else _("{n} in 100").format(n=hundredths)
+        return "under 1 in 100"
+    return "over 99 in 100" if hundredths > 99 else f"{hundredths} in 100"
 
 
 def _reason(step: CareStep, kind: type[R]) -> R | None:

@@ -1,7 +1,6 @@
 """The usual cautions, with the authority to ask, as sentences."""
 
 from exchange.domain.arriving.cautions import Authority, Caution, CautionKind
-from exchange.words.phrase import _
 
 _AUTHORITIES = {
     Authority.APHA: "the Animal and Plant Health Agency (APHA)",
@@ -18,22 +17,22 @@ _AUTHORITIES = {
 
 def authority(value: Authority) -> str:
     """Name whom to ask."""
-    return _(_AUTHORITIES[value])
+    return _AUTHORITIES[value]
 
 
 def caution(value: Caution) -> str:
     """Say the caution, and whom to ask where an authority knows."""
     whom = authority(value.authority) if value.authority else ""
     return {
-        CautionKind.COMPOST: _(
+        CautionKind.COMPOST: (
             "Compost: open the bag at arm’s length, do not breathe its dust, wear gloves, wash your "
             "hands; with a cough or fever afterwards see {authority}."
         ),
-        CautionKind.POWDERS: _("Powders: do not breathe the dust; do as {authority} says."),
-        CautionKind.KNIFE: _("Knife: cut away from you, on a board; clean it between plants."),
-        CautionKind.SAP: _("Sap can irritate the skin: gloves, and no rubbing of eyes."),
-        CautionKind.PETS: _("Dogs and cats should not chew them; if one has, ask {authority}."),
-        CautionKind.APART: _(
+        CautionKind.POWDERS: "Powders: do not breathe the dust; do as {authority} says.",
+        CautionKind.KNIFE: "Knife: cut away from you, on a board; clean it between plants.",
+        CautionKind.SAP: "Sap can irritate the skin: gloves, and no rubbing of eyes.",
+        CautionKind.PETS: "Dogs and cats should not chew them; if one has, ask {authority}.",
+        CautionKind.APART: (
             "Something odd on leaf or root? Keep it apart, tell the organiser; "
             "on rules and notifiable pests ask {authority}."
         ),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, datetime, time
 
-from exchange.words.phrase import NBSP, _, listed
+from exchange.words.phrase import NBSP, listed
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = (
@@ -15,12 +15,12 @@ _MINUS = "\u2212"
 
 def weekday(day: date) -> str:
     """Give "Mon"."""
-    return _(_WEEKDAYS[day.weekday()])
+    return _WEEKDAYS[day.weekday()]
 
 
 def month(day: date) -> str:
     """Give "April"."""
-    return _(_MONTHS[day.month - 1])
+    return _MONTHS[day.month - 1]
 
 
 def day(value: date) -> str:
@@ -43,10 +43,10 @@ def span(first: date, last: date) -> str:
     if last <= first:
         return day(first)
     if (first.year, first.month) == (last.year, last.month):
-        return _("{first} to {last}").format(
+        return "{first} to {last}".format(
             first=f"{weekday(first)}{NBSP}{first.day}", last=day(last)
         )
-    return _("{first} to {last}").format(first=day(first), last=day(last))
+    return f"{day(first)} to {day(last)}"
 
 
 def days(values: Sequence[date]) -> str:
@@ -65,17 +65,17 @@ def days(values: Sequence[date]) -> str:
 def hour(value: time | datetime) -> str:
     """Give "4 pm", "6.30 pm", "noon" or "midnight"."""
     if (value.hour, value.minute) == (12, 0):
-        return _("noon")
+        return "noon"
     if (value.hour, value.minute) == (0, 0):
-        return _("midnight")
-    half = _("am") if value.hour < 12 else _("pm")
+        return "midnight"
+    half = "am" if value.hour < 12 else "pm"
     minutes = f".{value.minute:02d}" if value.minute else ""
     return f"{(value.hour - 1) % 12 + 1}{minutes}{NBSP}{half}"
 
 
 def moment(value: datetime) -> str:
     """Give "Mon 26 April at 6 pm" for an instant already in the reader's zone."""
-    return _("{day} at {hour}").format(day=day(value), hour=hour(value))
+    return f"{day(value)} at {hour(value)}"
 
 
 def degrees(celsius: float, step: float = 1.0) -> str:

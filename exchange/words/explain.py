@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from exchange.domain.sharing.explanation import Change, ChangeKind, WhatIf
 from exchange.domain.sharing.reason import Rule, Standing
 from exchange.words import dates, plants
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 
 _FELL = {
     Rule.MUST_NOT_BE_LOST: "a variety that must not be lost would have been less safe",
@@ -29,40 +29,38 @@ _NAMES = {
 def rule_name(rule: Rule) -> str:
     """Give "rule 2, one each first"; the draw is no rule."""
     if rule is Rule.DRAW:
-        return _(_NAMES[rule])
-    return _("rule {number}, {name}").format(number=rule.value, name=_(_NAMES[rule]))
+        return _NAMES[rule]
+    return f"rule {rule.value}, {_NAMES[rule]}"
 
 
 def had_sentence(had: WhatIf) -> str:
     """Say what would have given way, had the claim been given one plant more."""
-    start = _("Had you had it") if not had.reason.given else _("Had you had one more")
+    start = "Had you had it" if not had.reason.given else "Had you had one more"
     if had.reason.standing is Standing.MET:
-        return _("You were given all you asked for.")
+        return "You were given all you asked for."
     if not had.possible:
-        return _(
-            "{start}, something would have had to be different: no sharing out gives it as things stand."
-        ).format(start=start)
-    return _("{start}, {what}.").format(start=start, what=_given_way(had))
+        return f"{start}, something would have had to be different: no sharing out gives it as things stand."
+    return f"{start}, {_given_way(had)}."
 
 
 def _given_way(had: WhatIf) -> str:
     if had.with_none:
-        return _("a member who had none would have gone without")
+        return "a member who had none would have gone without"
     if had.rule is None or had.rule is Rule.DRAW:
-        return _("all rules would have been met as well; the draw number decided")
-    return _(_FELL[had.rule])
+        return "all rules would have been met as well; the draw number decided"
+    return _FELL[had.rule]
 
 
 def change_sentences(changes: Sequence[Change]) -> list[str]:
     """Say what would have brought the claim more."""
     if not changes:
-        return [_("Nothing you could change by yourself would have brought more, all else equal.")]
+        return ["Nothing you could change by yourself would have brought more, all else equal."]
     return [_change(one) for one in changes]
 
 
 def _change(one: Change) -> str:
-    more = counted(one.more, _("plant more"), _("plants more"))
-    return _(_CHANGES[one.kind]).format(
+    more = counted(one.more, "plant more", "plants more")
+    return _CHANGES[one.kind].format(
         more=more,
         material=plants.material(one.material, 2) if one.material else "",
         day=dates.day(one.until) if one.until else "",
@@ -79,6 +77,6 @@ _CHANGES = {
 
 def carried_over(count: int) -> str:
     """Say that what a claim lacks stays asked for."""
-    return _("Your claim for {plants} stays open and counts in the next share-out.").format(
-        plants=counted(count, _("plant"), _("plants"))
+    return "Your claim for {plants} stays open and counts in the next share-out.".format(
+        plants=counted(count, "plant", "plants")
     )

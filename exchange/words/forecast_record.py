@@ -2,7 +2,7 @@
 
 from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.compare import LeadResult
-from exchange.words.phrase import NBSP, _, counted
+from exchange.words.phrase import NBSP, counted
 
 
 def kelvin(value: float) -> str:
@@ -12,33 +12,33 @@ def kelvin(value: float) -> str:
 
 def lead(value: LeadResult) -> str:
     """Give "3 days ahead"."""
-    return _("{days} ahead").format(days=counted(value.lead_days, _("day"), _("days")))
+    return "{days} ahead".format(days=counted(value.lead_days, "day", "days"))
 
 
 def warmth(too_warm_k: float) -> str:
     """Say by how much nights were said too warm or too cold."""
     if abs(too_warm_k) < 0.05:
-        return _("neither too warm nor too cold")
-    side = _("too warm") if too_warm_k > 0 else _("too cold")
-    return _("{much} {side}").format(much=f"{abs(too_warm_k):.1f}{NBSP}K", side=side)
+        return "neither too warm nor too cold"
+    side = "too warm" if too_warm_k > 0 else "too cold"
+    return "{much} {side}".format(much=f"{abs(too_warm_k):.1f}{NBSP}K", side=side)
 
 
 def skill(value: Skill) -> str:
     """Say in figures how good forecasts are taken to be."""
-    return _("fall of skill {days} days, error of the place {site}, own shift {shift}").format(
+    return "fall of skill {days} days, error of the place {site}, own shift {shift}".format(
         days=f"{value.days:.1f}", site=kelvin(value.site_error_k), shift=kelvin(value.shift_k)
     )
 
 
 def shift(value_k: float, error_k: float | None, nights: int) -> str:
     """Say how much warmer or colder than forecast a place's nights are."""
-    side = _("warmer") if value_k > 0 else _("colder")
-    doubt = "" if error_k is None else _(", give or take {error}").format(error=kelvin(error_k))
-    return _("Nights here come {much} {side} than forecast{doubt} ({nights}).").format(
+    side = "warmer" if value_k > 0 else "colder"
+    doubt = "" if error_k is None else f", give or take {kelvin(error_k)}"
+    return "Nights here come {much} {side} than forecast{doubt} ({nights}).".format(
         much=kelvin(abs(value_k)),
         side=side,
         doubt=doubt,
-        nights=counted(nights, _("night"), _("nights")),
+        nights=counted(nights, "night", "nights"),
     )
 
 

@@ -8,7 +8,7 @@ from exchange.domain.weather.frost import Frost, SafeDate, Thermometer
 from exchange.domain.weather.refit import Refitted
 from exchange.domain.weather.sunset import Tonight
 from exchange.words import dates
-from exchange.words.phrase import NBSP, _, counted
+from exchange.words.phrase import NBSP, counted
 
 EIGHT_IN_TEN = 1.2816
 """Half-width of the middle 80 % of a normal, in standard deviations (table of the normal)."""
@@ -21,13 +21,11 @@ _THERMOMETERS = {
 
 def frost(value: Frost) -> str:
     """Give "air frost (below 0 °C in the screen)"."""
-    name = _(_THERMOMETERS[value.thermometer])
-    where = _("in the screen") if value.thermometer is Thermometer.SCREEN else _("over short grass")
-    bound = _("{degrees} or less") if value.at_threshold else _("below {degrees}")
+    name = _THERMOMETERS[value.thermometer]
+    where = "in the screen" if value.thermometer is Thermometer.SCREEN else "over short grass"
+    bound = "{degrees} or less" if value.at_threshold else "below {degrees}"
     degrees = dates.degrees(value.threshold_c, step=0.1)
-    return _("{frost} ({bound} {where})").format(
-        frost=name, bound=bound.format(degrees=degrees), where=where
-    )
+    return f"{name} ({bound.format(degrees=degrees)} {where})"
 
 
 def safe_date(value: SafeDate | None) -> str:
@@ -36,8 +34,8 @@ def safe_date(value: SafeDate | None) -> str:
     The convention is named, since tables of frost dates differ in it.
     """
     if value is None:
-        return _("Frost comes here in more than 1 spring of 10 right up to the height of summer.")
-    sentence = _(
+        return "Frost comes here in more than 1 spring of 10 right up to the height of summer."
+    sentence = (
         "From {day} on, {frost} comes in {share} springs of 100 or fewer, reckoned from the years "
         "{years} (the date exceeded in {share} %, that is the {percentile}th percentile)."
     )
@@ -55,21 +53,19 @@ def frost_free(value: SafeDate) -> str:
     """Say in how many years no frost comes at all from the coldest to the warmest day."""
     share = round((1.0 - value.frost_share) * 100)
     if share < 1:
-        return _("under 1 in 100 springs has none")
-    return _("{share} in 100 springs have none").format(share=share)
+        return "under 1 in 100 springs has none"
+    return f"{share} in 100 springs have none"
 
 
 def exceedance(share: float) -> str:
     """Give "1 spring of 10 (10 % exceedance, the 90th percentile)"."""
-    often = _("{n} of 100").format(n=round(share * 100)).replace(" ", NBSP)
-    return _("{often} springs ({share} % exceedance, the {percentile}th percentile)").format(
-        often=often, share=round(share * 100), percentile=100 - round(share * 100)
-    )
+    often = f"{round(share * 100)} of 100".replace(" ", NBSP)
+    return f"{often} springs ({round(share * 100)} % exceedance, the {100 - round(share * 100)}th percentile)"
 
 
 def no_climate(farthest_km: float) -> str:
     """Say that nothing is known of usual nights so far from every station."""
-    return _(
+    return (
         "No weather station lies within {distance}, so it is unknown what is usual here and when the "
         "last frost comes. A daily file of your own can tell it."
     ).format(distance=f"{round(farthest_km)}{NBSP}km")
@@ -78,10 +74,8 @@ def no_climate(farthest_km: float) -> str:
 def climate(value: Climate) -> str:
     """Give where the usual nights come from, as a sentence."""
     if value.distance_km == 0.0:
-        return _("Usual nights by {name}, {years}.").format(
-            name=value.name, years=_years(value.base_period)
-        )
-    return _("Usual nights of the weather station {name}, {distance} away, {years}.").format(
+        return f"Usual nights by {value.name}, {_years(value.base_period)}."
+    return "Usual nights of the weather station {name}, {distance} away, {years}.".format(
         name=value.name,
         distance=f"{round(value.distance_km)}{NBSP}km",
         years=_years(value.base_period),
@@ -91,46 +85,34 @@ def climate(value: Climate) -> str:
 def tonight(value: Tonight, sunset: datetime) -> str:
     """Say what this evening's reading means, naming sunset in the reader's zone."""
     if not value.holds:
-        return _(
-            "In wind or under cloud an evening reading says little of the night; go by the forecast."
-        )
-    return _(
-        "On a clear, still night like this it may fall to about {degrees} by sunrise, in 8 nights of "
-        "10 between {low} and {high}; frost about {chance}. Sunset: {sunset}."
-    ).format(
-        degrees=dates.degrees(value.minimum_c),
-        low=dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k),
-        high=dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k),
-        chance=_in_hundred(value.frost_chance),
-        sunset=dates.hour(sunset),
+        return "In wind or under cloud an evening reading says little of the night; go by the forecast."
+    return (
+        f"On a clear, still night like this it may fall to about {dates.degrees(value.minimum_c)} by sunrise, in 8 nights of "
+        f"10 between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {_in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
     )
 
 
 def lead_result(value: LeadResult) -> str:
     """Say how forecasts of one lead did, against what is usual."""
     better = 1.0 - value.crps_k / value.usual_crps_k if value.usual_crps_k else 0.0
-    lead = counted(value.lead_days, _("day"), _("days"))
-    nights = counted(value.nights, _("night"), _("nights"))
+    lead = counted(value.lead_days, "day", "days")
+    nights = counted(value.nights, "night", "nights")
     if better > 0.0:
-        sentence = _(
+        sentence = (
             "{lead} ahead: {share} in 100 closer than the usual night would have been ({nights})."
         )
         return sentence.format(lead=lead, share=round(better * 100), nights=nights)
-    return _("{lead} ahead: no closer than the usual night ({nights}).").format(
-        lead=lead, nights=nights
-    )
+    return f"{lead} ahead: no closer than the usual night ({nights})."
 
 
 def refitted(value: Refitted) -> str:
     """Say what refitting would change, old beside new."""
     if value.after == value.before:
-        return _("The spread in use fits your {nights} best; nothing changes.").format(
-            nights=counted(value.nights, _("night"), _("nights"))
+        return "The spread in use fits your {nights} best; nothing changes.".format(
+            nights=counted(value.nights, "night", "nights")
         )
-    return _(
-        "Mean miss over {nights}: {before} K with the spread in use, {after} K with the new one."
-    ).format(
-        nights=counted(value.nights, _("night"), _("nights")),
+    return "Mean miss over {nights}: {before} K with the spread in use, {after} K with the new one.".format(
+        nights=counted(value.nights, "night", "nights"),
         before=f"{value.crps_before_k:.2f}",
         after=f"{value.crps_after_k:.2f}",
     )
@@ -142,4 +124,4 @@ def _years(base_period: str) -> str:
 
 def _in_hundred(chance: float) -> str:
     hundredths = min(99, max(1, round(chance * 100)))
-    return _("{n} in 100").format(n=hundredths).replace(" ", NBSP)
+    return f"{hundredths} in 100".replace(" ", NBSP)

@@ -1,7 +1,5 @@
 """The town a way goes through, in the members' words."""
 
-from exchange.words.phrase import _
-
 _NIGHTS = {
     "forecast nearby": "Its nights are those of the forecast for the nearest member’s place.",
     "usual only": (
@@ -17,4 +15,4 @@ _NIGHTS = {
 
 def nights(source: str) -> str:
     """Say what the nights at a route point come from, by the value of NightsFrom."""
-    return _(_NIGHTS[source])
+    return _NIGHTS[source]

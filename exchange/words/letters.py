@@ -6,7 +6,7 @@ from datetime import date
 
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.words import dates
-from exchange.words.phrase import _, as_sentence
+from exchange.words.phrase import as_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,17 +50,15 @@ def invitation(
     """Invite somebody to the circle."""
     return signed(
         reader,
-        _("Come and join {circle}").format(circle=reader.circle),
-        _(
-            "{organiser} would like you in {circle}: a small circle of growers who send each other "
+        f"Come and join {reader.circle}",
+        (
+            f"{organiser_first_name} would like you in {reader.circle}: a small circle of growers who send each other "
             "spare cuttings and tubers. Nothing is sold; postage is shared or paid back."
-        ).format(organiser=organiser_first_name, circle=reader.circle),
-        _("To join, press here; it asks for your name and your town, no more:"),
-        link,
-        _("The link is yours alone and works once, until {day}.").format(
-            day=dates.day_and_year(good_until)
         ),
-        _("If you would rather not, do nothing; you will not be asked again by this program."),
+        "To join, press here; it asks for your name and your town, no more:",
+        link,
+        f"The link is yours alone and works once, until {dates.day_and_year(good_until)}.",
+        "If you would rather not, do nothing; you will not be asked again by this program.",
     )
 
 
@@ -68,11 +66,11 @@ def sign_in(reader: Reader, link: str, good_minutes: int) -> LetterText:
     """Send a sign-in link."""
     return signed(
         reader,
-        _("Sign in to {circle}").format(circle=reader.circle),
-        _("Press here to sign in:"),
+        f"Sign in to {reader.circle}",
+        "Press here to sign in:",
         link,
-        _("It works once, for the next {minutes} minutes.").format(minutes=good_minutes),
-        _("If you did not ask for this, leave it: nobody can use it but the reader of this mail."),
+        f"It works once, for the next {good_minutes} minutes.",
+        "If you did not ask for this, leave it: nobody can use it but the reader of this mail.",
     )
 
 
@@ -80,13 +78,11 @@ def new_address(reader: Reader, link: str, good_hours: int) -> LetterText:
     """Ask whoever reads mail at an address whether it is to be signed in with."""
     return signed(
         reader,
-        _("Is this your new address?"),
-        _(
-            "Somebody signed in as you wants to sign in with this address from now on. If it was you:"
-        ),
+        "Is this your new address?",
+        "Somebody signed in as you wants to sign in with this address from now on. If it was you:",
         link,
-        _("It works once, for the next {hours} hours.").format(hours=good_hours),
-        _("If you did not ask for this, leave it: then nothing changes."),
+        f"It works once, for the next {good_hours} hours.",
+        "If you did not ask for this, leave it: then nothing changes.",
     )
 
 
@@ -94,12 +90,12 @@ def address_changed(reader: Reader) -> LetterText:
     """Tell the old address that another is signed in with now; it does not say which."""
     return signed(
         reader,
-        _("You sign in with another address now"),
-        _(
+        "You sign in with another address now",
+        (
             "The address you sign in with has been changed, from this one to another. Letters go to"
             " the new one, and every telephone and computer was signed out."
         ),
-        _("If it was not you, tell your organiser at once."),
+        "If it was not you, tell your organiser at once.",
     )
 
 
@@ -128,22 +124,22 @@ def share_out_result(
     ----------
     answer_link : where a sender says yes, or quietly no, without signing in
     """
-    parts = [_("The share-out is done.")]
+    parts = ["The share-out is done."]
     for heading, lines in (
-        (_("You are given:"), result.given),
-        (_("Not this time, and why:"), result.not_given),
-        (_("You are asked to send:"), result.to_send),
+        ("You are given:", result.given),
+        ("Not this time, and why:", result.not_given),
+        ("You are asked to send:", result.to_send),
     ):
         if lines:
             parts += [heading + "\n" + bullets(lines)]
     if not (result.given or result.not_given or result.to_send):
-        parts.append(_("There was nothing for you to take or to send in it."))
+        parts.append("There was nothing for you to take or to send in it.")
     if result.to_send:
         if answer_link:
-            parts += [_("Can it go? Say yes, or quietly no, without signing in:"), answer_link]
-        parts.append(_("Posting days follow once the weather can be told."))
-    parts += [_("All of it, and how it was decided:"), link]
-    return signed(reader, _("What the share-out gave you"), *parts)
+            parts += ["Can it go? Say yes, or quietly no, without signing in:", answer_link]
+        parts.append("Posting days follow once the weather can be told.")
+    parts += ["All of it, and how it was decided:", link]
+    return signed(reader, "What the share-out gave you", *parts)
 
 
 def pack_tonight(
@@ -152,13 +148,11 @@ def pack_tonight(
     """Say that a parcel can go tomorrow, or today."""
     return signed(
         reader,
-        _("Pack {code} for {other}: post on {day}").format(
-            code=parcel.code, other=parcel.other_first_name, day=dates.day(posting_day)
-        ),
-        _("Good to post on {day}.").format(day=dates.day(posting_day)),
+        f"Pack {parcel.code} for {parcel.other_first_name}: post on {dates.day(posting_day)}",
+        f"Good to post on {dates.day(posting_day)}.",
         bullets(parcel.contents),
         _why(reasons),
-        _("Papers and packing list:"),
+        "Papers and packing list:",
         link,
     )
 
@@ -168,16 +162,16 @@ def wait_tonight(
 ) -> LetterText:
     """Say that a parcel should wait, why, and until when."""
     if next_day is None:
-        next_words = _("No good day can be named yet; you will hear as soon as there is one.")
+        next_words = "No good day can be named yet; you will hear as soon as there is one."
     else:
-        next_words = _("The next good day is {day}.").format(day=dates.day(next_day))
+        next_words = f"The next good day is {dates.day(next_day)}."
     return signed(
         reader,
-        _("Wait with {code} for {other}").format(code=parcel.code, other=parcel.other_first_name),
-        _("Please do not post {code} yet.").format(code=parcel.code),
+        f"Wait with {parcel.code} for {parcel.other_first_name}",
+        f"Please do not post {parcel.code} yet.",
         _why(reasons),
         next_words,
-        _("Keep them growing where they stand. More on the parcel’s page:"),
+        "Keep them growing where they stand. More on the parcel’s page:",
         link,
     )
 
@@ -192,15 +186,11 @@ def moved(
     """Say that an announced posting day has moved, from the first day to the second, and why."""
     before, after = days
     if after is None:
-        news = _("{code} does not go on {before}. It has no day yet.").format(
-            code=parcel.code, before=dates.day(before)
-        )
-        subject = _("{code}: not on {before}")
+        news = f"{parcel.code} does not go on {dates.day(before)}. It has no day yet."
+        subject = "{code}: not on {before}"
     else:
-        news = _("{code} goes on {after} instead of {before}.").format(
-            code=parcel.code, before=dates.day(before), after=dates.day(after)
-        )
-        subject = _("{code}: now {after}")
+        news = f"{parcel.code} goes on {dates.day(after)} instead of {dates.day(before)}."
+        subject = "{code}: now {after}"
     return signed(
         reader,
         subject.format(
@@ -210,7 +200,7 @@ def moved(
         ),
         news,
         _why(reasons),
-        _("More on the parcel’s page:"),
+        "More on the parcel’s page:",
         link,
     )
 
@@ -219,13 +209,11 @@ def did_it_go(reader: Reader, parcel: ParcelWords, posting_day: date, link: str)
     """Ask the sender whether the parcel went."""
     return signed(
         reader,
-        _("Did {code} go?").format(code=parcel.code),
-        _("{code} for {other} was to go on {day}. Did it, and on which day?").format(
-            code=parcel.code, other=parcel.other_first_name, day=dates.day(posting_day)
-        ),
-        _("One press is enough, without signing in:"),
+        f"Did {parcel.code} go?",
+        f"{parcel.code} for {parcel.other_first_name} was to go on {dates.day(posting_day)}. Did it, and on which day?",
+        "One press is enough, without signing in:",
         link,
-        _("If it has not gone, that is fine: the same page asks for another day."),
+        "If it has not gone, that is fine: the same page asks for another day.",
     )
 
 
@@ -235,23 +223,19 @@ def did_it_come(
     """Ask the receiver whether the parcel came, and how."""
     return signed(
         reader,
-        _("Did {code} come?").format(code=parcel.code),
-        _("{code} from {other} should have come on {days}, with:").format(
-            code=parcel.code,
-            other=parcel.other_first_name,
-            days=dates.span(expected.first, expected.last),
-        ),
+        f"Did {parcel.code} come?",
+        f"{parcel.code} from {parcel.other_first_name} should have come on {dates.span(expected.first, expected.last)}, with:",
         bullets(parcel.contents),
-        _("Came, and all well? One press is enough, without signing in:"),
+        "Came, and all well? One press is enough, without signing in:",
         link,
-        _("If something was wrong, the same page has room to say so."),
+        "If something was wrong, the same page has room to say so.",
     )
 
 
 def signed(reader: Reader, subject: str, *parts: str) -> LetterText:
     """Give a letter with its greeting and its close."""
-    greeting = _("Dear {name},").format(name=reader.first_name)
-    close = _("Your circle,\n{circle}").format(circle=reader.circle)
+    greeting = f"Dear {reader.first_name},"
+    close = f"Your circle,\n{reader.circle}"
     return LetterText(
         subject, "\n\n".join(part for part in (greeting, *parts, close) if part) + "\n"
     )

@@ -9,7 +9,7 @@ from exchange.domain.growing.batch import RESTING, Material
 from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words import care, dates
-from exchange.words.phrase import _, as_sentence, listed
+from exchange.words.phrase import as_sentence, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,57 +26,55 @@ def packing(kinds: Iterable[tuple[Species, Material]]) -> tuple[Packing, ...]:
     materials = {material for _species, material in there}
     found = []
     if Material.UNROOTED in materials:
-        found.append(Packing(_("Unrooted cuttings"), _unrooted_points(there)))
+        found.append(Packing("Unrooted cuttings", _unrooted_points(there)))
     if materials & {Material.ROOTED, Material.YOUNG_PLANT, Material.STOOL}:
-        found.append(Packing(_("Rooted plants"), _rooted_points()))
+        found.append(Packing("Rooted plants", _rooted_points()))
     if materials & (RESTING - {Material.STOOL}):
-        found.append(Packing(_("Tubers and roots"), _resting_points()))
+        found.append(Packing("Tubers and roots", _resting_points()))
     if Material.SEED in materials:
-        found.append(Packing(_("Seed"), (_("Dry, in paper, “seedling of …” on the packet"),)))
+        found.append(Packing("Seed", ("Dry, in paper, “seedling of …” on the packet",)))
     together = (
-        _("One label to each plant or bundle, with the mark from this slip"),
-        _("Nothing moves when the box is turned over; no fruit in it"),
-        _("Care sheet on top"),
+        "One label to each plant or bundle, with the mark from this slip",
+        "Nothing moves when the box is turned over; no fruit in it",
+        "Care sheet on top",
     )
-    heading = _("All of it") if len(found) > 1 else ""
+    heading = "All of it" if len(found) > 1 else ""
     return (*found, Packing(heading, together))
 
 
 def _unrooted_points(there: set[tuple[Species, Material]]) -> tuple[str, ...]:
     points = [
-        _("Plant watered the evening before, cuttings taken in the morning"),
-        _("Lower end cut on the slant, upper end straight"),
+        "Plant watered the evening before, cuttings taken in the morning",
+        "Lower end cut on the slant, upper end straight",
     ]
     species = {kind for kind, material in there if material is Material.UNROOTED}
     if species - {Species.PELARGONIUM}:
-        points.append(_("Rolled in just-damp paper, the bag left open"))
+        points.append("Rolled in just-damp paper, the bag left open")
     if Species.PELARGONIUM in species:
-        points.append(_("Pelargoniums in dry paper only: they rot in damp"))
-    points.append(_("Rooting powder on them? Say so on the label"))
+        points.append("Pelargoniums in dry paper only: they rot in damp")
+    points.append("Rooting powder on them? Say so on the label")
     return tuple(points)
 
 
 def _rooted_points() -> tuple[str, ...]:
     return (
-        _("Watered the evening before and drained"),
-        _("Root balls held so that none can slip onto the tops"),
-        _("Leaves dry and clear of the lid"),
+        "Watered the evening before and drained",
+        "Root balls held so that none can slip onto the tops",
+        "Leaves dry and clear of the lid",
     )
 
 
 def _resting_points() -> tuple[str, ...]:
     return (
-        _("Eye or crown bud seen on each piece"),
-        _("Name written on the tuber itself and on the bag"),
-        _("Dry, in paper or in a bag with holes; never a damp wrap"),
+        "Eye or crown bud seen on each piece",
+        "Name written on the tuber itself and on the bag",
+        "Dry, in paper or in a bag with holes; never a damp wrap",
     )
 
 
 def slip_title(receiver_first_name: str, sender_first_name: str) -> str:
     """Give "For Colin, from Maud"."""
-    return _("For {receiver}, from {sender}").format(
-        receiver=receiver_first_name, sender=sender_first_name
-    )
+    return f"For {receiver_first_name}, from {sender_first_name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +97,11 @@ class Going:
 def slip_when(going: Going) -> str:
     """Give "Post on Tue 27 April by 4 pm. First class. Pack it in a foam box."."""
     if going.posting_day is None:
-        wait = _("No posting day yet: wait until you hear.")
+        wait = "No posting day yet: wait until you hear."
         return f"{wait} {as_sentence(going.way)}" if going.way else wait
-    form = _("Hand over on {day}. {way}.") if going.by_hand else _("Post on {day}. {way}.")
+    form = "Hand over on {day}. {way}." if going.by_hand else "Post on {day}. {way}."
     if going.cut_off is not None and not going.by_hand:
-        form = _("Post on {day} by {hour}. {way}.")
+        form = "Post on {day} by {hour}. {way}."
     said = form.format(
         day=dates.day(going.posting_day),
         hour=dates.hour(going.cut_off) if going.cut_off is not None else "",
@@ -111,22 +109,20 @@ def slip_when(going: Going) -> str:
     )
     if not going.packed_in:
         return said
-    return f"{said} {_('Pack it in {packing}.').format(packing=going.packed_in)}"
+    return f"{said} Pack it in {going.packed_in}."
 
 
 def no_day_yet(as_if: date) -> str:
     """Say that a care sheet's days are not yet those of the parcel."""
-    return _("No posting day yet: the days below are reckoned as if it came on {day}.").format(
-        day=dates.day(as_if)
-    )
+    return f"No posting day yet: the days below are reckoned as if it came on {dates.day(as_if)}."
 
 
 def wait_rule(limit_c: float, *, by_hand: bool = False) -> str:
     """Give the rule that holds even without the program: wait when so much cold is forecast."""
     form = (
-        _("If {limit} or less is expected on the way, wait.")
+        "If {limit} or less is expected on the way, wait."
         if by_hand
-        else _("If {limit} or less is forecast at either end, wait.")
+        else "If {limit} or less is forecast at either end, wait."
     )
     return form.format(limit=dates.degrees(limit_c, 0.5))
 
@@ -139,24 +135,20 @@ def weather_source(source: WeatherSource, issued_at: datetime | None = None) -> 
     ----------
     issued_at : when the forecast was issued, in the reader's zone
     """
-    issued = _(" issued {moment}").format(moment=dates.moment(issued_at)) if issued_at else ""
+    issued = f" issued {dates.moment(issued_at)}" if issued_at else ""
     return {
-        WeatherSource.FORECAST: _("By the forecast{issued}."),
-        WeatherSource.BOTH: _(
-            "By the forecast{issued}; beyond it, from the usual weather of the place."
-        ),
-        WeatherSource.CLIMATE: _("From the usual weather of the place, not from a forecast."),
-        WeatherSource.NONE: _("Neither a forecast nor the usual weather of the place is known."),
+        WeatherSource.FORECAST: "By the forecast{issued}.",
+        WeatherSource.BOTH: "By the forecast{issued}; beyond it, from the usual weather of the place.",
+        WeatherSource.CLIMATE: "From the usual weather of the place, not from a forecast.",
+        WeatherSource.NONE: "Neither a forecast nor the usual weather of the place is known.",
     }[source].format(issued=issued)
 
 
 def look_again(next_good_day: date | None) -> str:
     """Say what to do when it must wait."""
     if next_good_day is None:
-        return _("Look once more before you set out.")
-    return _("Look once more before you set out; the next good day is {day}.").format(
-        day=dates.day(next_good_day)
-    )
+        return "Look once more before you set out."
+    return f"Look once more before you set out; the next good day is {dates.day(next_good_day)}."
 
 
 def label_marks(code: str, names: Sequence[str]) -> tuple[str, ...]:
@@ -186,8 +178,8 @@ def card(code: str, contents: Sequence[str], steps: Sequence[CareStep]) -> tuple
     first = [by_kind[kind] for kind in _FIRST_ON_CARD if kind in by_kind]
     later = [by_kind[kind] for kind in _LATER_ON_CARD if kind in by_kind]
     return (
-        _("LIVE PLANTS, open at once. {code}").format(code=code),
-        _("{contents}.").format(contents=listed(contents)),
+        f"LIVE PLANTS, open at once. {code}",
+        f"{listed(contents)}.",
         " ".join(_card_step(step) for step in first),
         " ".join(_card_step(step) for step in later),
     )
@@ -200,6 +192,4 @@ _LATER_ON_CARD = (StepKind.START, StepKind.HARDEN, StepKind.PLANT_OUT)
 def _card_step(step: CareStep) -> str:
     if step.kind in {StepKind.INSERT, StepKind.POT_UP, StepKind.KEEP_COOL}:
         return care.title(step)
-    return _("{title} {when}.").format(
-        title=care.title(step).rstrip(".") + ":", when=care.when(step)
-    )
+    return "{title} {when}.".format(title=care.title(step).rstrip(".") + ":", when=care.when(step))

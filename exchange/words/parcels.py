@@ -9,7 +9,6 @@ from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words import dates
 from exchange.words import posting as posting_words
-from exchange.words.phrase import _
 
 _STANDS: Mapping[Journey, tuple[str, str, str]] = MappingProxyType(
     {
@@ -35,26 +34,26 @@ _ONLY_SENDERS = frozenset({DayWord.OWN_DAYS, DayWord.AWAY_HERE, DayWord.DAY_FULL
 def stands(where: Journey) -> tuple[str, str, str]:
     """Give sign, word and tone of how a parcel stands."""
     sign, word, tone = _STANDS[where]
-    return sign, _(word), tone
+    return sign, word, tone
 
 
 def condition(value: Condition) -> str:
     """Give "all well" or what else was seen on opening."""
-    return _(_CONDITIONS[value])
+    return _CONDITIONS[value]
 
 
 def by_when(way_cut_off: time | None, today: date, day: date) -> str:
     """Give "by 4 pm" for a day that is today, else nothing."""
     if day != today or way_cut_off is None:
         return ""
-    return _(" by {hour}").format(hour=dates.hour(way_cut_off))
+    return f" by {dates.hour(way_cut_off)}"
 
 
 def comes(expected: ArrivalWindow | None) -> str:
     """Give "It should come Wed 28 to Fri 30 April."."""
     if expected is None:
         return ""
-    return _("It should come {days}.").format(days=dates.span(expected.first, expected.last))
+    return f"It should come {dates.span(expected.first, expected.last)}."
 
 
 def chance_of_harm(loss: float | None) -> str:
@@ -62,22 +61,22 @@ def chance_of_harm(loss: float | None) -> str:
     if loss is None:
         return ""
     if round(loss * 100) < 1:
-        return _("Fewer than 1 in 100 such parcels come to harm.")
-    return _("About {n} in 100 such parcels come to harm.").format(n=round(loss * 100))
+        return "Fewer than 1 in 100 such parcels come to harm."
+    return f"About {round(loss * 100)} in 100 such parcels come to harm."
 
 
 def ended(arrived_on: date | None, told: str) -> str:
     """Say how the journey ended."""
     if arrived_on is None:
-        return _("It never came.")
-    form = _("It came on {day}: {condition}.")
+        return "It never came."
+    form = "It came on {day}: {condition}."
     return form.format(day=dates.day(arrived_on), condition=condition(Condition(told or "well")))
 
 
 def day_word(value: StripDay, *, senders_own: bool) -> str:
     """Give the first word of a day; what is the sender's own affair only they read."""
     if not senders_own and value.word in _ONLY_SENDERS:
-        return _("not suitable")
+        return "not suitable"
     return posting_words.day_word(value)
 
 
@@ -86,10 +85,10 @@ def one_in(loss: float | None) -> str:
     if loss is None:
         return ""
     if loss < 0.005:
-        return _("few")
+        return "few"
     if loss > 0.5:
-        return _("most")
-    return _("1 in {n}").format(n=round(1 / loss))
+        return "most"
+    return f"1 in {round(1 / loss)}"
 
 
 def one_in_spoken(loss: float | None) -> str:
@@ -97,99 +96,91 @@ def one_in_spoken(loss: float | None) -> str:
     if loss is None:
         return ""
     if loss < 0.005:
-        return _("fewer than 1 in 200 would be lost")
+        return "fewer than 1 in 200 would be lost"
     if loss > 0.5:
-        return _("more than half would be lost")
-    return _("about 1 in {n} would be lost").format(n=round(1 / loss))
+        return "more than half would be lost"
+    return f"about 1 in {round(1 / loss)} would be lost"
 
 
 def share(chance: float | None) -> str:
     """Give "42 in 100"; "not known" without a figure."""
     if chance is None:
-        return _("not known")
+        return "not known"
     hundredths = round(chance * 100)
     if hundredths < 1 and chance > 0:
-        return _("under 1 in 100")
-    return _("{n} in 100").format(n=hundredths)
+        return "under 1 in 100"
+    return f"{hundredths} in 100"
 
 
 def to_somebody(receiver: str) -> str:
-    return _("to {receiver}").format(receiver=receiver)
+    return f"to {receiver}"
 
 
 def from_somebody(sender: str) -> str:
-    return _("from {sender}").format(sender=sender)
+    return f"from {sender}"
 
 
 def between(sender: str, receiver: str) -> str:
-    return _("{sender} to {receiver}").format(sender=sender, receiver=receiver)
+    return f"{sender} to {receiver}"
 
 
 def goes(day: date, today: date, cut_off: time | None, *, by_hand: bool) -> str:
     """Give "Post it today by 4 pm." or "Post on Mon 12 April."."""
     form = {
-        (False, False): _("Post on {day}."),
-        (False, True): _("Post it today{by}."),
-        (True, False): _("Hand it over on {day}."),
-        (True, True): _("Hand it over today."),
+        (False, False): "Post on {day}.",
+        (False, True): "Post it today{by}.",
+        (True, False): "Hand it over on {day}.",
+        (True, True): "Hand it over today.",
     }[by_hand, day == today]
     return form.format(day=dates.day(day), by=by_when(cut_off, today, day))
 
 
 def is_to_go(day: date, *, by_hand: bool) -> str:
     """Give the same for who does not send it: "It is to be posted on Mon 12 April."."""
-    form = _("It is to be handed over on {day}.") if by_hand else _("It is to be posted on {day}.")
+    form = "It is to be handed over on {day}." if by_hand else "It is to be posted on {day}."
     return form.format(day=dates.day(day))
 
 
 def probably_posted(day: date) -> str:
-    return _("It was to go on {day}: probably posted, nobody has said.").format(day=dates.day(day))
+    return f"It was to go on {dates.day(day)}: probably posted, nobody has said."
 
 
 def went(day: date) -> str:
-    return _("Posted on {day}.").format(day=dates.day(day))
+    return f"Posted on {dates.day(day)}."
 
 
 def overdue(last: date) -> str:
-    return _("It should have come by {day}.").format(day=dates.day(last))
+    return f"It should have come by {dates.day(last)}."
 
 
 def weather_warning(*, known: bool) -> str:
     """Warn where an answer does not rest on a forecast."""
     if known:
-        return _(
-            "Reckoned from the climate of past years, not from a forecast: look again nearer the day."
-        )
-    return _("Neither a forecast nor the usual weather of one end is known, so it waits.")
+        return "Reckoned from the climate of past years, not from a forecast: look again nearer the day."
+    return "Neither a forecast nor the usual weather of one end is known, so it waits."
 
 
 def lead_of_all(to_post: int, first: str, day: date | None, to_come: int) -> str:
     """Count a household's parcels and name the first."""
     parts = []
     if to_post and day is not None:
-        parts.append(
-            _("{n} to post, first {code} on {day}.").format(
-                n=to_post, code=first, day=dates.day(day)
-            )
-        )
+        parts.append(f"{to_post} to post, first {first} on {dates.day(day)}.")
     elif to_post:
-        parts.append(_("{n} to post, none with a day yet.").format(n=to_post))
+        parts.append(f"{to_post} to post, none with a day yet.")
     if to_come:
-        parts.append(_("{n} to come.").format(n=to_come))
-    return " ".join(parts) or _("Nothing to post and nothing to come.")
+        parts.append(f"{to_come} to come.")
+    return " ".join(parts) or "Nothing to post and nothing to come."
 
 
 def return_address(sender_allows: bool, *, own: bool) -> str:
     """Warn about the sender's address on the outside."""
     if sender_allows:
         return (
-            _(
-                "The label prints the return address, which the receiver then sees. My garden changes that."
-            )
+            "The label prints the return address, which the receiver then sees. My garden changes that."
             if own
-            else _("The label prints the return address; the receiver then sees it.")
+            else "The label prints the return address; the receiver then sees it."
         )
-    return _(
+    return (
         "Without a return address on the outside the carrier opens parcels that get lost; with one, "
         "the receiver sees it. It is printed only if the sender allows it."
     )

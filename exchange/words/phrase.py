@@ -1,13 +1,8 @@
-"""The one door every sentence passes, so that a translation needs one place only."""
+"""Small helpers that sentences share: numbers with their noun, lists, the full stop."""
 
 from collections.abc import Sequence
 
 NBSP = "\u00a0"
-
-
-def _(text: str) -> str:
-    """Give the sentence in the reader's language; English is the language it is written in."""
-    return text
 
 
 def counted(number: int, one: str, many: str) -> str:
@@ -19,7 +14,7 @@ def listed(parts: Sequence[str]) -> str:
     """Join parts as in speech: "a", "a and b", "a, b and c"."""
     if len(parts) < 2:
         return "".join(parts)
-    return _("{first} and {last}").format(first=", ".join(parts[:-1]), last=parts[-1])
+    return "{first} and {last}".format(first=", ".join(parts[:-1]), last=parts[-1])
 
 
 def as_sentence(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.room import POTS_A_TRAY
-from exchange.words.phrase import NBSP, _, counted
+from exchange.words.phrase import NBSP, counted
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _LIES = {
@@ -15,29 +15,29 @@ _LIES = {
 
 def weekday_words(number: int) -> str:
     """Give "Monday" for 0."""
-    return _(WEEKDAYS[number])
+    return WEEKDAYS[number]
 
 
 def lie_words(lie: Lie) -> str:
     """Say how a place lies."""
-    return _(_LIES[lie])
+    return _LIES[lie]
 
 
 def room_words(pots: int | None) -> str:
     """Say how much room there is, in the seed trays it was asked in."""
     if pots is None:
-        return _("no limit given")
+        return "no limit given"
     trays = pots / POTS_A_TRAY
     text = f"{trays:.1f}".removesuffix(".0")
-    noun = _("seed tray") if trays == 1 else _("seed trays")
-    return _("{trays}, that is {pots}").format(
-        trays=f"{text}{NBSP}{noun}", pots=counted(pots, _("pot"), _("pots"))
+    noun = "seed tray" if trays == 1 else "seed trays"
+    return "{trays}, that is {pots}".format(
+        trays=f"{text}{NBSP}{noun}", pots=counted(pots, "pot", "pots")
     )
 
 
 def height_words(metres: float | None, source: str) -> str:
     """Say how high a place lies, and who says so."""
     if metres is None:
-        return _("not known, so nights are not corrected for height")
+        return "not known, so nights are not corrected for height"
     known = f"{metres:.0f}{NBSP}m"
-    return known if source == "said" else _("{height}, by the forecast").format(height=known)
+    return known if source == "said" else f"{known}, by the forecast"

@@ -3,7 +3,7 @@
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
-from exchange.words.phrase import NBSP, _
+from exchange.words.phrase import NBSP
 
 _SPECIES = {
     Species.DAHLIA: "Dahlia",
@@ -53,7 +53,7 @@ RAISED = frozenset({Material.UNROOTED, Material.ROOTED, Material.YOUNG_PLANT})
 
 def species(value: Species) -> str:
     """Give "Dahlia"; nothing for a plant whose kind is not known."""
-    return _(_SPECIES[value])
+    return _SPECIES[value]
 
 
 def variety(kind: Species, name: str) -> str:
@@ -65,12 +65,12 @@ def variety(kind: Species, name: str) -> str:
 def material(value: Material, count: int = 1) -> str:
     """Give "rooted cutting" or, for any count but one, "rooted cuttings"."""
     one, many = _MATERIALS[value]
-    return _(one) if count == 1 else _(many)
+    return one if count == 1 else many
 
 
 def raised(value: Raised) -> str:
     """Give "raised in heat", "raised cool" or "hardened off"."""
-    return _(_RAISED[value])
+    return _RAISED[value]
 
 
 def sent_as(value: Material, how: Raised, count: int = 1) -> str:
@@ -81,7 +81,7 @@ def sent_as(value: Material, how: Raised, count: int = 1) -> str:
 
 def some(count: int, value: Material, kind: Species, name: str) -> str:
     """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’"."""
-    return _("{count} of {variety}").format(
+    return "{count} of {variety}".format(
         count=f"{count}{NBSP}{material(value, count)}", variety=variety(kind, name)
     )
 
@@ -96,21 +96,19 @@ def instead(text: str, asked_for: str) -> str:
     """Give "1 rooted cutting of ... in place of ..., as your claim allows"; the text alone for what was asked for."""
     if not asked_for:
         return text
-    return _("{plants}, in place of {asked_for}, as your claim allows").format(
-        plants=text, asked_for=asked_for
-    )
+    return f"{text}, in place of {asked_for}, as your claim allows"
 
 
 def keeps(value: Keeps) -> str:
     """Give "keeps well", "keeps fairly" or "keeps badly"."""
-    return _(_KEEPS[value])
+    return _KEEPS[value]
 
 
 def shelter(value: ShelterKind) -> str:
     """Give "frost-free greenhouse"."""
-    return _(_SHELTERS[value])
+    return _SHELTERS[value]
 
 
 def in_shelter(value: ShelterKind) -> str:
     """Give "in the frost-free greenhouse"."""
-    return _(_IN_SHELTER[value])
+    return _IN_SHELTER[value]

@@ -7,7 +7,7 @@ from exchange.domain.posting.reasons import About, DayWord, Reason
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.dates import day, degrees, span
-from exchange.words.phrase import _, as_sentence
+from exchange.words.phrase import as_sentence
 
 _PACKINGS = {
     "envelope": "a padded envelope",
@@ -101,28 +101,28 @@ _ABOUT = {
 
 def packing(key: str) -> str:
     """Name a packing: "a shoe box with crumpled newspaper"."""
-    return _(_PACKINGS[key])
+    return _PACKINGS[key]
 
 
 def day_word(value: StripDay) -> str:
     """Give the first word of a cell of the strip; a holiday goes by its name."""
     if value.word is DayWord.HOLIDAY and value.label:
         return value.label
-    return _(_WORDS[value.word])
+    return _WORDS[value.word]
 
 
 def answer(plan: ParcelPlan) -> str:
     """Say in one sentence what the sender should do."""
     if plan.day is not None:
-        return _("Post on {day}.").format(day=day(plan.day))
+        return f"Post on {day(plan.day)}."
     after = (
-        _(" The next good day as things stand is {day}.").format(day=day(plan.next_good_day))
+        f" The next good day as things stand is {day(plan.next_good_day)}."
         if plan.next_good_day
         else ""
     )
     if plan.answer is Answer.WAIT:
-        return _("Wait.") + after
-    return _("No day yet.") + after
+        return "Wait." + after
+    return "No day yet." + after
 
 
 def reason(value: Reason) -> str:
@@ -146,28 +146,26 @@ def _days(value: Reason) -> str:
 def chance(value: float | None) -> str:
     """Give "about 3 in 100", "under 1 in 100" or "not known"."""
     if value is None:
-        return _("not known")
+        return "not known"
     hundredths = round(value * 100)
     if hundredths < 1:
-        return _("under 1 in 100")
-    return _("about {n} in 100").format(n=min(hundredths, 99))
+        return "under 1 in 100"
+    return f"about {min(hundredths, 99)} in 100"
 
 
 def _stop(value: Reason, word: DayWord) -> str:
-    return _(_STOPS[word]).format(
-        days=_days(value), chance=chance(value.number), label=value.label or _("a holiday")
+    return _STOPS[word].format(
+        days=_days(value), chance=chance(value.number), label=value.label or "a holiday"
     )
 
 
 def _about(value: Reason, about: About) -> str:
     if about is About.WOULD_FREE:
         free = _FREEING.get(DayWord(value.label))
-        return _("what would free it: {free}").format(free=_(free)) if free else ""
+        return f"what would free it: {free}" if free else ""
     if about is About.WARMER_PACKING:
-        return _("pack it in {packing}: in a lighter packing it would have to wait").format(
-            packing=packing(value.label)
-        )
-    return _(_ABOUT[about]).format(
+        return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
+    return _ABOUT[about].format(
         days=_days(value),
         chance=chance(value.number),
         number=round(value.number or 0),
@@ -178,11 +176,9 @@ def _about(value: Reason, about: About) -> str:
 def moved(value: Moved) -> str:
     """Tell the members why an announced day no longer stands."""
     if value.to_day is None:
-        head = _("No longer on {old}: wait.").format(old=day(value.from_day))
+        head = f"No longer on {day(value.from_day)}: wait."
     else:
-        head = _("Moved from {old} to {new}.").format(
-            old=day(value.from_day), new=day(value.to_day)
-        )
+        head = f"Moved from {day(value.from_day)} to {day(value.to_day)}."
     return f"{head} {_moved_because(value)}".strip()
 
 
@@ -191,24 +187,20 @@ def _moved_because(value: Moved) -> str:
         stop = Reason(value.stop.word, value.from_day, None, value.stop.number, value.stop.label)
         return reason(stop)
     if value.gain is not None and value.gain > 0 and value.old_loss is not None:
-        return _("The chance of losing it falls from {old} to {new}.").format(
-            old=chance(value.old_loss), new=chance(value.new_loss)
-        )
-    return _("It makes way, so that all parcels together go more safely.")
+        return f"The chance of losing it falls from {chance(value.old_loss)} to {chance(value.new_loss)}."
+    return "It makes way, so that all parcels together go more safely."
 
 
 def packing_rule(plan: ParcelPlan) -> str:
     """Give the rule on the slip."""
-    return _("If {degrees} or less is forecast at either end, wait.").format(
-        degrees=degrees(plan.warn_at_c)
-    )
+    return f"If {degrees(plan.warn_at_c)} or less is forecast at either end, wait."
 
 
 def weather_source(value: WeatherSource) -> str:
     """Say where the weather behind an answer comes from."""
     return {
-        WeatherSource.FORECAST: _("from the forecast"),
-        WeatherSource.CLIMATE: _("from the climate of past years, not from a forecast"),
-        WeatherSource.BOTH: _("from the forecast, later nights from the climate of past years"),
-        WeatherSource.NONE: _("the weather is not known"),
+        WeatherSource.FORECAST: "from the forecast",
+        WeatherSource.CLIMATE: "from the climate of past years, not from a forecast",
+        WeatherSource.BOTH: "from the forecast, later nights from the climate of past years",
+        WeatherSource.NONE: "the weather is not known",
     }[value]

@@ -1,7 +1,7 @@
 """The replay of past springs in words: names of the rules, the table, what stands behind the figures."""
 
 from exchange.domain.posting.replay.run import Compared, Replay
-from exchange.words.phrase import _, listed
+from exchange.words.phrase import listed
 from exchange.words.terminal import table
 
 _RULES = {
@@ -24,46 +24,35 @@ _STAGES = {
 
 def rule_name(key: str) -> str:
     """Name a rule."""
-    return _(_RULES[key])
+    return _RULES[key]
 
 
 def stage(key: str) -> str:
     """Name a stage of the work."""
-    return _(_STAGES[key])
+    return _STAGES[key]
 
 
 def heading(found: Replay) -> str:
     """Say what was replayed."""
-    return _("{parcels} parcels in {springs} springs ({first} to {last}), between {places}").format(
-        parcels=found.parcels,
-        springs=len(found.years),
-        first=found.years[0],
-        last=found.years[-1],
-        places=listed(found.names),
-    )
+    return f"{found.parcels} parcels in {len(found.years)} springs ({found.years[0]} to {found.years[-1]}), between {listed(found.names)}"
 
 
 def short_heading(found: Replay) -> str:
     """Say how much was replayed, without the names of the places."""
-    return _("{parcels} parcels in {springs} springs, {first} to {last}").format(
-        parcels=found.parcels,
-        springs=len(found.years),
-        first=found.years[0],
-        last=found.years[-1],
-    )
+    return f"{found.parcels} parcels in {len(found.years)} springs, {found.years[0]} to {found.years[-1]}"
 
 
 def rules_table(found: Replay) -> str:
     """Give every rule beside ours at the same mean wait."""
     heads = [
-        _("rule"),
-        _("wait, days"),
-        _("frosted nights"),
-        _("over Sunday"),
-        _("forced"),
-        _("ours, same wait"),
-        _("ours : rule"),
-        _("bound"),
+        "rule",
+        "wait, days",
+        "frosted nights",
+        "over Sunday",
+        "forced",
+        "ours, same wait",
+        "ours : rule",
+        "bound",
     ]
     return table(heads, [_row(one) for one in found.rules])
 
@@ -89,13 +78,13 @@ def _number(value: float | None, digits: int) -> str:
 def prices_table(found: Replay) -> str:
     """Give our rule at every price of waiting, beside the plain one-step rule at the same price."""
     heads = [
-        _("price of a day"),
-        _("wait, days"),
-        _("frosted nights"),
-        _("over Sunday"),
-        _("forced"),
-        _("one step: wait"),
-        _("one step: frosted"),
+        "price of a day",
+        "wait, days",
+        "frosted nights",
+        "over Sunday",
+        "forced",
+        "one step: wait",
+        "one step: frosted",
     ]
     rows = [
         [
@@ -115,12 +104,12 @@ def prices_table(found: Replay) -> str:
 def bounds_table(found: Replay) -> str:
     """Give the bound beside our rule in the drawn process."""
     heads = [
-        _("price of a day"),
-        _("bound on the cost"),
-        _("ours"),
-        _("ours over the bound"),
-        _("ours: wait"),
-        _("ours: frosted"),
+        "price of a day",
+        "bound on the cost",
+        "ours",
+        "ours over the bound",
+        "ours: wait",
+        "ours: frosted",
     ]
     rows = [
         [
@@ -139,15 +128,13 @@ def bounds_table(found: Replay) -> str:
 def notes() -> tuple[str, ...]:
     """Say how to read the figures."""
     return (
-        _(
-            "Frosted nights and over Sunday: in 100 parcels. Forced: waited 28 days and went anyway."
-        ),
-        _(
+        "Frosted nights and over Sunday: in 100 parcels. Forced: waited 28 days and went anyway.",
+        (
             "The forecasts are made up, with published skill. Our rule uses all of them since the "
             "start of the spring; here the errors of each are new, so older ones help more than "
             "they would in life. One step: the newest forecast alone, no worth of waiting."
         ),
-        _(
+        (
             "Bound: no rule can have fewer frosted nights at that wait, in springs drawn from the "
             "same averages, spreads and correlations. Real springs may lie a little on either side."
         ),

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from exchange.words import dates
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 from exchange.words.posting import chance
 from exchange.words.terminal import table
 
@@ -36,11 +36,11 @@ def share_out_tables(season: Row) -> str:
     ]
     return "\n\n".join(
         [
-            _("THE SHARE-OUT"),
-            table((_("Rule"), _("Name"), _("Value"), _("Bound"), _("How sure")), rules),
-            table((_("Variety"), _("Plants"), _("From"), _("To")), sorted(given)),
-            _("Claims not met in full, and why"),
-            table((_("Household"), _("Variety"), _("Given"), _("Why")), unmet),
+            "THE SHARE-OUT",
+            table(("Rule", "Name", "Value", "Bound", "How sure"), rules),
+            table(("Variety", "Plants", "From", "To"), sorted(given)),
+            "Claims not met in full, and why",
+            table(("Household", "Variety", "Given", "Why"), unmet),
         ]
     )
 
@@ -66,8 +66,8 @@ def plan_table(season: Row, sources: Mapping[str, str]) -> str:
         " ".join((f"{_contents(one)}.", *one["reasons"], f"({sources[one['weather_source']]})"))
         for one in season["parcels"]
     ]
-    heads = (_("Parcel"), _("From"), _("To"), _("When"), _("Loss"))
-    return "\n\n".join([_("THE PLAN"), table(heads, rows, notes)])
+    heads = ("Parcel", "From", "To", "When", "Loss")
+    return "\n\n".join(["THE PLAN", table(heads, rows, notes)])
 
 
 def _figure(value: int | None) -> str:
@@ -80,10 +80,10 @@ def _contents(parcel: Row) -> str:
 
 def _when(parcel: Row) -> str:
     if parcel["posting_day"] is None:
-        return _("held")
+        return "held"
     day = dates.day(date.fromisoformat(parcel["posting_day"]))
     first, last = (date.fromisoformat(parcel[name]) for name in ("arrival_from", "arrival_to"))
-    return _("{day} by {way}, comes {days}").format(
+    return "{day} by {way}, comes {days}".format(
         day=day, way=parcel["way"], days=dates.span(first, last)
     )
 
@@ -92,9 +92,9 @@ def summary(season: Row) -> str:
     """Give one line that sums the season up."""
     met = sum(one["met"] for one in season["claims"])
     planned = sum(not one["held"] for one in season["parcels"])
-    return _("{met} of {claims} met; {planned} of {parcels} have a posting day.").format(
+    return "{met} of {claims} met; {planned} of {parcels} have a posting day.".format(
         met=met,
-        claims=counted(len(season["claims"]), _("claim"), _("claims")),
+        claims=counted(len(season["claims"]), "claim", "claims"),
         planned=planned,
-        parcels=counted(len(season["parcels"]), _("parcel"), _("parcels")),
+        parcels=counted(len(season["parcels"]), "parcel", "parcels"),
     )

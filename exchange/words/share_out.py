@@ -3,7 +3,7 @@
 from exchange.domain.sharing.quantities import PinRefused, Remark
 from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
 from exchange.words import dates
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 
 _OBSTACLES = {
     Obstacle.NOBODY_OFFERS: "Nobody offers it.",
@@ -41,38 +41,38 @@ _OTHERS = "to others by the rules in their order"
 def reason_sentence(reason: Reason) -> str:
     """Say in one sentence why a claim came out as it did."""
     if reason.standing is Standing.MET:
-        return _("Met in full.")
+        return "Met in full."
     if reason.obstacle is None:
         return _competition(reason)
     if reason.obstacle is Obstacle.FEWER and reason.others:
         return _none_left(reason)
     sentence = obstacle_sentence(reason)
     if reason.standing is Standing.PART and reason.obstacle is not Obstacle.FEWER:
-        return _("In part only. {why}").format(why=sentence)
+        return f"In part only. {sentence}"
     return sentence
 
 
 def _none_left(reason: Reason) -> str:
     """Say that all was given elsewhere before any rule had to choose, as when the organiser chose."""
-    text = _("{plants} and {others}; none was left for this claim.")
+    text = "{plants} and {others}; none was left for this claim."
     if reason.standing is Standing.PART:
-        text = _("In part only: {plants} and {others}; no more was left for this claim.")
+        text = "In part only: {plants} and {others}; no more was left for this claim."
     return text.format(plants=_offered(reason), others=_others(reason))
 
 
 def _offered(reason: Reason) -> str:
-    return counted(reason.offered, _("plant was offered"), _("plants were offered"))
+    return counted(reason.offered, "plant was offered", "plants were offered")
 
 
 def _others(reason: Reason) -> str:
-    return counted(reason.others, _("other household asked"), _("other households asked"))
+    return counted(reason.others, "other household asked", "other households asked")
 
 
 def obstacle_sentence(reason: Reason) -> str:
     """Say what stood in the way."""
-    return _(_OBSTACLES[reason.obstacle or Obstacle.NOBODY_OFFERS]).format(
-        caution=reason.caution or _("Plants may not pass it without papers."),
-        authority=reason.authority or _("the plant health service"),
+    return _OBSTACLES[reason.obstacle or Obstacle.NOBODY_OFFERS].format(
+        caution=reason.caution or "Plants may not pass it without papers.",
+        authority=reason.authority or "the plant health service",
         from_day=_from_day(reason),
     )
 
@@ -84,40 +84,40 @@ def plain_obstacle(obstacle: Obstacle) -> str:
 
 def remark_sentence(remark: Remark) -> str:
     """Say why a share-out as a whole comes to nothing."""
-    return _(_REMARKS[remark])
+    return _REMARKS[remark]
 
 
 def pin_sentence(refused: PinRefused) -> str:
     """Say why what the organiser wants cannot be."""
     if refused.obstacle is None:
-        return _("That cannot be: there are not so many plants, or not so many were asked for.")
+        return "That cannot be: there are not so many plants, or not so many were asked for."
     if refused.obstacle is Obstacle.NOBODY_OFFERS:
-        return _(
+        return (
             "That cannot be: the spare or the claim is no longer there, or it is a variety the claim"
             " does not take. Nothing is given instead of another without the receiver’s yes."
         )
-    return _("That cannot be. {why}").format(why=plain_obstacle(refused.obstacle))
+    return f"That cannot be. {plain_obstacle(refused.obstacle)}"
 
 
 def _from_day(reason: Reason) -> str:
     if reason.fits_from is None:
         return ""
-    return _(" before {day}").format(day=dates.day(reason.fits_from))
+    return f" before {dates.day(reason.fits_from)}"
 
 
 def _competition(reason: Reason) -> str:
     if not reason.others:
-        return _("Only {plants} could go to you.").format(
-            plants=counted(reason.given, _("plant"), _("plants"))
+        return "Only {plants} could go to you.".format(
+            plants=counted(reason.given, "plant", "plants")
         )
     plants, others = _offered(reason), _others(reason)
-    went = _(_RULES[reason.rule]) if reason.rule is not None and reason.sure else _(_OTHERS)
-    start = _("In part only: ") if reason.standing is Standing.PART else ""
+    went = _RULES[reason.rule] if reason.rule is not None and reason.sure else _OTHERS
+    start = "In part only: " if reason.standing is Standing.PART else ""
     text = (
-        _("{plants} and {others}; the rest went {went}.")
+        "{plants} and {others}; the rest went {went}."
         if start
-        else _("{plants} and {others}; it went {went}.")
+        else "{plants} and {others}; it went {went}."
         if reason.offered == 1
-        else _("{plants} and {others}; they went {went}.")
+        else "{plants} and {others}; they went {went}."
     )
     return start + text.format(plants=plants, others=others, went=went)

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from exchange.words.letters import LetterText, Reader, bullets, signed
-from exchange.words.phrase import _
 
 _CHANGES = {
     "refused": "the sender cannot send them after all",
@@ -23,12 +22,12 @@ _ANSWERS = {
 
 def change_words(kind: str) -> str:
     """Say why something changed after confirming."""
-    return _(_CHANGES[kind])
+    return _CHANGES[kind]
 
 
 def answer_words(state: str) -> str:
     """Say what was answered to an allocation."""
-    return _(_ANSWERS[state])
+    return _ANSWERS[state]
 
 
 def given_later(
@@ -37,8 +36,8 @@ def given_later(
     """Tell a household what comes to it, or is asked of it, after the share-out."""
     parts = []
     if given:
-        parts += [_("Plants have come free, and you are next:"), bullets(tuple(given))]
+        parts += ["Plants have come free, and you are next:", bullets(tuple(given))]
     if to_send:
-        parts += [_("You are asked to send, in place of others:"), bullets(tuple(to_send))]
-    subject = _("Plants for you after all") if given else _("Can you send these?")
-    return signed(reader, subject, *parts, _("All of it, and what you can answer:"), link)
+        parts += ["You are asked to send, in place of others:", bullets(tuple(to_send))]
+    subject = "Plants for you after all" if given else "Can you send these?"
+    return signed(reader, subject, *parts, "All of it, and what you can answer:", link)

@@ -6,7 +6,7 @@ from datetime import date
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.words import dates, plants
-from exchange.words.phrase import NBSP, _, as_sentence
+from exchange.words.phrase import NBSP, as_sentence
 
 _WITH_EYES = frozenset({Material.POT_TUBER, Material.DIVISION, Material.CLUMP, Material.STOOL})
 _ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
@@ -39,35 +39,35 @@ class Offer:
 
 def window(material: Material, ready_from: date, send_by: date, today: date) -> str:
     """Give "now to Fri 30 April", "Mon 26 April to Fri 14 May"; unrooted: "can cut from ... to ..."."""
-    first = _("now") if ready_from <= today else dates.day(ready_from)
+    first = "now" if ready_from <= today else dates.day(ready_from)
     if send_by < today:
-        text = _("{last}, which has passed").format(last=dates.day(send_by))
-        return _("until {text}").format(text=text)
-    text = _("{first} to {last}").format(first=first, last=dates.day(send_by))
-    return _("can cut from {text}").format(text=text) if material is Material.UNROOTED else text
+        text = f"{dates.day(send_by)}, which has passed"
+        return f"until {text}"
+    text = f"{first} to {dates.day(send_by)}"
+    return f"can cut from {text}" if material is Material.UNROOTED else text
 
 
 def window_heading(material: Material) -> str:
     """Give "Can cut" or "Ready"."""
-    return _("Can cut") if material is Material.UNROOTED else _("Ready")
+    return "Can cut" if material is Material.UNROOTED else "Ready"
 
 
 def roots(material: Material, roots_seen: bool) -> str:
     """Give "eye seen", "rooted" or nothing."""
     if not roots_seen or material is Material.UNROOTED:
         return ""
-    return _("eye seen") if material in _WITH_EYES else _("rooted")
+    return "eye seen" if material in _WITH_EYES else "rooted"
 
 
 def health(by: str, on: date | None) -> str:
     """Give "no symptoms seen, Winnie, Sun 28 March"; nothing when nobody looked."""
     if not by and on is None:
         return ""
-    parts = [_("no symptoms seen")]
+    parts = ["no symptoms seen"]
     if by:
-        parts.append(_("by {who}").format(who=by))
+        parts.append(f"by {by}")
     if on is not None:
-        parts.append(_("on {day}").format(day=dates.day(on)))
+        parts.append(f"on {dates.day(on)}")
     return " ".join(parts)
 
 
@@ -76,9 +76,7 @@ def reads(offer: Offer) -> tuple[str, ...]:
     lines = [
         as_sentence(plants.sent_as(offer.material, offer.raised, offer.count)),
         as_sentence(
-            _("ready {window}").format(
-                window=window(offer.material, offer.ready_from, offer.send_by, offer.today)
-            )
+            f"ready {window(offer.material, offer.ready_from, offer.send_by, offer.today)}"
             if offer.material is not Material.UNROOTED
             else window(offer.material, offer.ready_from, offer.send_by, offer.today)
         ),
@@ -90,20 +88,20 @@ def reads(offer: Offer) -> tuple[str, ...]:
 
 def choice(number: int) -> str:
     """Give "first choice"."""
-    return _(_CHOICES[number])
+    return _CHOICES[number]
 
 
 def about_one_in(chance: float) -> str:
     """Give "about 1 in 5", "about 3 in 4", "under 1 in 100" or "almost certain"."""
     if chance < 0.0095:
-        return _tied(_("under 1 in 100"))
+        return _tied("under 1 in 100")
     if chance > 0.97:
-        return _("almost certain")
+        return "almost certain"
     if chance > 0.6:
         part, whole = min(_MORE_THAN_HALF, key=lambda one: abs(one[0] / one[1] - chance))
     else:
         part, whole = 1, _rounded(1 / chance)
-    return _tied(_("about {part} in {whole}").format(part=part, whole=whole))
+    return _tied(f"about {part} in {whole}")
 
 
 def _rounded(one_in: float) -> int:

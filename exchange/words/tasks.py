@@ -1,7 +1,5 @@
 """Long acts, named and told of while they run."""
 
-from exchange.words.phrase import _
-
 _KINDS = {
     "share_out": "Working the share-out out",
     "share_out_previews": "Trying other terms on the share-out",
@@ -14,20 +12,20 @@ _KINDS = {
 
 def kind_words(kind: str) -> str:
     """Give what a kind of task does."""
-    return _(_KINDS.get(kind, "Work under way"))
+    return _KINDS.get(kind, "Work under way")
 
 
 def stage_words(state: str, stage: str) -> str:
     """Say how a task under way stands."""
     if state == "waiting":
-        return _("It waits for its turn, usually a second or two.")
-    return _("It is under way: {stage}.").format(stage=stage) if stage else _("It is under way.")
+        return "It waits for its turn, usually a second or two."
+    return f"It is under way: {stage}." if stage else "It is under way."
 
 
 def ended_words(state: str) -> str:
     """Say how a task ended."""
     return {
-        "done": _("It is done."),
-        "cancelled": _("It was stopped; nothing was changed."),
-        "failed": _("It could not be done; nothing was changed."),
+        "done": "It is done.",
+        "cancelled": "It was stopped; nothing was changed.",
+        "failed": "It could not be done; nothing was changed.",
     }.get(state, state)

@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Any
 
 from exchange.words import dates, posting
-from exchange.words.phrase import NBSP, _, counted, listed
+from exchange.words.phrase import NBSP, counted, listed
 from exchange.words.places import weekday_words
 
 _LEAP_YEAR = 2028
@@ -117,20 +117,20 @@ _TERMS = {
 
 def title(key: str) -> str:
     """Give what a term is called."""
-    return _(_TERMS[key][0])
+    return _TERMS[key][0]
 
 
 def meaning(key: str) -> str:
     """Give what a term does, in one sentence."""
-    return _(_TERMS[key][1])
+    return _TERMS[key][1]
 
 
 def said(how: Said, value: Any) -> str:
     """Give the value of a term as it is read."""
     if how is Said.ONE_IN:
-        return _("1 in {number}").format(number=value).replace(" ", NBSP)
+        return f"1 in {value}".replace(" ", NBSP)
     if how is Said.YES_NO:
-        return _("yes") if value else _("no")
+        return "yes" if value else "no"
     if how is Said.DEGREES:
         return dates.degrees(value)
     if how is Said.DAY_OF_YEAR:
@@ -144,12 +144,12 @@ def said(how: Said, value: Any) -> str:
 
 def _counted(how: Said, value: int | None) -> str:
     if value is None:
-        return _("as each variety says")
+        return "as each variety says"
     one, many = {
-        Said.DAYS: (_("day"), _("days")),
-        Said.NIGHTS: (_("night"), _("nights")),
-        Said.PLACES: (_("place"), _("places")),
-        Said.PLANTS: (_("plant"), _("plants")),
+        Said.DAYS: ("day", "days"),
+        Said.NIGHTS: ("night", "nights"),
+        Said.PLACES: ("place", "places"),
+        Said.PLANTS: ("plant", "plants"),
     }[how]
     return counted(value, one, many)
 
@@ -157,11 +157,11 @@ def _counted(how: Said, value: int | None) -> str:
 def weekdays(days: Collection[int]) -> str:
     """Give "Mon to Wed" or "Mon and Thu"; no day is "never"."""
     if not days:
-        return _("never")
+        return "never"
     if len(days) == 7:
-        return _("any day")
+        return "any day"
     wanted = sorted(days)
     names = [weekday_words(one)[:3] for one in wanted]
     if len(wanted) > 2 and wanted[-1] - wanted[0] == len(wanted) - 1:
-        return _("{first} to {last}").format(first=names[0], last=names[-1])
+        return f"{names[0]} to {names[-1]}"
     return listed(names)

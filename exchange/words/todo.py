@@ -5,7 +5,7 @@ from datetime import date
 from types import MappingProxyType
 
 from exchange.words import dates
-from exchange.words.phrase import _, counted, listed
+from exchange.words.phrase import counted, listed
 
 _TITLES: Mapping[str, str] = MappingProxyType(
     {
@@ -72,45 +72,45 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
 def title(kind: str, said: Mapping[str, str], *, by_hand: bool = False) -> str:
     """Say what to do, beginning with a verb."""
     if by_hand and kind == "post":
-        return _("Hand {name} to {other}").format(**said)
-    return _(_TITLES[kind]).format(**said)
+        return "Hand {name} to {other}".format(**said)
+    return _TITLES[kind].format(**said)
 
 
 def why(kind: str, said: Mapping[str, str]) -> str:
     """Say in a sentence why, or what it is about."""
-    return _(_WHYS[kind]).format(**said).strip()
+    return _WHYS[kind].format(**said).strip()
 
 
 def button(kind: str, said: Mapping[str, str], *, by_hand: bool = False) -> str:
     """Say what the button does."""
     if by_hand and kind == "post":
-        return _("I have handed it over")
-    return _(_BUTTONS[kind]).format(**said)
+        return "I have handed it over"
+    return _BUTTONS[kind].format(**said)
 
 
 def so_many(number: int) -> dict[str, str]:
     """Give a number as whatever it may count."""
     return {
-        "plants": counted(number, _("plant"), _("plants")),
-        "parcels": counted(number, _("parcel"), _("parcels")),
-        "letters": counted(number, _("letter"), _("letters")),
-        "claims": counted(number, _("claim"), _("claims")),
-        "days": counted(number, _("day"), _("days")),
+        "plants": counted(number, "plant", "plants"),
+        "parcels": counted(number, "parcel", "parcels"),
+        "letters": counted(number, "letter", "letters"),
+        "claims": counted(number, "claim", "claims"),
+        "days": counted(number, "day", "days"),
     }
 
 
 def since(day: date) -> str:
     """Give "Since Sat 17 April"."""
-    return _("Since {day}").format(day=dates.day(day))
+    return f"Since {dates.day(day)}"
 
 
 def lead(things: int, first: str) -> str:
     """Count what is due and name the first of it."""
     if not things:
-        return _("Nothing needs you today.")
+        return "Nothing needs you today."
     if things == 1:
-        return _("One thing needs you: {first}.").format(first=_small(first))
-    return _("{n} things need you; first: {first}.").format(n=things, first=_small(first))
+        return f"One thing needs you: {_small(first)}."
+    return f"{things} things need you; first: {_small(first)}."
 
 
 def _small(text: str) -> str:
@@ -120,9 +120,9 @@ def _small(text: str) -> str:
 def frost(place: str, low_c: float, *, forecast: bool) -> str:
     """Say how cold tonight will be at a place."""
     form = (
-        _("About {low} is expected at {place} tonight.")
+        "About {low} is expected at {place} tonight."
         if forecast
-        else _("Nights like tonight’s usually fall to about {low} at {place}.")
+        else "Nights like tonight’s usually fall to about {low} at {place}."
     )
     return form.format(low=dates.degrees(low_c, 0.5), place=place)
 
@@ -130,13 +130,13 @@ def frost(place: str, low_c: float, *, forecast: bool) -> str:
 def next_good(day: date | None) -> str:
     """Give "Next good day as things stand: Wed 28 April."."""
     if day is None:
-        return _("No good day in sight yet.")
-    return _("Next good day as things stand: {day}.").format(day=dates.day(day))
+        return "No good day in sight yet."
+    return f"Next good day as things stand: {dates.day(day)}."
 
 
 def room_said(weeks: list[tuple[date, int]], places: int | None) -> str:
     """Say in which weeks there is more than room for."""
     over = [dates.day(monday) for monday, pots in weeks if places is not None and pots > places]
     if not over:
-        return _("There is room for what stands and what comes.")
-    return _("More than there is room for in the week of {weeks}.").format(weeks=listed(over))
+        return "There is room for what stands and what comes."
+    return f"More than there is room for in the week of {listed(over)}."

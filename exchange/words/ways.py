@@ -5,7 +5,7 @@ from datetime import time
 
 from exchange.words.areas import country_words
 from exchange.words.dates import hour
-from exchange.words.phrase import NBSP, _
+from exchange.words.phrase import NBSP
 
 _DAYS = ("next day", "second day", "third day")
 
@@ -14,12 +14,12 @@ def odds(weights: Sequence[float]) -> str:
     """Give "next day 78, second day 15, third day 4, later 3 in 100", counted in delivery days."""
     whole = sum(weights)
     if not whole:
-        return _("the same day")
+        return "the same day"
     shares = in_hundred(weights)
-    parts = [f"{_(name)}{NBSP}{share}" for name, share in zip(_DAYS, shares[:3], strict=False)]
+    parts = [f"{name}{NBSP}{share}" for name, share in zip(_DAYS, shares[:3], strict=False)]
     if len(shares) > 3:
-        parts.append(f"{_('later')}{NBSP}{sum(shares[3:])}")
-    return f"{', '.join(parts)} {_('in')}{NBSP}100"
+        parts.append(f"later{NBSP}{sum(shares[3:])}")
+    return f"{', '.join(parts)} in{NBSP}100"
 
 
 def in_hundred(weights: Sequence[float]) -> list[int]:
@@ -36,7 +36,7 @@ def in_hundred(weights: Sequence[float]) -> list[int]:
 def postage(coins: int | None, country: str) -> str:
     """Give "£3.49"; other countries' coins as "3.49"."""
     if coins is None:
-        return _("not typed in")
+        return "not typed in"
     amount = f"{coins // 100}.{coins % 100:02d}"
     sign = {"GB": "£", "IE": "€", "NL": "€", "US": "$"}.get(country, "")
     return f"{sign}{amount}"
@@ -45,7 +45,7 @@ def postage(coins: int | None, country: str) -> str:
 def cut_off(hours: float) -> str:
     """Give "by 4 pm"."""
     minutes = min(round(hours * 60), 24 * 60 - 1)
-    return _("by {hour}").format(hour=hour(time(minutes // 60, minutes % 60)))
+    return f"by {hour(time(minutes // 60, minutes % 60))}"
 
 
 def country(code: str) -> str:

@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from exchange.words import dates
-from exchange.words.phrase import _, as_sentence, counted
+from exchange.words.phrase import as_sentence, counted
 
 _FAULTS = {
     "unreachable": "the weather service could not be reached",
@@ -38,51 +38,47 @@ _LACKS = {
 
 def fault_sentence(kind: str, said: str = "") -> str:
     """Give what went wrong with a source, and what the source itself said about it."""
-    sentence = as_sentence(_(_FAULTS[kind]))
+    sentence = as_sentence(_FAULTS[kind])
     if not said:
         return sentence
-    return _("{sentence} It said: {said}").format(sentence=sentence, said=as_sentence(said))
+    return f"{sentence} It said: {as_sentence(said)}"
 
 
 def wait_sentence(source: str, until: datetime) -> str:
     """Say that a source asked us to wait, until an instant in the reader's zone."""
-    return _("{source}: the weather service asked us to wait until {until}.").format(
-        source=source, until=dates.moment(until.replace(second=0, microsecond=0))
-    )
+    return f"{source}: the weather service asked us to wait until {dates.moment(until.replace(second=0, microsecond=0))}."
 
 
 def lack_sentence(kind: str) -> str:
     """Give what an answer lacked, without capital or full stop."""
-    return _(_LACKS[kind])
+    return _LACKS[kind]
 
 
 def note_sentence(note: str) -> str:
     """Give a note of an outlook as a sentence."""
-    return as_sentence(_(note))
+    return as_sentence(note)
 
 
 def age(value: timedelta) -> str:
     """Give "less than an hour", "3 hours" or "2 days"."""
     hours = max(0, int(value / timedelta(hours=1)))
     if hours < 1:
-        return _("less than an hour")
+        return "less than an hour"
     if hours < 48:
-        return counted(hours, _("hour"), _("hours"))
-    return counted(hours // 24, _("day"), _("days"))
+        return counted(hours, "hour", "hours")
+    return counted(hours // 24, "day", "days")
 
 
 def forecast_sentence(source: str, issued_at: datetime, old: timedelta, *, expired: bool) -> str:
     """Say whose forecast it is, when it was issued (in the reader's zone) and how old it is."""
-    sentence = _("Forecast of {source}, issued {when}, {age} ago.").format(
-        source=source, when=dates.moment(issued_at.replace(second=0, microsecond=0)), age=age(old)
-    )
+    sentence = f"Forecast of {source}, issued {dates.moment(issued_at.replace(second=0, microsecond=0))}, {age(old)} ago."
     if expired:
-        return _("{sentence} It is older than it should be.").format(sentence=sentence)
+        return f"{sentence} It is older than it should be."
     return sentence
 
 
 def without_forecast(*, known: bool) -> str:
     """Say what the nights are told by where there is no forecast."""
     if known:
-        return _("No forecast: the nights are the usual ones for the time of year.")
-    return _("Neither a forecast nor what is usual is known here, so nothing is said of the cold.")
+        return "No forecast: the nights are the usual ones for the time of year."
+    return "Neither a forecast nor what is usual is known here, so nothing is said of the cold."

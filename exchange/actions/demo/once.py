@@ -12,7 +12,6 @@ from exchange.actions.paper_files import file_name, write_papers
 from exchange.actions.refused import RefusedError
 from exchange.actions.season_file import plan_as_text, season_file
 from exchange.words import season as words
-from exchange.words.phrase import _
 
 
 class FolderRefusedError(RefusedError):
@@ -24,9 +23,7 @@ def run_once(house: House, folder: Path) -> str:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise FolderRefusedError(
-            _("Cannot write to {folder}: {why}").format(folder=folder, why=error.strerror), "out"
-        ) from error
+        raise FolderRefusedError(f"Cannot write to {folder}: {error.strerror}", "out") from error
     demo = build_demo(house)
     done = do_main_job(demo)
     organiser, now = demo.settled.organiser, demo.data.now

@@ -6,7 +6,6 @@ from exchange.actions.actor import circle_of, now_of
 from exchange.actions.demo.build import Demo
 from exchange.actions.ways_in import hand_sign_in
 from exchange.records import MEMBERS
-from exchange.words.phrase import _
 
 MEMBERS_SHOWN = 2
 
@@ -26,7 +25,7 @@ def demo_links(demo: Demo, machine_now: datetime) -> tuple[tuple[str, str], ...]
     chosen = first + [one for one in people if not one.organiser][:MEMBERS_SHOWN]
     return tuple(
         (
-            f"{one.full_name}, {_('organiser')}" if one.organiser else one.full_name,
+            f"{one.full_name}, organiser" if one.organiser else one.full_name,
             hand_sign_in(organiser, one.id, now),
         )
         for one in chosen

@@ -10,7 +10,6 @@ from exchange.domain.permissions import Permission
 from exchange.records import CLAIMS, SHARE_OUTS, SPARES, VARIETIES
 from exchange.records.values import ClaimEntry, ShareOutEntry, SpareEntry
 from exchange.words import plants
-from exchange.words.phrase import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,4 +56,4 @@ def _words(spare: SpareEntry, variety: Variety, labels: Mapping[int, str]) -> st
     line = plants.so_many(
         spare.count - spare.allocated, spare.material, variety.species, variety.name, spare.raised
     )
-    return _("{line}, from {who}").format(line=line, who=labels.get(spare.household_id, ""))
+    return "{line}, from {who}".format(line=line, who=labels.get(spare.household_id, ""))

@@ -16,7 +16,7 @@ from exchange.domain.sharing.reason import Rule, Standing
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.values import ClaimEntry
 from exchange.words import explain as words
-from exchange.words.phrase import _, counted
+from exchange.words.phrase import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,15 +97,15 @@ def _lacks(claim: ClaimEntry, given: int) -> int:
 
 def _figures(decision: Decision, today: date) -> tuple[tuple[str, str], ...]:
     reason = decision.reason
-    households = (_("household"), _("households"))
+    households = ("household", "households")
     figures = [
-        (_("Asked for"), counted(reason.asked, _("plant"), _("plants"))),
-        (_("Given"), counted(reason.given, _("plant"), _("plants"))),
-        (_("Others who asked for it"), counted(reason.others, *households)),
-        (_("Offered by others"), counted(reason.offered, _("plant"), _("plants"))),
+        ("Asked for", counted(reason.asked, "plant", "plants")),
+        ("Given", counted(reason.given, "plant", "plants")),
+        ("Others who asked for it", counted(reason.others, *households)),
+        ("Offered by others", counted(reason.offered, "plant", "plants")),
     ]
     if reason.rule is not None and reason.standing is not Standing.MET:
-        figures.append((_("Decided by"), words.rule_name(reason.rule)))
+        figures.append(("Decided by", words.rule_name(reason.rule)))
         figures += _rule_figures(decision, reason.rule)
     return (*figures, *_had_figures(decision), *_draw_figures(decision, today))
 
@@ -116,10 +116,10 @@ def _rule_figures(decision: Decision, rule: Rule) -> list[tuple[str, str]]:
     rules = (decision.share_out.proposal or {}).get("rules", ())
     for one in rules:
         if one["name"] == NAMES[rule - 1] and one["value"] is not None:
-            text = _("{value}; no sharing out could better {bound}; {sure}").format(
+            text = "{value}; no sharing out could better {bound}; {sure}".format(
                 value=one["value"], bound=one["bound"], sure=one["status"]
             )
-            return [(_("The rule reached"), text)]
+            return [("The rule reached", text)]
     return []
 
 
@@ -127,12 +127,12 @@ def _had_figures(decision: Decision) -> list[tuple[str, str]]:
     had = decision.had.what_if if decision.had else None
     if had is None or not had.possible or had.rule is None:
         return []
-    households = (_("household"), _("households"))
+    households = ("household", "households")
     return [
-        (_("Would have given way first"), words.rule_name(had.rule)),
-        (_("By so much"), str(had.falls_by)),
-        (_("Would have had fewer plants"), counted(had.with_less, *households)),
-        (_("Would have gone without a variety"), counted(had.with_none, *households)),
+        ("Would have given way first", words.rule_name(had.rule)),
+        ("By so much", str(had.falls_by)),
+        ("Would have had fewer plants", counted(had.with_less, *households)),
+        ("Would have gone without a variety", counted(had.with_none, *households)),
     ]
 
 
@@ -144,10 +144,8 @@ def _draw_figures(decision: Decision, today: date) -> list[tuple[str, str]]:
     kinds = {one.id: one.variety_id for one in case.claims}
     rivals = tuple(one for one, kind in kinds.items() if kind == kinds[decision.claim_id])
     place = order_of_ties(share_out.draw_number, rivals).index(decision.claim_id) + 1
-    text = _("{place} of {claims} for this variety; it counts only where all else is equal").format(
-        place=place, claims=len(rivals)
-    )
+    text = f"{place} of {len(rivals)} for this variety; it counts only where all else is equal"
     return [
-        (_("Number of the claim"), str(decision.claim_id)),
-        (_("Place in the draw"), text),
+        ("Number of the claim", str(decision.claim_id)),
+        ("Place in the draw", text),
     ]

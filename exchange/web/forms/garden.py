@@ -15,44 +15,43 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.web.forms.fields import NumberField
 from exchange.web.forms.people import TownFields
 from exchange.words import plants
-from exchange.words.phrase import _
 from exchange.words.places import lie_words
 
-_NUMBER = _("Write a number, such as {example}.")
+_NUMBER = "Write a number, such as {example}."
 
 
 class PlaceForm(TownFields):
     """A place where stock stands."""
 
     name = StringField(
-        _("Name of the place"),
-        [InputRequired(_("Give the place a name, such as home or allotment.")), Length(max=40)],
+        "Name of the place",
+        [InputRequired("Give the place a name, such as home or allotment."), Length(max=40)],
         default="home",
     )
     height_m = NumberField(
-        _("Height above the sea, in metres"),
+        "Height above the sea, in metres",
         [Optional(), NumberRange(-10, 4500, _NUMBER.format(example=95))],
-        description=_("A hill is colder. Left empty, the forecast's own height is used."),
+        description="A hill is colder. Left empty, the forecast's own height is used.",
     )
     lie = RadioField(
-        _("How it lies"),
+        "How it lies",
         choices=[(lie.value, lie_words(lie)) for lie in Lie],
         default=Lie.OPEN.value,
     )
     home_by = IntegerField(
-        _("Somebody is home to take a parcel in by"),
-        [NumberRange(0, 24, _("Write an hour from 0 to 24, such as 18."))],
+        "Somebody is home to take a parcel in by",
+        [NumberRange(0, 24, "Write an hour from 0 to 24, such as 18.")],
         default=18,
-        description=_("An hour of the day from 0 to 24. Only the weighing of days uses it."),
+        description="An hour of the day from 0 to 24. Only the weighing of days uses it.",
     )
-    letter_box = BooleanField(_("Flat parcels go through the letter box"))
-    rural_extra_day = BooleanField(_("The post usually takes a day longer here"))
+    letter_box = BooleanField("Flat parcels go through the letter box")
+    rural_extra_day = BooleanField("The post usually takes a day longer here")
     latitude = NumberField(
-        _("Pin: latitude"),
+        "Pin: latitude",
         [Optional(), NumberRange(-90, 90, _NUMBER.format(example="52.367"))],
     )
     longitude = NumberField(
-        _("Pin: longitude"),
+        "Pin: longitude",
         [Optional(), NumberRange(-180, 180, _NUMBER.format(example="-2.718"))],
     )
 
@@ -61,11 +60,11 @@ class ShelterForm(Form):
     """A shelter and the room in it, asked in seed trays."""
 
     kind = SelectField(
-        _("Shelter"), choices=[(kind.value, plants.shelter(kind)) for kind in ShelterKind]
+        "Shelter", choices=[(kind.value, plants.shelter(kind)) for kind in ShelterKind]
     )
     trays = NumberField(
-        _("Room for pots, in seed trays"),
+        "Room for pots, in seed trays",
         [Optional(), NumberRange(0, 1000, _NUMBER.format(example=4))],
-        description=_("A tray holds eight 9 cm pots. Left empty: no limit."),
+        description="A tray holds eight 9 cm pots. Left empty: no limit.",
     )
-    carried_in = BooleanField(_("Pots here can be carried in on a cold night"))
+    carried_in = BooleanField("Pots here can be carried in on a cold night")

@@ -4,20 +4,19 @@ from wtforms import BooleanField, DecimalField, Form, IntegerField, SelectField
 from wtforms.validators import NumberRange, Optional
 
 from exchange.actions.papers import LABEL_SHEETS
-from exchange.words.phrase import _
 
-_OFF = _("Write millimetres from -10 to 10, such as 1.5.")
+_OFF = "Write millimetres from -10 to 10, such as 1.5."
 
 
 class LabelsForm(Form):
     """Pot labels on a sheet of labels."""
 
-    grid = SelectField(_("Sheet of labels"), choices=list(LABEL_SHEETS.items()))
+    grid = SelectField("Sheet of labels", choices=list(LABEL_SHEETS.items()))
     used = IntegerField(
-        _("Labels already taken from the sheet"),
-        [Optional(), NumberRange(0, 200, _("Write a number from 0 to 200."))],
+        "Labels already taken from the sheet",
+        [Optional(), NumberRange(0, 200, "Write a number from 0 to 200.")],
         default=0,
     )
-    right_mm = DecimalField(_("Move right, in mm"), [Optional(), NumberRange(-10, 10, _OFF)])
-    down_mm = DecimalField(_("Move down, in mm"), [Optional(), NumberRange(-10, 10, _OFF)])
-    outline = BooleanField(_("Draw the edges, to try it on plain paper"))
+    right_mm = DecimalField("Move right, in mm", [Optional(), NumberRange(-10, 10, _OFF)])
+    down_mm = DecimalField("Move down, in mm", [Optional(), NumberRange(-10, 10, _OFF)])
+    outline = BooleanField("Draw the edges, to try it on plain paper")

@@ -9,29 +9,28 @@ from exchange.actions.views.parcel import InParcel
 from exchange.domain.arriving.arrival import Condition
 from exchange.words import plants
 from exchange.words.parcels import condition
-from exchange.words.phrase import _
 
-_DAY = [InputRequired(_("Write the day, such as 2027-04-19."))]
+_DAY = [InputRequired("Write the day, such as 2027-04-19.")]
 
 
 class PostedForm(Form):
     """On which day a parcel was posted."""
 
-    day = DateField(_("Posted on"), _DAY)
+    day = DateField("Posted on", _DAY)
 
 
 class MoveForm(Form):
     """To which day a parcel is moved."""
 
-    day = DateField(_("Post it on"), _DAY)
+    day = DateField("Post it on", _DAY)
 
 
 class CameForm(Form):
     """When a parcel came, and how."""
 
-    day = DateField(_("Came on"), _DAY)
+    day = DateField("Came on", _DAY)
     condition = RadioField(
-        _("How they look"),
+        "How they look",
         choices=[(one.value, condition(one)) for one in Condition],
         default=Condition.WELL.value,
     )
@@ -45,10 +44,8 @@ def came_form(contents: Sequence[InParcel]) -> type[CameForm]:
 
     for one in contents:
         line = one.line
-        label = _("Alive of {plants}").format(
-            plants=plants.some(line.count, line.material, line.species, one.variety.name)
-        )
-        most = _("Write a number from 0 to {most}; so many were sent.").format(most=line.count)
+        label = f"Alive of {plants.some(line.count, line.material, line.species, one.variety.name)}"
+        most = f"Write a number from 0 to {line.count}; so many were sent."
         field = IntegerField(label, [Optional(), NumberRange(0, line.count, most)])
         setattr(CameWithCounts, f"alive-{line.allocation_id}", field)
     return CameWithCounts

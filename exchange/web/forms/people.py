@@ -3,19 +3,17 @@
 from wtforms import Form, RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Optional
 
-from exchange.words.phrase import _
-
-NAME = [InputRequired(_("Write the name.")), Length(max=60, message=_("Write it shorter."))]
+NAME = [InputRequired("Write the name."), Length(max=60, message="Write it shorter.")]
 
 
 class TownFields(Form):
     """A town or postal district, and the one chosen where several have the name."""
 
     town = StringField(
-        _("Town or postal district"),
-        description=_("Such as Ludlow, or SY8. The street is not asked."),
+        "Town or postal district",
+        description="Such as Ludlow, or SY8. The street is not asked.",
     )
-    chosen = RadioField(_("Which one?"), choices=[], validate_choice=False)
+    chosen = RadioField("Which one?", choices=[], validate_choice=False)
 
     def offer(self, towns: list[tuple[str, str]]) -> None:
         """Show the towns of that name, to choose one."""
@@ -25,60 +23,60 @@ class TownFields(Form):
 class JoinForm(TownFields):
     """What somebody who joins tells: a name and a town."""
 
-    first_name = StringField(_("Your first name"), NAME)
-    surname = StringField(_("Your surname"), [Optional(), Length(max=60)])
-    email = StringField(_("Your e-mail address"), [Optional()])
+    first_name = StringField("Your first name", NAME)
+    surname = StringField("Your surname", [Optional(), Length(max=60)])
+    email = StringField("Your e-mail address", [Optional()])
 
 
 class InviteForm(Form):
     """Somebody invited to the circle."""
 
-    first_name = StringField(_("First name"), NAME)
-    surname = StringField(_("Surname"), [Optional(), Length(max=60)])
+    first_name = StringField("First name", NAME)
+    surname = StringField("Surname", [Optional(), Length(max=60)])
     email = StringField(
-        _("E-mail address"),
+        "E-mail address",
         [Optional()],
-        description=_("Left empty, you get the invitation as text to hand over."),
+        description="Left empty, you get the invitation as text to hand over.",
     )
 
 
 class AddMemberForm(TownFields):
     """Somebody without an account, for whom the organiser acts."""
 
-    first_name = StringField(_("First name"), NAME)
-    surname = StringField(_("Surname"), [Optional(), Length(max=60)])
-    telephone = StringField(_("Telephone"), [Optional(), Length(max=40)])
-    household = SelectField(_("Household"), coerce=int, choices=[])
+    first_name = StringField("First name", NAME)
+    surname = StringField("Surname", [Optional(), Length(max=60)])
+    telephone = StringField("Telephone", [Optional(), Length(max=40)])
+    household = SelectField("Household", coerce=int, choices=[])
 
 
 class AskLinkForm(Form):
     """An e-mail address to send a sign-in link to."""
 
-    email = StringField(_("Your e-mail address"), [InputRequired(_("Write your e-mail address."))])
+    email = StringField("Your e-mail address", [InputRequired("Write your e-mail address.")])
 
 
 class NewAddressForm(Form):
     """Another e-mail address to sign in with."""
 
-    email = StringField(_("The new address"), [InputRequired(_("Write the new address."))])
+    email = StringField("The new address", [InputRequired("Write the new address.")])
 
 
 class HouseholdForm(Form):
     """The household a member shares."""
 
-    household_id = SelectField(_("Shares a household with"), coerce=int, choices=[])
+    household_id = SelectField("Shares a household with", coerce=int, choices=[])
 
 
 class HelperForm(Form):
     """What a member helps the organiser with."""
 
     helper = SelectField(
-        _("Helps with"),
+        "Helps with",
         choices=[
-            ("", _("nothing in particular")),
-            ("names", _("names of varieties")),
-            ("members", _("members")),
-            ("postage", _("postage")),
-            ("trouble", _("trouble reports")),
+            ("", "nothing in particular"),
+            ("names", "names of varieties"),
+            ("members", "members"),
+            ("postage", "postage"),
+            ("trouble", "trouble reports"),
         ],
     )

@@ -22,10 +22,9 @@ from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
 from exchange.web.plant_choices import KINDS, RAISED, SENT_AS
-from exchange.words.phrase import _
 
-HOW_MANY = _("Write a number from 1 to {most}, such as 4.").format(most=MOST_PLANTS_A_LINE)
-A_DAY = _("Write a day, such as {example}.")
+HOW_MANY = f"Write a number from 1 to {MOST_PLANTS_A_LINE}, such as 4."
+A_DAY = "Write a day, such as {example}."
 USUAL_DAYS = timedelta(days=42)
 
 
@@ -36,93 +35,89 @@ def usual_window(today: date) -> dict[str, date]:
 
 def _ready_from() -> DateField:
     return DateField(
-        _("Ready from"),
+        "Ready from",
         [InputRequired(A_DAY.format(example="2027-04-26"))],
-        description=_("Unrooted cuttings: the first day on which you can cut them."),
+        description="Unrooted cuttings: the first day on which you can cut them.",
     )
 
 
 def _send_by() -> DateField:
     return DateField(
-        _("Send by"),
+        "Send by",
         [InputRequired(A_DAY.format(example="2027-05-14"))],
-        description=_("The last day on which they should be posted, or cut."),
+        description="The last day on which they should be posted, or cut.",
     )
 
 
 def _looked_over() -> BooleanField:
     return BooleanField(
-        _("I looked them over and saw no symptoms"),
-        description=_("Leaves from above and below, stems, tubers. Leave it empty if nobody has."),
+        "I looked them over and saw no symptoms",
+        description="Leaves from above and below, stems, tubers. Leave it empty if nobody has.",
     )
 
 
 def _health_by() -> StringField:
-    return StringField(_("Looked over by"), [Optional(), Length(max=60)])
+    return StringField("Looked over by", [Optional(), Length(max=60)])
 
 
 def _health_on() -> DateField:
-    return DateField(_("Looked over on"), [Optional()])
+    return DateField("Looked over on", [Optional()])
 
 
 class SpareForm(Form):
     """One spare."""
 
     name = StringField(
-        _("Variety"),
+        "Variety",
         [
-            InputRequired(_("Write the name of the variety.")),
+            InputRequired("Write the name of the variety."),
             Length(
                 max=LONGEST_NAME,
-                message=_("That name is longer than {most} letters; write it shorter.").format(
-                    most=LONGEST_NAME
-                ),
+                message=f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
             ),
         ],
-        description=_("Choose from the names the circle knows, or write another."),
+        description="Choose from the names the circle knows, or write another.",
         render_kw={"list": "names", "autocomplete": "off"},
     )
-    kind = SelectField(_("Kind of plant"), choices=KINDS, default=Species.DAHLIA.value)
-    meant = RadioField(_("Which plant is meant?"), choices=[], validate_choice=False)
-    count = IntegerField(
-        _("How many can you spare?"), [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)]
-    )
-    material = SelectField(_("Sent as"), choices=SENT_AS, default=Material.ROOTED.value)
+    kind = SelectField("Kind of plant", choices=KINDS, default=Species.DAHLIA.value)
+    meant = RadioField("Which plant is meant?", choices=[], validate_choice=False)
+    count = IntegerField("How many can you spare?", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)])
+    material = SelectField("Sent as", choices=SENT_AS, default=Material.ROOTED.value)
     ready_from = _ready_from()
     send_by = _send_by()
     raised = RadioField(
-        _("How raised"),
+        "How raised",
         choices=RAISED,
         default=Raised.COOL.value,
-        description=_("What was raised in heat is hurt by one cold night."),
+        description="What was raised in heat is hurt by one cold night.",
     )
     roots_seen = BooleanField(
-        _("Roots, or an eye, seen"),
-        description=_("A tuber without an eye does not grow; a cutting without roots is unrooted."),
+        "Roots, or an eye, seen",
+        description="A tuber without an eye does not grow; a cutting without roots is unrooted.",
     )
     looked_over = _looked_over()
     health_by = _health_by()
     health_on = _health_on()
-    place = SelectField(_("Where they stand"), coerce=int, choices=[])
+    place = SelectField("Where they stand", coerce=int, choices=[])
     set_aside_for = SelectField(
-        _("Set aside for"),
+        "Set aside for",
         [Optional()],
         choices=[],
-        description=_("For one member only; left out of the share-out."),
+        description="For one member only; left out of the share-out.",
     )
-    note = TextAreaField(_("Anything they should know"), [Optional(), Length(max=500)])
+    note = TextAreaField("Anything they should know", [Optional(), Length(max=500)])
 
 
 class BoxForm(Form):
     """The box: spares one a line, and the days for all of them."""
 
     lines = TextAreaField(
-        _("Your spares, one a line"),
-        [InputRequired(_("Write at least one line, such as 3 rooted and a name."))],
-        description=_("How many, what they are sent as, the name. A pasted mail will do."),
+        "Your spares, one a line",
+        [InputRequired("Write at least one line, such as 3 rooted and a name.")],
+        description="How many, what they are sent as, the name. A pasted mail will do.",
     )
     raised = RadioField(
-        _("How raised, where a line does not say"), choices=RAISED, default=Raised.COOL.value
+        "How raised, where a line does not say", choices=RAISED, default=Raised.COOL.value
     )
     ready_from = _ready_from()
     send_by = _send_by()
@@ -135,13 +130,13 @@ class RowForm(Form):
     """One line of the box in the table; the choices of `variety` are set by the page."""
 
     variety = SelectField(
-        _("Which plant"),
-        [InputRequired(_("Say which plant is meant, or leave the line out."))],
+        "Which plant",
+        [InputRequired("Say which plant is meant, or leave the line out.")],
         choices=[],
     )
-    count = IntegerField(_("How many"), [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
-    material = SelectField(_("Sent as"), choices=SENT_AS)
-    raised = SelectField(_("Raised"), choices=RAISED)
+    count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
+    material = SelectField("Sent as", choices=SENT_AS)
+    raised = SelectField("Raised", choices=RAISED)
 
 
 class TableForm(Form):

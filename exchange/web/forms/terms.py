@@ -11,18 +11,17 @@ from exchange.actions.terms_table import Term
 from exchange.domain.posting.packing import PACKINGS
 from exchange.words import posting
 from exchange.words.dates import month
-from exchange.words.phrase import _
 from exchange.words.places import weekday_words
 from exchange.words.terms import Said
 
-_WHOLE = _("Write a whole number, such as {example}.")
+_WHOLE = "Write a whole number, such as {example}."
 _ASKED = {
-    Said.ONE_IN: _("1 in how many?"),
-    Said.DAYS: _("How many days?"),
-    Said.NIGHTS: _("How many nights?"),
-    Said.PLANTS: _("How many plants?"),
-    Said.PLACES: _("How many places?"),
-    Said.DEGREES: _("How many °C?"),
+    Said.ONE_IN: "1 in how many?",
+    Said.DAYS: "How many days?",
+    Said.NIGHTS: "How many nights?",
+    Said.PLANTS: "How many plants?",
+    Said.PLACES: "How many places?",
+    Said.DEGREES: "How many °C?",
 }
 
 
@@ -43,9 +42,7 @@ class PlacesForm(TermForm):
 
 
 class YesNoForm(TermForm):
-    value = RadioField(
-        _("Shall it be so?"), choices=[("yes", _("Yes")), ("no", _("No"))], default="no"
-    )
+    value = RadioField("Shall it be so?", choices=[("yes", "Yes"), ("no", "No")], default="no")
 
     def wanted(self) -> bool:
         return bool(self.value.data == "yes")
@@ -53,7 +50,7 @@ class YesNoForm(TermForm):
 
 class WeekdaysForm(TermForm):
     value = SelectMultipleField(
-        _("On which days may they be handed over?"),
+        "On which days may they be handed over?",
         choices=[(number, weekday_words(number)) for number in range(7)],
         coerce=int,
         widget=ListWidget(prefix_label=False),
@@ -62,14 +59,12 @@ class WeekdaysForm(TermForm):
 
 
 class PackingForm(TermForm):
-    value = RadioField(
-        _("Packing"), choices=[(one.key, posting.packing(one.key)) for one in PACKINGS]
-    )
+    value = RadioField("Packing", choices=[(one.key, posting.packing(one.key)) for one in PACKINGS])
 
 
 class DayOfYearForm(TermForm):
-    day = IntegerField(_("Day"), [InputRequired(_WHOLE.format(example=20))])
-    month = SelectField(_("Month"), coerce=int)
+    day = IntegerField("Day", [InputRequired(_WHOLE.format(example=20))])
+    month = SelectField("Month", coerce=int)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -15,10 +15,9 @@ from wtforms.widgets import CheckboxInput, ListWidget
 from exchange.actions.closures import LONGEST_LABEL
 from exchange.actions.way_terms import LONGEST_NAME, NewWay, WayTerms
 from exchange.web.forms.people import TownFields
-from exchange.words.phrase import _
 from exchange.words.places import weekday_words
 
-_WHOLE = _("Write a whole number from 0 to 100.")
+_WHOLE = "Write a whole number from 0 to 100."
 
 
 def weekdays_field(label: str) -> SelectMultipleField:
@@ -35,22 +34,20 @@ def weekdays_field(label: str) -> SelectMultipleField:
 class WayForm(Form):
     """What a circle may change of a way."""
 
-    used = BooleanField(_("The circle uses it"), default=True)
+    used = BooleanField("The circle uses it", default=True)
     postage = IntegerField(
-        _("Postage of a usual parcel, in whole pence"),
+        "Postage of a usual parcel, in whole pence",
         [Optional()],
-        description=_(
-            "For example 349. It only weighs one way against another; left empty, it does not."
-        ),
+        description="For example 349. It only weighs one way against another; left empty, it does not.",
     )
     cut_off_hour = IntegerField(
-        _("Taken in until"),
-        [InputRequired(_("Write an hour from 0 to 23, such as 16."))],
+        "Taken in until",
+        [InputRequired("Write an hour from 0 to 23, such as 16.")],
         default=16,
-        description=_("The last full hour of the day, from 0 to 23."),
+        description="The last full hour of the day, from 0 to 23.",
     )
-    hand_over_weekdays = weekdays_field(_("Taken in on"))
-    delivery_weekdays = weekdays_field(_("Delivered on"))
+    hand_over_weekdays = weekdays_field("Taken in on")
+    delivery_weekdays = weekdays_field("Delivered on")
 
     def terms(self) -> WayTerms:
         return WayTerms(
@@ -66,9 +63,9 @@ class ThroughForm(TownFields):
     """The town a way goes through."""
 
     town = StringField(
-        _("Goes through"),
-        [InputRequired(_("Write a town, such as Shap, or leave the page."))],
-        description=_("The town in whose depot parcels lie after the first night, if you know it."),
+        "Goes through",
+        [InputRequired("Write a town, such as Shap, or leave the page.")],
+        description="The town in whose depot parcels lie after the first night, if you know it.",
     )
 
 
@@ -76,18 +73,18 @@ class NewWayForm(WayForm):
     """A way of the circle's own."""
 
     name = StringField(
-        _("What it is called"),
-        [InputRequired(_("Give it a name.")), Length(max=LONGEST_NAME)],
+        "What it is called",
+        [InputRequired("Give it a name."), Length(max=LONGEST_NAME)],
     )
-    country = SelectField(_("Country"))
+    country = SelectField("Country")
     quick = BooleanField(
-        _("It is quick: most come the next day"),
-        description=_("Cuttings go by quick ways only."),
+        "It is quick: most come the next day",
+        description="Cuttings go by quick ways only.",
     )
-    next_day = IntegerField(_("Of 100 parcels, come the next day"), [InputRequired(_WHOLE)])
-    second_day = IntegerField(_("On the second day"), [InputRequired(_WHOLE)])
-    third_day = IntegerField(_("On the third day"), [InputRequired(_WHOLE)])
-    later = IntegerField(_("Later"), [InputRequired(_WHOLE)])
+    next_day = IntegerField("Of 100 parcels, come the next day", [InputRequired(_WHOLE)])
+    second_day = IntegerField("On the second day", [InputRequired(_WHOLE)])
+    third_day = IntegerField("On the third day", [InputRequired(_WHOLE)])
+    later = IntegerField("Later", [InputRequired(_WHOLE)])
 
     def new_way(self) -> NewWay:
         shares = (self.next_day, self.second_day, self.third_day, self.later)
@@ -104,10 +101,10 @@ class NewWayForm(WayForm):
 class ClosureForm(Form):
     """A day on which there is no post."""
 
-    day = DateField(_("Day without post"), [InputRequired(_("Give the day."))])
-    area = SelectField(_("Where"))
+    day = DateField("Day without post", [InputRequired("Give the day.")])
+    area = SelectField("Where")
     label = StringField(
-        _("Why"),
-        [InputRequired(_("Say why there is no post.")), Length(max=LONGEST_LABEL)],
-        description=_("For example: post office shut for repairs."),
+        "Why",
+        [InputRequired("Say why there is no post."), Length(max=LONGEST_LABEL)],
+        description="For example: post office shut for repairs.",
     )

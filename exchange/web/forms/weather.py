@@ -4,9 +4,8 @@ from wtforms import BooleanField, DateField, FileField, Form
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.web.forms.fields import NumberField
-from exchange.words.phrase import _
 
-_DEGREES = _("Write a temperature in °C, such as −1.5.")
+_DEGREES = "Write a temperature in °C, such as −1.5."
 
 
 class SignedField(NumberField):
@@ -20,11 +19,11 @@ class NoteForm(Form):
     """What was heard of a night to come."""
 
     night = DateField(
-        _("The night that begins on"),
-        [InputRequired(_("Write the day on which the night begins, such as 2027-04-19."))],
+        "The night that begins on",
+        [InputRequired("Write the day on which the night begins, such as 2027-04-19.")],
     )
     minimum_c = SignedField(
-        _("How cold it is said to get, in °C"),
+        "How cold it is said to get, in °C",
         [InputRequired(_DEGREES), NumberRange(-40, 20, _DEGREES)],
     )
 
@@ -33,27 +32,27 @@ class EveningForm(Form):
     """A reading two hours after sunset."""
 
     temperature_c = SignedField(
-        _("Temperature two hours after sunset, in °C"),
+        "Temperature two hours after sunset, in °C",
         [InputRequired(_DEGREES), NumberRange(-40, 40, _DEGREES)],
     )
     dew_point_c = SignedField(
-        _("Dew point then, in °C"),
+        "Dew point then, in °C",
         [Optional(), NumberRange(-60, 40, _DEGREES)],
-        description=_("Only if your thermometer tells it."),
+        description="Only if your thermometer tells it.",
     )
-    clear = BooleanField(_("The sky is clear"))
-    still = BooleanField(_("There is no wind: leaves do not move"))
+    clear = BooleanField("The sky is clear")
+    still = BooleanField("There is no wind: leaves do not move")
 
 
 class ObservedForm(Form):
     """The minimum of one night."""
 
     day = DateField(
-        _("The morning on which it was read"),
-        [InputRequired(_("Write the day of the morning, such as 2027-04-19."))],
+        "The morning on which it was read",
+        [InputRequired("Write the day of the morning, such as 2027-04-19.")],
     )
     minimum_c = SignedField(
-        _("Lowest temperature of the night, in °C"),
+        "Lowest temperature of the night, in °C",
         [InputRequired(_DEGREES), NumberRange(-60, 60, _DEGREES)],
     )
 
@@ -62,8 +61,8 @@ class DailyFileForm(Form):
     """A daily file."""
 
     file = FileField(
-        _("The file"),
-        description=_(
+        "The file",
+        description=(
             "A table with commas, one line a day, with the columns date (2027-04-19) and tmin_c, and"
             " tmax_c if you have it; at most 2 MB."
         ),
