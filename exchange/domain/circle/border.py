@@ -70,9 +70,8 @@ def passage(origin: Place, destination: Place, rows: Sequence[BorderRow]) -> Bor
     """Give the row that speaks for a parcel from one place to another.
 
     The narrowest row wins, first by where the parcel goes, then by where it comes from. Within one
-    narrowest area a parcel passes unless a row of just that area says otherwise (two places in the
-    United States of unknown state are not one area); a pair that no row knows is blocked, since
-    nobody has looked it up.
+    narrowest area a parcel passes unless a row of just that area says otherwise; a pair that no row
+    knows is blocked, since nobody has looked it up.
 
     Parameters
     ----------
@@ -80,6 +79,8 @@ def passage(origin: Place, destination: Place, rows: Sequence[BorderRow]) -> Bor
     rows : the border table
     """
     from_areas, to_areas = areas(origin), areas(destination)
+    # Two places in the United States whose states nobody gave may lie in two of them: the careful
+    # reading is that they do.
     if from_areas[0] == to_areas[0] and from_areas != ("US",):
         own = _row(rows, from_areas[0], to_areas[0])
         return own or BorderRow(from_areas[0], to_areas[0], Passage.ALLOWED, "", "")

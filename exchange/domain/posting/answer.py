@@ -6,9 +6,8 @@ from datetime import date
 from enum import StrEnum
 from itertools import groupby
 
-from exchange.domain.circle.border import Passage
+from exchange.domain.circle.border import Passage, passage
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.crossing import crossing
 from exchange.domain.posting.options import Case, Option
 from exchange.domain.posting.packing import usual_packing
 from exchange.domain.posting.reasons import WEATHER_WORDS, About, DayWord, Reason
@@ -105,8 +104,8 @@ def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, .
     )
     if chosen.packing.tau_h > simplest.tau_h:
         notes.append(Reason(About.WARMER_PACKING, label=chosen.packing.key))
-    row = crossing(around.borders, case.sender, case.receiver)
-    if row is not None and row.passage is Passage.NOTED:
+    row = passage(case.sender, case.receiver, around.borders)
+    if row.passage is Passage.NOTED:
         notes.append(Reason(About.NOTED_BORDER, label=row.authority))
     if not case.shelters:
         notes.append(Reason(About.NO_SHELTER_GIVEN))

@@ -2,8 +2,8 @@
 
 from datetime import date
 
+from exchange.domain.circle.border import Passage, passage
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.crossing import blocked
 from exchange.domain.posting.options import Case
 from exchange.domain.posting.packing import resting
 from exchange.domain.posting.parcel import Parcel
@@ -14,8 +14,8 @@ from exchange.domain.posting.way import Carriage, Way
 
 def lasting_stop(case: Case, around: Circumstances) -> Stop | None:
     """Give what stops the parcel on every day: a border."""
-    row = blocked(around.borders, case.sender, case.receiver)
-    return Stop(DayWord.BORDER, row.authority) if row else None
+    row = passage(case.sender, case.receiver, around.borders)
+    return Stop(DayWord.BORDER, row.authority) if row.passage is Passage.BLOCKED else None
 
 
 def day_stop(case: Case, day: date, around: Circumstances) -> Stop | None:

@@ -5,11 +5,22 @@ from datetime import date, timedelta
 import pytest
 
 from exchange.domain.circle.away import Away
+from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material
 from exchange.domain.plan import make_plan
-from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.reasons import About, DayWord
 from exchange.domain.posting.terms import PostingDays, Terms
-from tests.builders.posting import MONDAY, NOW, a_household, a_line, a_parcel, by_hand, facts
+from tests.builders.posting import (
+    MONDAY,
+    NOW,
+    a_household,
+    a_line,
+    a_parcel,
+    a_place,
+    by_hand,
+    facts,
+    first_class,
+)
 
 THURSDAY, FRIDAY = 3, 4
 ANY_DAY = Terms(
@@ -65,3 +76,44 @@ def test_by_hand_nothing_lies_in_a_depot():
     plan = plan_one([carried], ways={3: by_hand()}, terms=ANY_DAY, households=only_on(FRIDAY))
 
     assert plan.day == date(2027, 4, 9)
+
+
+def over_border(sender, receiver, passage):
+    """Plan a parcel between two places over a border of one row."""
+    ends = zip((1, 2), (sender, receiver), strict=True)
+    places = {
+        number: a_place(number, country=country, subdivision=part)
+        for number, (country, part) in ends
+    }
+    way = {"country": sender[0], "hand_over_weekdays": frozenset(range(7))}
+    row = BorderRow("*", "*", passage, "The usual caution.", "the plant-health service")
+    return plan_one(places=places, ways={1: first_class(**way)}, terms=ANY_DAY, borders=(row,))
+
+
+def test_a_blocked_border_stops_every_day_and_names_whom_to_ask():
+    plan = over_border(("NL", ""), ("GB", "ENG"), Passage.BLOCKED)
+
+    assert plan.day is None
+    assert {(one.word, one.label) for one in plan.strip} == {
+        (DayWord.BORDER, "the plant-health service")
+    }
+
+
+def test_a_noted_border_is_named_beside_the_posting_day():
+    plan = over_border(("NL", ""), ("IE", ""), Passage.NOTED)
+
+    assert plan.day == MONDAY
+    assert About.NOTED_BORDER in {reason.about for reason in plan.reasons}
+
+
+def test_within_one_area_no_row_for_other_areas_stops_a_parcel():
+    assert over_border(("GB", "ENG"), ("GB", "SCT"), Passage.BLOCKED).day == MONDAY
+
+
+def test_two_places_of_unknown_state_may_lie_in_two_states():
+    """Between states a parcel is usually stopped, so that not knowing the states is no leave to post.
+
+    Once both are known to lie in one state, no border lies between.
+    """
+    assert over_border(("US", ""), ("US", ""), Passage.BLOCKED).day is None
+    assert over_border(("US", "OR"), ("US", "OR"), Passage.BLOCKED).day == MONDAY
