@@ -80,12 +80,6 @@ class Entry:
     from_first_name: str = ""
 
 
-def first_name(full_name: str) -> str:
-    """Give the first word of a name, which is all that others' diaries may show."""
-    words = full_name.split()
-    return words[0] if words else ""
-
-
 def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
     """Give a household's own entries: what it posts, what comes to it, and the care of that."""
     entries: list[Entry] = []

@@ -5,7 +5,6 @@ import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 
 from exchange.domain.weather.daily import DayRead
 
@@ -53,28 +52,6 @@ class _Columns:
     day: str
     minimum: str
     maximum: str | None
-
-
-def read_daily(path: Path) -> tuple[DayRead, ...]:
-    """Read a daily file; days without a minimum are left out.
-
-    Parameters
-    ----------
-    path : of a CSV with the columns date (YYYY-MM-DD) and tmin_c, and tmax_c if there is one
-
-    Raises
-    ------
-    DailyFileError
-        when it cannot be opened, lacks a column or holds a line that cannot be read
-    """
-    try:
-        content = path.read_bytes()
-    except OSError:
-        raise DailyFileError(f"{path.name} could not be opened.") from None
-    read = read_content(content, path.name)
-    if read.faults:
-        raise DailyFileError(f"Line {read.faults[0].line} of {path.name} cannot be read.")
-    return read.days
 
 
 def read_content(content: bytes, name: str) -> DailyRead:

@@ -1,6 +1,6 @@
 """How parcels stand on their way and how plants came, in words."""
 
-from exchange.domain.arriving.arrival import Condition, HeardFrom, Journey
+from exchange.domain.arriving.arrival import Condition, Journey
 
 _CONDITIONS = {
     Condition.WELL: "came well",
@@ -28,8 +28,3 @@ def condition(value: Condition) -> str:
 def journey(value: Journey) -> str:
     """Give "probably posted" and the like."""
     return _JOURNEYS[value]
-
-
-def heard_from(value: HeardFrom) -> str:
-    """Give "heard from 48 of 60"."""
-    return f"heard from {value.heard} of {value.of}"

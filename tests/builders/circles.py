@@ -9,6 +9,8 @@ from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
+from exchange.domain.optimise.programme import never_stop
+from exchange.domain.sharing import share_out
 from exchange.domain.sharing.case import Case, Terms
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
@@ -183,3 +185,9 @@ def _batches(chance, households, varieties):
             for _ in range(2 * varieties)
         )
     )
+
+
+def working_of(case, watch=never_stop):
+    """The working of a case without the reasons of its claims, which take longest."""
+    found = share_out.find(case, watch)
+    return share_out._working(case, found, share_out._verdicts(found))

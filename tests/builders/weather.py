@@ -6,6 +6,8 @@ from datetime import UTC, datetime, timedelta
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.weather.climate import Climate, spreads
 from exchange.domain.weather.forecast import Forecast, Reading
+from exchange.domain.weather.frost import _chances_from, _spring
+from exchange.domain.weather.sun import sun_times
 
 SHAWBURY_MINIMA = (1.15, 1.18, 2.26, 3.92, 6.75, 9.63, 11.51, 11.39, 9.27, 6.62, 3.5, 1.33)
 SHAWBURY_MAXIMA = (7.45, 8.11, 10.35, 13.2, 16.33, 19.11, 21.13, 20.67, 18.11, 14.17, 10.32, 7.73)
@@ -37,6 +39,12 @@ def a_place(place_id=1, latitude=52.37, longitude=-2.72, *, height_m=103.0, **ch
         "lie": Lie.OPEN,
     } | changes
     return Place(id=place_id, latitude=latitude, longitude=longitude, height_m=height_m, **values)
+
+
+def daylight(latitude, day):
+    """The hours from sunrise to sunset on the meridian of Greenwich."""
+    rises, sets = sun_times(latitude, 0.0, day)
+    return (sets - rises) / timedelta(hours=1)
 
 
 def hourly(temperatures, *, start=datetime(2026, 4, 18, tzinfo=UTC), member=None, step=1):
@@ -72,3 +80,9 @@ def a_climate(*, any_frost=SHAWBURY_ANY, height_m=72.0, **changes):
         "base_period": "1991-2020",
     } | changes
     return Climate(any_frost=any_frost, height_m=height_m, **values)
+
+
+def chance_of_frost_from(climate, day):
+    """The chance that air frost comes on or after the night of the day, as the safe date has it."""
+    nights = _spring(climate, day.year)
+    return dict(zip(nights, _chances_from(climate, nights), strict=True))[day]

@@ -6,7 +6,6 @@ from exchange.domain.diary import (
     EntryKind,
     ParcelDates,
     dispatch_diary,
-    first_name,
     household_diary,
 )
 from tests.builders.arrivals import WEDNESDAY, a_line, a_receiver, a_window, steps_of
@@ -98,8 +97,3 @@ def test_dispatch_is_in_order_and_names_first_names():
     assert [entry.key for entry in entries] == ["parcel-1-dispatch", "parcel-2-dispatch"]
     assert [entry.done for entry in entries] == [True, False]
     assert (entries[0].from_first_name, entries[0].with_first_name) == ("Maud", "Colin")
-
-
-def test_a_surname_is_left_off():
-    assert first_name("  Maud Pellow-Smith ") == "Maud"
-    assert first_name("") == ""

@@ -2,50 +2,40 @@ from datetime import date
 
 import pytest
 
-from exchange.reference.daily_file import MOST_LINES, DailyFileError, read_content, read_daily
+from exchange.reference.daily_file import MOST_LINES, DailyFileError, read_content
 
 
-def a_file(tmp_path, text):
-    path = tmp_path / "nights.csv"
-    path.write_text(text, encoding="utf-8")
-    return path
-
-
-def test_minima_and_highs_are_read_and_gaps_left_out(tmp_path):
-    reads = read_daily(
-        a_file(tmp_path, "date,tmin_c,tmax_c\n2026-01-01,-1.5,4\n2026-01-02,,5\n2026-01-03,0.5,\n")
+def test_minima_and_highs_are_read_and_gaps_left_out():
+    read = read_content(
+        b"date,tmin_c,tmax_c\n2026-01-01,-1.5,4\n2026-01-02,,5\n2026-01-03,0.5,\n", "own.csv"
     )
 
-    assert [(r.day, r.minimum_c, r.maximum_c) for r in reads] == [
+    assert [(r.day, r.minimum_c, r.maximum_c) for r in read.days] == [
         (date(2026, 1, 1), -1.5, 4.0),
         (date(2026, 1, 3), 0.5, None),
     ]
+    assert read.empty == 1
 
 
-def test_a_file_without_highs_is_enough(tmp_path):
-    (read,) = read_daily(a_file(tmp_path, "\ufeffDate,tmin\n2026-01-01,3\n"))
+def test_a_file_without_highs_is_enough():
+    (day,) = read_content("\ufeffDate,tmin\n2026-01-01,3\n".encode(), "own.csv").days
 
-    assert read.maximum_c is None
+    assert day.maximum_c is None
 
 
 @pytest.mark.parametrize(
-    ("text", "sentence"),
-    [
-        ("", "is empty"),
-        ("day,rain\n2026-01-01,3\n", "needs the columns"),
-        ("date,tmin_c\n2026-01-01,3\nyesterday,4\n", "Line 3"),
-        ("date,tmin_c\n2026-01-01,cold\n", "Line 2"),
-        ("date,tmin_c\n2026-01-01\n", "Line 2"),
-    ],
+    ("content", "sentence"), [(b"", "is empty"), (b"day,rain\n2026-01-01,3\n", "needs the columns")]
 )
-def test_what_is_wrong_in_a_file_is_said(tmp_path, text, sentence):
+def test_what_is_wrong_with_a_whole_file_is_said(content, sentence):
     with pytest.raises(DailyFileError, match=sentence):
-        read_daily(a_file(tmp_path, text))
+        read_content(content, "own.csv")
 
 
-def test_a_file_that_is_not_there_is_said(tmp_path):
-    with pytest.raises(DailyFileError, match="could not be opened"):
-        read_daily(tmp_path / "none.csv")
+@pytest.mark.parametrize("line", [b"yesterday,4", b"2026-01-02,cold", b"2026-01-02"])
+def test_what_is_wrong_in_a_line_is_said(line):
+    read = read_content(b"date,tmin_c\n2026-01-01,3\n" + line + b"\n", "own.csv")
+
+    assert [fault.line for fault in read.faults] == [3]
 
 
 def test_every_line_that_cannot_be_read_is_named_by_its_number():

@@ -10,8 +10,9 @@ from datetime import date
 import numpy as np
 import pytest
 
-from exchange.domain.weather.frost import chance_of_frost_from, last_frost_days, safe_date
+from exchange.domain.weather.frost import _plain_day, safe_date
 from exchange.reference.stations import climate_near, stations
+from tests.builders.weather import chance_of_frost_from
 from tests.house import ROOT
 
 FOLDER = ROOT.parent / "shared" / "data" / "daily"
@@ -26,13 +27,16 @@ pytestmark = pytest.mark.skipif(not FOLDER.is_dir(), reason="the daily files are
 
 
 def last_frosts(name):
-    minima = []
+    """Give each year's last frost of the spring as a day of the year, 0 in a year without one."""
+    last = {}
     with (FOLDER / f"{FILES[name]}_daily.csv").open(encoding="utf-8") as file:
         for row in csv.DictReader(file):
             day = date.fromisoformat(row["date"])
-            if row["tmin_c"] and 1991 <= day.year <= 2020:
-                minima.append((day, float(row["tmin_c"])))
-    return [day or 0 for day in last_frost_days(minima).values()]
+            if row["tmin_c"] and 1991 <= day.year <= 2020 and day.month < 8:
+                last.setdefault(day.year, 0)
+                if float(row["tmin_c"]) < 0.0:
+                    last[day.year] = max(last[day.year], _plain_day(day))
+    return list(last.values())
 
 
 def climate_of(name):

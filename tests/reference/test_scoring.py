@@ -9,8 +9,6 @@ from scipy.stats import norm
 
 from exchange.domain.weather.scoring import (
     brier,
-    crps_ensemble,
-    crps_mixture,
     crps_normal,
     reliability_table,
 )
@@ -38,30 +36,6 @@ def test_the_mean_crps_of_a_calibrated_normal_is_its_spread_over_root_pi():
     mean, _error = quad(lambda y: crps_normal(y, 0.0, 2.0) * norm.pdf(y, 0.0, 2.0), -20, 20)
 
     assert mean == pytest.approx(2.0 / math.sqrt(math.pi), abs=1e-6)
-
-
-def test_crps_of_a_mixture_agrees_with_its_definition():
-    # formula: Grimit et al. 2006, Q. J. R. Meteorol. Soc. 132:2925
-    value = crps_mixture(0.5, (0.2, 0.8), (-1.0, 2.0), (1.0, 1.0))
-
-    def below(x):
-        return 0.2 * norm.cdf(x, -1.0) + 0.8 * norm.cdf(x, 2.0)
-
-    left, _error = quad(lambda x: below(x) ** 2, -15.0, 0.5)
-    right, _error = quad(lambda x: (1.0 - below(x)) ** 2, 0.5, 15.0)
-    assert value == pytest.approx(left + right, abs=1e-7)
-    assert value == pytest.approx(0.6922053541, abs=1e-9)
-
-
-def test_a_mixture_of_one_is_that_normal():
-    assert crps_mixture(1.3, (1.0,), (2.0,), (0.7,)) == pytest.approx(crps_normal(1.3, 2.0, 0.7))
-
-
-def test_crps_of_an_ensemble_agrees_with_properscoring():
-    assert crps_ensemble(3.0, (1.0, 2.0, 4.0)) == pytest.approx(2.0 / 3.0)
-    assert crps_ensemble(3.0, (1.0, 2.0, 4.0)) == pytest.approx(
-        float(properscoring.crps_ensemble(3.0, [1.0, 2.0, 4.0]))
-    )
 
 
 def test_brier_score_of_four_forecasts():

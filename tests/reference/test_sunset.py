@@ -10,7 +10,8 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from exchange.domain.weather.sun import HORIZON_DEG, day_length, sun_times
+from exchange.domain.weather.sun import HORIZON_DEG, sun_times
+from tests.builders.weather import daylight
 
 MINUTE = timedelta(minutes=1)
 
@@ -33,4 +34,4 @@ def test_the_length_of_the_day_of_the_fao_example():
     sinking = math.cos(math.radians(latitude)) * math.cos(declination) * math.sin(hour_angle)
     longer_h = 2 * math.radians(-HORIZON_DEG) / sinking * 12 / math.pi
 
-    assert day_length(latitude, date(2027, 9, 3)) == pytest.approx(11.7 + longer_h, abs=0.08)
+    assert daylight(latitude, date(2027, 9, 3)) == pytest.approx(11.7 + longer_h, abs=0.08)

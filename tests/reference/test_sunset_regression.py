@@ -1,13 +1,13 @@
-"""Frost tonight: the FAO regression and the square-root course of the night.
+"""Frost tonight: the FAO regression.
 
 Nights and check values as in the public R package "frost" (github.com/anadiedrichs/frost, R/models.R
 and its reference pages), which cites Snyder and de Melo-Abreu 2005, Frost protection, FAO, volume 1,
-chapter 5, and Snyder FP002.
+chapter 5.
 """
 
 import pytest
 
-from exchange.domain.weather.sunset import FAO_NIGHTS, NightCourse, fit_sunset
+from exchange.domain.weather.sunset import FAO_NIGHTS, fit_sunset
 
 RULE = fit_sunset(FAO_NIGHTS)
 
@@ -36,32 +36,3 @@ def test_the_ten_nights_as_the_rule_has_them():
 
 def test_without_a_dew_point_the_first_fit_stands_alone():
     assert RULE.minimum(10.0) == pytest.approx(-0.880427, abs=1e-6)
-
-
-@pytest.mark.parametrize(
-    ("hours", "temperature"),
-    [
-        (3, -0.8250406),
-        (4, -1.5602865),
-        (5, -2.1244606),
-        (8, -3.3979438),
-        (12, -4.6631713),
-        (15, -5.45),
-    ],
-)
-def test_the_published_course_in_celsius(hours, temperature):
-    course = NightCourse(0.95, -5.45, 15.0)
-
-    assert course.temperature(hours) == pytest.approx(temperature, abs=1e-7)
-
-
-@pytest.mark.parametrize(
-    ("hours", "temperature"), [(3, 30.51047), (10, 24.67866), (14, 22.65116), (15, 22.2)]
-)
-def test_the_published_course_in_fahrenheit(hours, temperature):
-    assert NightCourse(33.7, 22.2, 15.0).temperature(hours) == pytest.approx(temperature, abs=1e-5)
-
-
-def test_hours_below_freezing_before_sunrise():
-    # from the course: 0 C is crossed at 2.286438 h after sunset
-    assert NightCourse(0.95, -5.45, 15.0).hours_below(0.0) == pytest.approx(12.7136, abs=1e-4)

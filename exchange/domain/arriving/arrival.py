@@ -1,6 +1,5 @@
 """What was heard of a parcel's journey, and where it therefore stands."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -83,27 +82,3 @@ def journey(heard: Heard, today: date) -> Journey:
     if today < heard.posting_day:
         return Journey.TO_COME
     return Journey.TODAY if today == heard.posting_day else Journey.PROBABLY_POSTED
-
-
-@dataclass(frozen=True, slots=True)
-class HeardFrom:
-    """Of how many parcels something was heard.
-
-    Attributes
-    ----------
-    heard, of : "heard from 48 of 60" [parcels]
-    """
-
-    heard: int
-    of: int
-
-
-def heard_from(parcels: Iterable[Heard], today: date) -> HeardFrom:
-    """Count, of the parcels whose posting day is past, those whose end was told."""
-    ends = {Journey.ARRIVED, Journey.LOST}
-    past = [
-        journey(each, today)
-        for each in parcels
-        if each.posting_day is not None and each.posting_day < today
-    ]
-    return HeardFrom(sum(where in ends for where in past), len(past))

@@ -40,9 +40,6 @@ PLACE_FAILS = {
 UNKNOWN_PLACE_FAILS = Fraction(10, 100)
 """The same where no shelter was given: as an unheated shed."""
 
-PRIOR_WEIGHT = 10
-"""How many plants' worth of counts the defaults weigh against what members answer [plants]."""
-
 
 @dataclass(frozen=True, slots=True)
 class Holding:
@@ -90,16 +87,3 @@ def variety_lost(holdings: Iterable[Holding]) -> Fraction:
     for held in holdings:
         chance *= place_loses(held)
     return chance
-
-
-def updated(default: Fraction, lived: int, tried: int) -> Fraction:
-    """Move a default chance by counts: the mean of the Beta posterior whose prior weighs `PRIOR_WEIGHT` plants.
-
-    Raises
-    ------
-    ValueError
-        when more lived than were tried, or a count is negative
-    """
-    if not 0 <= lived <= tried:
-        raise ValueError("As many plants can have lived as were tried, and no more.")
-    return (default * PRIOR_WEIGHT + lived) / (PRIOR_WEIGHT + tried)

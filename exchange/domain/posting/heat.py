@@ -4,44 +4,10 @@ m c dT/dt = UA (Ta - T), tau = m c / UA. A damp wrap freezes at 0 C and holds th
 latent heat lasts. Formulas are closed forms of that equation.
 """
 
-import math
-
 import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
-
-
-def after_constant(start: float, ambient: float, hours: float, tau: float) -> float:
-    """Give the core after some hours in a constant ambient [degrees C]."""
-    return ambient + (start - ambient) * math.exp(-hours / tau)
-
-
-def after_ramp(start: float, ambient: tuple[float, float], hours: float, tau: float) -> float:
-    """Give the core after some hours in an ambient of a line (value at 0 h, rise an hour)."""
-    begin, rise = ambient
-    return begin + rise * (hours - tau) + (start - begin + rise * tau) * math.exp(-hours / tau)
-
-
-def daily_wave(tau: float) -> tuple[float, float]:
-    """Give gain and lag [h] with which the core follows a daily sine."""
-    turn = 2 * math.pi / 24
-    return 1 / math.hypot(1, turn * tau), math.atan(turn * tau) / turn
-
-
-def after_sine(start: float, ambient: tuple[float, float], hours: float, tau: float) -> float:
-    """Give the core after some hours in an ambient of a daily sine (middle, amplitude)."""
-    middle, swing = ambient
-    gain, lag = daily_wave(tau)
-    turn = 2 * math.pi / 24
-    steady = middle + swing * gain * math.sin(turn * (hours - lag))
-    first = middle - swing * gain * math.sin(turn * lag)
-    return steady + (start - first) * math.exp(-hours / tau)
-
-
-def plateau_hours(latent: float, ambient: float, tau: float) -> float:
-    """Give how long the wrap holds the core at 0 C in an ambient below it [h]; latent in K."""
-    return math.inf if ambient >= 0 else latent * tau / -ambient
 
 
 def core(heat: Array, latent: float) -> Array:

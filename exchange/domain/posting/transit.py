@@ -2,14 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from itertools import islice, takewhile
 
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import (
     ONE_DAY,
     Closures,
-    is_open,
     open_days,
     rest_days,
 )
@@ -46,14 +45,6 @@ def delivery_odds(way: Way, answers: Sequence[int] = ()) -> tuple[float, ...]:
         weights[min(place, len(weights) - 1)] += count
     total = sum(weights)
     return tuple(weight / total for weight in weights)
-
-
-def handed_over(way: Way, at: datetime, closures: Closures) -> date:
-    """Give the day the carrier takes a parcel in that is brought at a local moment."""
-    day = at.date()
-    if is_open(day, way.hand_over_weekdays, closures) and at.time() <= way.cut_off:
-        return day
-    return next(open_days(day, way.hand_over_weekdays, closures))
 
 
 def arrivals(

@@ -10,8 +10,6 @@ from typing import Any
 
 from exchange.domain.sharing.sourcing import Limits
 
-Row = Sequence[tuple[int, int]]
-
 
 class Wrong(ValueError):
     """A line of the working does not hold; the sentence says which."""

@@ -1,6 +1,5 @@
 """What cannot be worked out, said before any work is done."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from exchange.domain.sharing.case import MOST_PLANTS, Case
@@ -30,14 +29,6 @@ class Remark(StrEnum):
     NO_CLAIMS = "no_claims"
     ONLY_OWN = "only_own"
     NOTHING_MEETS = "nothing_meets"
-
-
-@dataclass(frozen=True, slots=True)
-class Count:
-    """One count of the case, for checking."""
-
-    what: str
-    plants: int
 
 
 def check_quantities(case: Case) -> None:

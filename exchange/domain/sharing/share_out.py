@@ -18,7 +18,7 @@ from exchange.domain.sharing.quantities import check_quantities
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
-from exchange.domain.sharing.stages import Path, four_rules_from, start
+from exchange.domain.sharing.stages import Path, four_rules, start
 
 __all__ = [
     "Disagreement",
@@ -28,7 +28,6 @@ __all__ = [
     "Verdict",
     "never_stop",
     "work_out",
-    "working_of",
 ]
 
 
@@ -79,18 +78,6 @@ def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
     )
 
 
-def working_of(case: Case, watch: Watch = never_stop) -> dict[str, Any]:
-    """Work a case out for its working alone, without the reasons of claims.
-
-    Raises
-    ------
-    Stopped, WrongQuantity, PinRefused, Disagreement
-        as `work_out`
-    """
-    found = find(case, watch)
-    return _working(case, found, _verdicts(found))
-
-
 def _verdicts(found: Found) -> tuple[Verdict, ...]:
     """Say how sure each rule's value is."""
     pairs = zip(found.values, found.proofs, strict=True)
@@ -109,7 +96,7 @@ def find(case: Case, watch: Watch) -> Found:
     pairs = pair_up(case)
     what = measure(case, pairs)
     beginning = start(case, pairs, what, watch)
-    path = four_rules_from(beginning)
+    path = four_rules(beginning)
     sourced = choose_parcels(case, path)
     proofs = (*path.proofs, *sourced.proofs)
     allocations = _with_standing(case, sourced.counts)

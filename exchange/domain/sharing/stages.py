@@ -71,18 +71,7 @@ class Path:
     hold: Hold = Hold.TOUCH
 
 
-def four_rules(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
-    """Solve rules 1 to 4 of a case.
-
-    Raises
-    ------
-    Stopped
-        when the watcher asks for it
-    """
-    return four_rules_from(start(case, pairs, what, watch))
-
-
-def four_rules_from(beginning: Path) -> Path:
+def four_rules(beginning: Path) -> Path:
     """Solve rules 1 to 4, and leave the beginning as it is.
 
     Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound

@@ -10,13 +10,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from functools import cache
-from statistics import fmean, stdev
 
 import numpy as np
 
 from exchange.domain.weather.climate import Climate, by_day_of_year, usual_night
-from exchange.domain.weather.forecast import Night
-from exchange.domain.weather.normal import chance_any_below, chance_below, quantile
+from exchange.domain.weather.normal import chance_any_below, chance_below
 
 NIGHT_CORRELATION = 0.65
 """Between the minima of neighbouring nights (measured: .60 .70 .68 .67, March to May
@@ -48,106 +46,9 @@ class Frost:
     threshold_c: float = 0.0
     at_threshold: bool = False
 
-    def is_met(self, minimum_c: float) -> bool:
-        """Say whether a minimum counts [degrees C]."""
-        return minimum_c < self.threshold_c or (self.at_threshold and minimum_c == self.threshold_c)
-
 
 AIR_FROST = Frost()
 """British air frost: screen minimum below 0.0 degrees C."""
-
-
-@dataclass(frozen=True, slots=True)
-class LastFrost:
-    """Last frost dates of a series, in the mixed form: years without frost, and normal dates.
-
-    Attributes
-    ----------
-    mean_day, sd_days : of the dates in years with frost, day of a year of 365 days [days]
-    frost_share : share of years with frost, 0 to 1
-    base_period : the years behind it
-    """
-
-    frost: Frost
-    mean_day: float
-    sd_days: float
-    frost_share: float
-    base_period: str
-
-    def chance_from(self, day_of_year: float) -> float:
-        """Give the chance that frost still comes on or after the day: f (1 - Phi((d - m) / s))."""
-        return self.frost_share * chance_below(self.mean_day, day_of_year, self.sd_days)
-
-    def day_at(self, exceedance: float) -> float | None:
-        """Give the day after which frost comes in this share of years, None when never so often.
-
-        m + s Phi^-1(1 - p / f); a share of 0.1 is the 90th percentile of the dates.
-        """
-        if exceedance >= self.frost_share:
-            return None
-        return quantile(1.0 - exceedance / self.frost_share, self.mean_day, self.sd_days)
-
-
-def fit_last_frost(
-    days_of_year: Sequence[int | None], base_period: str, frost: Frost = AIR_FROST
-) -> LastFrost:
-    """Fit last frost dates from one entry a year, None for a year without frost.
-
-    Raises
-    ------
-    ValueError
-        with fewer than three years of frost, or all on one day
-    """
-    dates = [float(day) for day in days_of_year if day is not None]
-    if len(dates) < 3 or len(set(dates)) < 2:
-        raise ValueError("Last frost dates need at least three years with frost.")
-    share = len(dates) / len(days_of_year)
-    return LastFrost(frost, fmean(dates), stdev(dates), share, base_period)
-
-
-def last_frost_days(
-    minima: Sequence[tuple[date, float]], frost: Frost = AIR_FROST
-) -> dict[int, int | None]:
-    """Give each year's last frost before August, as a day of a year of 365 days.
-
-    A frost of the December before counts for the coming spring only through the year it falls in;
-    here the season begins on 1 January. A year with more than ten days missing from January to June
-    is left out.
-
-    Parameters
-    ----------
-    minima : daily minima with their dates [degrees C]
-    """
-    seen: dict[int, int] = {}
-    last: dict[int, int | None] = {}
-    for day, minimum in minima:
-        if day.month > 7:
-            continue
-        seen[day.year] = seen.get(day.year, 0) + (day.month < 7)
-        last.setdefault(day.year, None)
-        if frost.is_met(minimum):
-            last[day.year] = max(last[day.year] or 0, _plain_day(day))
-    return {year: last[year] for year in sorted(last) if seen[year] >= 171}
-
-
-def chance_of_frost(
-    nights: Sequence[Night],
-    threshold_c: float = 0.0,
-    correlation: float = NIGHT_CORRELATION,
-) -> float:
-    """Give the chance that at least one of several nights goes below the threshold.
-
-    Neighbouring nights are correlated, so it is less than for independent nights.
-
-    Parameters
-    ----------
-    nights : consecutive
-    threshold_c : [degrees C]
-    correlation : between neighbouring nights
-    """
-    return chance_any_below(
-        threshold_c, [n.mean_c for n in nights], [n.sd_c for n in nights], correlation
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,22 +97,6 @@ def safe_date(climate: Climate, year: int, exceedance: float = SAFE_EXCEEDANCE) 
         if chance <= exceedance:
             return SafeDate(day, exceedance, chances[0], AIR_FROST, climate.base_period)
     return None
-
-
-def chance_of_frost_from(climate: Climate, day: date) -> float:
-    """Give the chance that air frost comes on or after the night of the day, up to the warmest day.
-
-    Parameters
-    ----------
-    climate : at the place
-    day : in the spring
-    """
-    nights = _spring(climate, day.year)
-    chances = _chances_from(climate, nights)
-    index = (day - nights[0]).days
-    if index < 0:
-        return chances[0]
-    return chances[index] if index < len(chances) else 0.0
 
 
 def _spring(climate: Climate, year: int) -> list[date]:

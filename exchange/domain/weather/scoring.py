@@ -3,8 +3,7 @@
 References
 ----------
 [1] Gneiting and Raftery 2007, Journal of the American Statistical Association 102:359.
-[2] Grimit et al. 2006, Quarterly Journal of the Royal Meteorological Society 132:2925.
-[3] Murphy 1973, Journal of Applied Meteorology 12:595.
+[2] Murphy 1973, Journal of Applied Meteorology 12:595.
 """
 
 import math
@@ -24,39 +23,6 @@ def crps_normal(observed: float, mean: float, sd: float) -> float:
     return sd * inner
 
 
-def crps_mixture(
-    observed: float, weights: Sequence[float], means: Sequence[float], sds: Sequence[float]
-) -> float:
-    """Give the CRPS of a mixture of normals [2].
-
-    Parameters
-    ----------
-    weights, means, sds : shape (n,); the weights sum to 1
-    """
-    parts = list(zip(weights, means, sds, strict=True))
-    toward = math.fsum(w * _mean_distance(observed - m, s * s) for w, m, s in parts)
-    between = math.fsum(
-        w1 * w2 * _mean_distance(m1 - m2, s1 * s1 + s2 * s2)
-        for w1, m1, s1 in parts
-        for w2, m2, s2 in parts
-    )
-    return toward - 0.5 * between
-
-
-def crps_ensemble(observed: float, members: Sequence[float]) -> float:
-    """Give the CRPS of an ensemble as its own step function (the 1 / n^2 form)."""
-    count = len(members)
-    toward = math.fsum(abs(member - observed) for member in members) / count
-    between = math.fsum(abs(a - b) for a in members for b in members) / count**2
-    return toward - 0.5 * between
-
-
-def _mean_distance(offset: float, variance: float) -> float:
-    sd = math.sqrt(variance)
-    z = offset / sd
-    return 2.0 * sd * density(z) + offset * (2.0 * chance_below(z) - 1.0)
-
-
 @dataclass(frozen=True, slots=True)
 class Brier:
     """The Brier score and Murphy's parts: value = reliability - resolution + uncertainty.
@@ -74,7 +40,7 @@ class Brier:
 
 
 def brier(chances: Sequence[float], outcomes: Sequence[bool]) -> Brier:
-    """Give the Brier score of stated chances with its parts, grouped by equal chances [3].
+    """Give the Brier score of stated chances with its parts, grouped by equal chances [2].
 
     Parameters
     ----------

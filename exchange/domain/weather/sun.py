@@ -41,15 +41,6 @@ def sun_times(latitude: float, longitude: float, day: date) -> tuple[datetime, d
     return transit - half_day, transit + half_day
 
 
-def day_length(latitude: float, day: date) -> float:
-    """Give the time from sunrise to sunset [h]; 0 or 24 where one of them does not come."""
-    times = sun_times(latitude, 0.0, day)
-    if times is not None:
-        return (times[1] - times[0]) / timedelta(hours=1)
-    declination, _equation = _sun(datetime.combine(day, time(12), UTC))
-    return 24.0 if declination * latitude > 0.0 else 0.0
-
-
 def _sun(at: datetime) -> tuple[float, float]:
     """Give the declination [radians] and the equation of time [min]."""
     days = (at - _J2000) / timedelta(days=1)

@@ -22,7 +22,6 @@ CALMEST_WIND_MS = 2.0
 ELSEWHERE_K = 2.0
 """Error of a rule fitted at another place than the one it is used at (judgement) [K]."""
 
-_STARTS_AFTER_H = 2.0
 _FEWEST_EVENINGS = 5
 
 
@@ -165,37 +164,6 @@ def with_reading(night: Night, said: Tonight) -> Night:
         return night
     joined = blend(said.minimum_c, said.sd_k, night.mean_c, night.sd_c)
     return replace(night, mean_c=joined.mean_c, sd_c=joined.sd_k, members=())
-
-
-@dataclass(frozen=True, slots=True)
-class NightCourse:
-    """The course of a radiation night [2]: T = T2 + b sqrt(t - 2), t hours after sunset.
-
-    Attributes
-    ----------
-    at_two_hours_c, minimum_c : two hours after sunset and at sunrise [degrees C]
-    night_h : from sunset to sunrise, more than 2 [h]
-    """
-
-    at_two_hours_c: float
-    minimum_c: float
-    night_h: float
-
-    def temperature(self, hours_after_sunset: float) -> float:
-        """Give the temperature from two hours after sunset to sunrise [degrees C]."""
-        return self.at_two_hours_c + self._fall() * math.sqrt(hours_after_sunset - _STARTS_AFTER_H)
-
-    def hours_below(self, threshold_c: float) -> float:
-        """Give how long before sunrise it is below the threshold [h]."""
-        if self.at_two_hours_c < threshold_c:
-            return self.night_h - _STARTS_AFTER_H
-        if self.minimum_c >= threshold_c:
-            return 0.0
-        crossing = _STARTS_AFTER_H + ((threshold_c - self.at_two_hours_c) / self._fall()) ** 2
-        return self.night_h - crossing
-
-    def _fall(self) -> float:
-        return (self.minimum_c - self.at_two_hours_c) / math.sqrt(self.night_h - _STARTS_AFTER_H)
 
 
 def _line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:

@@ -5,9 +5,7 @@ import pytest
 from exchange.domain.arriving.arrival import (
     ArrivalWindow,
     Heard,
-    HeardFrom,
     Journey,
-    heard_from,
     journey,
 )
 from tests.builders.arrivals import WEDNESDAY, a_window
@@ -33,13 +31,6 @@ def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
 
 def test_an_arrival_implies_that_it_was_posted():
     assert journey(Heard(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is Journey.ARRIVED
-
-
-def test_silence_teaches_nothing():
-    silent = Heard(MONDAY, a_window())
-    came = Heard(MONDAY, posted_on=MONDAY, arrived_on=WEDNESDAY)
-
-    assert heard_from([silent, came, Heard(None)], date(2027, 5, 20)) == HeardFrom(1, 2)
 
 
 def test_a_window_that_ends_before_it_begins_is_refused():

@@ -19,7 +19,6 @@ from exchange.domain.growing.losing import (
     Holding,
     holding,
     place_loses,
-    updated,
     variety_lost,
     winter_shelter,
 )
@@ -84,14 +83,6 @@ def test_the_safest_shelter_of_a_place_is_taken_for_the_winter():
     shelters = (Shelter(1, ShelterKind.COLD), Shelter(1, ShelterKind.INDOORS))
     assert winter_shelter(shelters) is ShelterKind.INDOORS
     assert winter_shelter(()) is None
-
-
-def test_counts_move_a_default_as_the_mean_of_a_beta_posterior():
-    # Beta(7, 3) after 10 of 10: (7 + 10) / (10 + 10).
-    assert updated(Fraction(7, 10), 10, 10) == Fraction(17, 20)
-    assert updated(HALF, 0, 0) == HALF
-    with pytest.raises(ValueError, match="As many plants"):
-        updated(HALF, 2, 1)
 
 
 @pytest.mark.parametrize("material", list(Material))

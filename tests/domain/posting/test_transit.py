@@ -1,4 +1,4 @@
-from datetime import date, datetime
+from datetime import date
 
 import pytest
 
@@ -10,7 +10,6 @@ from exchange.domain.posting.transit import (
     chance_over_rest,
     delivery_odds,
     expected_days,
-    handed_over,
 )
 from exchange.domain.posting.working_days import NoWorkingDayError, open_days, rest_days
 from tests.builders.posting import by_hand, first_class, second_class
@@ -71,12 +70,6 @@ def test_second_class_is_walked_over_weekdays_only_where_it_says_so():
 def test_by_hand_it_comes_the_same_day_without_odds():
     (one,) = arrivals(by_hand(), MON, {})
     assert (one.day, one.chance) == (MON, 1)
-
-
-def test_after_the_cut_off_it_is_taken_in_on_the_next_open_day():
-    friday = datetime(2027, 4, 16, 16, 30)
-    assert handed_over(first_class(), friday, {}) == date(2027, 4, 19)
-    assert handed_over(first_class(), friday.replace(hour=15), {}) == FRI
 
 
 def test_expected_days_reach_to_the_day_by_which_nineteen_in_twenty_have_come():

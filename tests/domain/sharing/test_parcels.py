@@ -19,10 +19,10 @@ from exchange.domain.sharing.outcome import Status
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.rules import values
-from exchange.domain.sharing.share_out import work_out, working_of
-from exchange.domain.sharing.stages import four_rules
+from exchange.domain.sharing.share_out import work_out
+from exchange.domain.sharing.stages import four_rules, start
 from exchange.domain.sharing.working import check, in_order
-from tests.builders.circles import middling_circle, tiny_circle
+from tests.builders.circles import middling_circle, tiny_circle, working_of
 from tests.builders.enumeration import TooMany, best_by_rules, every_share_out
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
@@ -99,7 +99,7 @@ def test_of_several_regions_a_large_circle_looks_into_one_and_its_bound_holds_fo
     for number in range(2000, 2000 + MIDDLING):
         case = middling_circle(number)
         pairs = pair_up(case)
-        path = four_rules(case, pairs, measure(case, pairs), never_stop)
+        path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
         whole_region = choose_parcels(case, path).proofs
         regions = two_regions(path)
         if regions is not None:
@@ -118,7 +118,7 @@ def cut_in_two(number, members):
     """Give a circle, its way through rules 1 to 4, what is chosen in one region, and the way cut in two."""
     case = middling_circle(number, members)
     pairs = pair_up(case)
-    path = four_rules(case, pairs, measure(case, pairs), never_stop)
+    path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
     whole_region = choose_parcels(case, path)
     path.regions = two_regions(path) or path.regions
     return case, path, whole_region
@@ -147,7 +147,7 @@ def test_a_region_that_duals_show_to_need_more_parcels_leaves_the_postage_proven
     for number, at in ((3000, 1), (3002, 1), (3008, 1), (3012, 1), (3000, 2), (3008, 2)):
         case = middling_circle(number, 12)
         pairs = pair_up(case)
-        path = four_rules(case, pairs, measure(case, pairs), never_stop)
+        path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
         whole_region = choose_parcels(case, path)
         path.regions = two_regions(path, at)
 
@@ -177,7 +177,7 @@ def test_parcels_are_told_as_they_are_after_the_draw(monkeypatch):
     case = middling_circle(3007, 12)
     pairs = pair_up(case)
     what = measure(case, pairs)
-    path = four_rules(case, pairs, what, never_stop)
+    path = four_rules(start(case, pairs, what, never_stop))
 
     def with_an_empty_one(found, cost):
         x = found.x.copy()

@@ -14,9 +14,17 @@ from exchange.domain.sharing.instance import FORM, case_from, case_values, finge
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.model import build
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.share_out import work_out, working_of
+from exchange.domain.sharing.share_out import work_out
 from exchange.domain.sharing.working import check, in_order
-from tests.builders.circles import a_case, a_claim, a_spare, a_variety, middling_circle, tiny_circle
+from tests.builders.circles import (
+    a_case,
+    a_claim,
+    a_spare,
+    a_variety,
+    middling_circle,
+    tiny_circle,
+    working_of,
+)
 
 SCALE = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 CIRCLES = int(1000 * SCALE)

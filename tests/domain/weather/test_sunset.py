@@ -5,7 +5,6 @@ import pytest
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.sunset import (
     ELSEWHERE_K,
-    NightCourse,
     fit_sunset,
     tonight,
     tonight_elsewhere,
@@ -51,11 +50,6 @@ def test_a_rule_needs_nights_that_differ():
         fit_sunset([(1.0, 0.0, -1.0)] * 4)
     with pytest.raises(ValueError, match="alike"):
         fit_sunset([(1.0, 0.0, -1.0)] * 6)
-
-
-def test_a_night_always_or_never_below_the_threshold():
-    assert NightCourse(-1.0, -5.0, 12.0).hours_below(0.0) == 10.0
-    assert NightCourse(6.0, 1.0, 12.0).hours_below(0.0) == 0.0
 
 
 def test_a_rule_from_elsewhere_doubts_more_and_most_far_from_its_evenings():
