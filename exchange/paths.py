@@ -1,4 +1,4 @@
-"""Where templates and seed data lie: in a checkout beside the package, in a wheel inside it."""
+"""Where templates, seed data and the glossary lie: in a checkout beside the package, in a wheel inside it."""
 
 from pathlib import Path
 
@@ -10,3 +10,4 @@ TEMPLATES = _ROOT / "templates"
 SEED_DATA = _ROOT / "seed_data"
 REFERENCE_DATA = SEED_DATA / "reference"
 DEMO_DATA = SEED_DATA / "demo"
+GLOSSARY = _ROOT / "docs" / "glossary.md"

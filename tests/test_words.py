@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from exchange.words.glossary import glossary
 from tests.house import PACKAGE, ROOT, python_files, template_files, tree_of
 
 OWN = "tests/test_words.py"
@@ -93,6 +94,14 @@ def test_no_sentence_uses_a_word_that_is_not_ours(why):
     ]
 
     assert found == []
+
+
+@pytest.mark.parametrize("why", NOT_FOR_MEMBERS)
+def test_no_entry_of_the_glossary_uses_a_word_that_is_not_ours(why):
+    entries = [" – ".join(pair) for _heading, pairs in glossary() for pair in pairs]
+
+    assert len(entries) > 50
+    assert [one for one in entries if re.search(NOT_FOR_MEMBERS[why], one, re.IGNORECASE)] == []
 
 
 def test_no_module_or_class_is_named_with_a_word_that_is_not_ours():

@@ -4,7 +4,7 @@ from flask import Blueprint, abort, render_template
 
 from exchange.web.help_pages import HELP_PAGES
 from exchange.web.session import anyone
-from exchange.words.glossary import GLOSSARY
+from exchange.words.glossary import glossary
 
 blueprint = Blueprint("help", __name__, url_prefix="/help")
 
@@ -20,4 +20,4 @@ def show() -> str:
 def page(slug: str) -> str:
     if slug not in HELP_PAGES:
         abort(404)
-    return render_template(f"help/{slug}.html", title=HELP_PAGES[slug], glossary=GLOSSARY)
+    return render_template(f"help/{slug}.html", title=HELP_PAGES[slug], glossary=glossary())
