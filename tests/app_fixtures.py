@@ -4,7 +4,6 @@ A site is an installation of its own: `with site(tmp_path) as here`. Give `datab
 PostgreSQL: `with fresh_database("postgresql", tmp_path) as address`.
 """
 
-import os
 import socket
 import time
 from collections.abc import Callable, Iterator
@@ -39,8 +38,8 @@ from exchange.records.tables import Account
 from exchange.records.upgrade import upgrade
 from exchange.records.values import Member
 from exchange.settings import Settings
+from tests.programs import postgresql
 
-POSTGRESQL = os.environ.get("EXCHANGE_TEST_POSTGRESQL", "")
 QUICK_HASHING = {
     "argon2__rounds": 1,
     "argon2__memory_cost": 8,
@@ -85,19 +84,18 @@ def fresh_database(kind: str, folder: Path) -> Iterator[str]:
     if kind == "sqlite":
         yield f"sqlite:///{folder / f'{token_hex(4)}.sqlite'}"
         return
-    if not POSTGRESQL:
-        pytest.skip("Tests on PostgreSQL need EXCHANGE_TEST_POSTGRESQL.")
+    server = postgresql()
     name = f"exchange_{token_hex(6)}"
-    _on_server(f"CREATE DATABASE {name}")
+    _on_server(server, f"CREATE DATABASE {name}")
     try:
-        address = make_url(POSTGRESQL).set(database=name)
+        address = make_url(server).set(database=name)
         yield address.render_as_string(hide_password=False)
     finally:
-        _on_server(f"DROP DATABASE {name} WITH (FORCE)")
+        _on_server(server, f"DROP DATABASE {name} WITH (FORCE)")
 
 
-def _on_server(statement: str) -> None:
-    engine = create_engine(POSTGRESQL, isolation_level="AUTOCOMMIT")
+def _on_server(server: str, statement: str) -> None:
+    engine = create_engine(server, isolation_level="AUTOCOMMIT")
     with engine.connect() as connection:
         connection.execute(text(statement))
     engine.dispose()

@@ -2,7 +2,6 @@
 
 import ipaddress
 import os
-import shutil
 import socket
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -11,8 +10,6 @@ import hypothesis
 import pytest
 
 FACTOR = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
-REQUIRE_ALL = os.environ.get("EXCHANGE_TEST_REQUIRE_ALL", "") not in ("", "0")
-NEVER_SKIPPED = ("browser", "postgresql")
 
 hypothesis.settings.register_profile(
     "exchange",
@@ -63,52 +60,6 @@ def kept(tmp_path_factory):
     from tests.builders.season_kept import keep_season
 
     return keep_season(tmp_path_factory.mktemp("kept"))
-
-
-@pytest.fixture(scope="session")
-def chromium() -> str:
-    """Return where Debian's browser lies."""
-    found = shutil.which("chromium")
-    if found is None:
-        pytest.skip("Tests of pages in a browser need Chromium: apt-get install chromium.")
-    return found
-
-
-@pytest.fixture(scope="session")
-def postgresql_address() -> str:
-    """Return the address of the PostgreSQL database that tests may fill and empty."""
-    address = os.environ.get("EXCHANGE_TEST_POSTGRESQL", "")
-    if not address:
-        pytest.skip(
-            "Tests on PostgreSQL need a database: apt-get install postgresql, then set"
-            " EXCHANGE_TEST_POSTGRESQL=postgresql+psycopg://..., or start .ci/run."
-        )
-    return address
-
-
-@pytest.hookimpl(wrapper=True)
-def pytest_runtest_makereport(item: pytest.Item) -> Any:
-    """Turn a skip that must not happen into a failure, where all tests are required."""
-    report = yield
-    if REQUIRE_ALL and report.skipped and not hasattr(report, "wasxfail"):
-        marks = [mark for mark in NEVER_SKIPPED if item.get_closest_marker(mark)]
-        if marks:
-            report.outcome = "failed"
-            report.longrepr = f"A {marks[0]} test was skipped, and all are required: {item.nodeid}"
-    return report
-
-
-@pytest.hookimpl(wrapper=True)
-def pytest_make_collect_report(collector: pytest.Collector) -> Any:
-    """Turn the skip of a whole module that holds such tests into a failure, too."""
-    report = yield
-    if REQUIRE_ALL and report.skipped:
-        text = collector.path.read_text(encoding="utf-8")
-        marks = [mark for mark in NEVER_SKIPPED if f"mark.{mark}" in text]
-        if marks:
-            report.outcome = "failed"
-            report.longrepr = f"All {marks[0]} tests of {collector.nodeid} were skipped."
-    return report
 
 
 def _guarded(connect: Callable[..., Any]) -> Callable[..., Any]:

@@ -10,6 +10,7 @@ import pytest
 
 from exchange.words.glossary import glossary
 from tests.house import PACKAGE, ROOT, python_files, template_files, tree_of
+from tests.programs import program
 
 OWN = "tests/test_words.py"
 
@@ -47,7 +48,7 @@ NOT_FOR_CODE = {
 def committed_files() -> list[Path]:
     """List the tree's text files: as git tracks them, or as they lie where there is no git."""
     listed = subprocess.run(
-        ["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=False
+        [program("git"), "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     if listed.returncode == 0:
         found = [ROOT / name for name in listed.stdout.split("\0") if name]

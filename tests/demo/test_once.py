@@ -1,7 +1,6 @@
 """`exchange demo --once`: the same bytes each time, sound papers and calendars, other forecasts."""
 
 import json
-import shutil
 import subprocess
 
 import icalendar
@@ -10,6 +9,7 @@ import pytest
 import vobject
 
 from tests.demo.once import days_by_code, later_frost, plan_in, posted, run_once
+from tests.programs import program
 
 
 @pytest.fixture(scope="module")
@@ -60,17 +60,15 @@ def test_the_tables_tell_every_parcel_and_every_unmet_claim(told, plan):
     assert "THE PLAN" in told
 
 
-@pytest.mark.skipif(shutil.which("qpdf") is None, reason="Needs Debian's package qpdf.")
 def test_every_pdf_is_sound(once):
+    qpdf = program("qpdf")
     papers = sorted((once / "papers").glob("*.pdf"))
     assert len(papers) > 100
 
     unsound = [
         path.name
         for path in papers
-        if subprocess.run(
-            ["qpdf", "--check", str(path)], capture_output=True, check=False
-        ).returncode
+        if subprocess.run([qpdf, "--check", str(path)], capture_output=True, check=False).returncode
     ]
 
     assert unsound == []
@@ -130,14 +128,11 @@ def test_without_a_forecast_every_day_is_by_climate_and_says_so(without):
     assert "not from a forecast" in told
 
 
-@pytest.mark.skipif(
-    shutil.which("pdftotext") is None, reason="Needs Debian's package poppler-utils."
-)
 def test_without_a_forecast_the_papers_say_so(without):
     plan, _told, folder = without
     code = posted(plan)[0]["code"].lower().replace(" ", "-")
     read = subprocess.run(
-        ["pdftotext", str(folder / "papers" / f"{code}-slip.pdf"), "-"],
+        [program("pdftotext"), str(folder / "papers" / f"{code}-slip.pdf"), "-"],
         capture_output=True,
         check=True,
         text=True,

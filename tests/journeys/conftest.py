@@ -1,27 +1,23 @@
 """A browser that looks at served pages: `page`, `serve`; and the pages of a circle at an `address`."""
 
-import shutil
 from collections.abc import Callable, Iterator
 
 import pytest
 from flask import Flask
+from playwright.sync_api import sync_playwright
 
 from tests.app_fixtures import ring, site
 from tests.journeys.live import live
-
-MISSING = "Install Debian's package chromium and the package playwright to look at pages."
+from tests.programs import program
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator:
     """Debian's Chromium, started once."""
-    program = shutil.which("chromium")
-    playwright = pytest.importorskip("playwright.sync_api", reason=MISSING)
-    if program is None:
-        pytest.skip(MISSING)
-    with playwright.sync_playwright() as started:
+    chromium = program("chromium")
+    with sync_playwright() as started:
         opened = started.chromium.launch(
-            executable_path=program, args=["--no-sandbox", "--headless"]
+            executable_path=chromium, args=["--no-sandbox", "--headless"]
         )
         yield opened
         opened.close()

@@ -1,6 +1,5 @@
 """Sending against a real SMTP server that runs here."""
 
-import shutil
 import socket
 import ssl
 import subprocess
@@ -14,6 +13,7 @@ from aiosmtpd.smtp import AuthResult, LoginPassword
 from exchange.mail.letter import From, as_message
 from exchange.mail.sending import FaultKind, MailServer, Security, Sent, send
 from tests.builders.letters import a_letter
+from tests.programs import program
 
 SENDER = From("The Wending Circle", "circle@circle.example")
 
@@ -108,14 +108,11 @@ def test_a_server_that_says_nothing_is_not_waited_for_for_ever():
 
 @pytest.fixture(scope="module")
 def certificate(tmp_path_factory):
-    if shutil.which("openssl") is None:
-        pytest.skip(
-            "openssl is not installed here, so no certificate can be made to try privacy with"
-        )
+    openssl = program("openssl")
     folder = tmp_path_factory.mktemp("certificate")
     key, cert = folder / "key.pem", folder / "cert.pem"
     subprocess.run(
-        ["openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost",
+        [openssl, "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost",
          "-addext", "subjectAltName=IP:127.0.0.1", "-keyout", key, "-out", cert],
         check=True, capture_output=True,
     )  # fmt: skip

@@ -1,7 +1,6 @@
 """The PDF files, read back by tools that know nothing of this program: qpdf, poppler and pypdf."""
 
 import io
-import shutil
 import subprocess
 from dataclasses import replace
 
@@ -19,6 +18,7 @@ from exchange.papers.printing import (
     slip_pdf,
 )
 from tests.builders.papers import a_place, mixed_contents, parcel_facts
+from tests.programs import program
 
 PAGE_PT = {PageSize.A4: (595, 842), PageSize.LETTER: (612, 792)}
 """A4 by ISO 216 (210 x 297 mm), Letter by ANSI/ASME Y14.1 (8.5 x 11 in), in points of 1/72 in."""
@@ -34,14 +34,8 @@ def files(page=PageSize.A4, **more):
     }
 
 
-def tool(name):
-    if shutil.which(name) is None:
-        pytest.skip(f"{name} is not installed here, so no PDF can be checked by it")
-    return name
-
-
 def read_by(name, path, *options):
-    command = [tool(name), *options, str(path)]
+    command = [program(name), *options, str(path)]
     return subprocess.run(command, capture_output=True, text=True, timeout=30, check=False)
 
 

@@ -9,6 +9,7 @@ from exchange.actions.households import AddressTerms, set_address
 from exchange.actions.papers import papers_of
 from tests.app_fixtures import NOW, Visitor, site
 from tests.builders.season import a_season, tell_weather
+from tests.programs import program
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +43,9 @@ def words(text):
 
 def as_read(pdf):
     """Give the words of a PDF as poppler reads them."""
-    done = subprocess.run(["pdftotext", "-", "-"], input=pdf, capture_output=True, check=True)
+    done = subprocess.run(
+        [program("pdftotext"), "-", "-"], input=pdf, capture_output=True, check=True
+    )
     return " ".join(done.stdout.decode().replace("\u00a0", " ").split())
 
 
@@ -72,7 +75,7 @@ def test_page_and_pdf_of_the_care_sheet_say_the_same(season, parcel, winnie):
 @pytest.mark.parametrize(("paper", "width"), [("a4", "595"), ("letter", "612")])
 def test_the_sheet_is_chosen(parcel, winnie, paper, width):
     pdf = winnie.get(f"/papers/{parcel.id}/both.pdf?paper={paper}").data
-    told = subprocess.run(["pdfinfo", "-"], input=pdf, capture_output=True, check=True)
+    told = subprocess.run([program("pdfinfo"), "-"], input=pdf, capture_output=True, check=True)
     assert re.search(rf"Page size:\s+{width}", told.stdout.decode())
 
 
@@ -110,7 +113,9 @@ def test_four_lines_for_a_card_stand_to_be_copied(season, parcel, winnie):
 def test_a_bundle_begins_each_paper_on_its_own_page(season, winnie):
     assert all(one.code in winnie.get("/papers").text for one in season.parcels())
     pdf = winnie.get("/papers/all.pdf").data
-    read = subprocess.run(["pdftotext", "-", "-"], input=pdf, capture_output=True, check=True)
+    read = subprocess.run(
+        [program("pdftotext"), "-", "-"], input=pdf, capture_output=True, check=True
+    )
     pages = read.stdout.decode().split("\f")
     assert len(pages) >= 2 * len(season.parcels())
 
