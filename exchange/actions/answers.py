@@ -12,7 +12,7 @@ from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.afterwards import as_they_stand, give_reserve
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import give_back
@@ -99,7 +99,7 @@ def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
     return sum(made.values())
 
 
-def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> Case:
+def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> ShareOutCase:
     """Give the case with what stands kept; what was listed or claimed since waits for the next share-out.
 
     What was answered with no is not offered to the same claim again, nor what its sender refused to the household.

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from exchange.actions.refused import RefusedError
-from exchange.domain.sharing.working import Verdict, check, in_order
+from exchange.domain.sharing.working import CheckResult, check, in_order
 
 
 class NotAWorkingError(RefusedError):
@@ -33,6 +33,6 @@ def check_file(path: Path) -> Checked:
     return Checked(lines, in_order(verdicts))
 
 
-def _line(verdict: Verdict) -> str:
+def _line(verdict: CheckResult) -> str:
     number = f"rule {verdict.rule}, " if 1 <= verdict.rule <= 6 else ""
     return f"{number}{verdict.name}: {verdict.words}"

@@ -6,8 +6,8 @@ from typing import Any
 
 from exchange.actions.actor import Actor
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.explanation import Change, WhatIf
-from exchange.domain.sharing.reason import Reason
+from exchange.domain.sharing.explanation import Counterfactual, WhatIf
+from exchange.domain.sharing.reason import ClaimReason
 from exchange.records import ANSWERS, CLAIMS, SHARE_OUTS, Tx
 from exchange.records.frozen import from_plain, to_plain
 from exchange.records.values import Answer, ShareOutEntry
@@ -20,7 +20,7 @@ class Had:
     """What would have been, as it was worked out once and kept."""
 
     what_if: WhatIf
-    changes: tuple[Change, ...]
+    changes: tuple[Counterfactual, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Decision:
 
     share_out: ShareOutEntry
     claim_id: int
-    reason: Reason
+    reason: ClaimReason
     sentence: str
     had: Had | None
     answer: Answer | None
@@ -97,7 +97,7 @@ def _decision(
 ) -> Decision:
     had = None
     if kept is not None:
-        changes = tuple(from_plain(Change, one) for one in kept["changes"])
+        changes = tuple(from_plain(Counterfactual, one) for one in kept["changes"])
         had = Had(from_plain(WhatIf, kept["what_if"]), changes)
     plain = {name: value for name, value in reason.items() if name not in ("sentence", HAD)}
-    return Decision(share_out, claim_id, from_plain(Reason, plain), sentence, had, answer)
+    return Decision(share_out, claim_id, from_plain(ClaimReason, plain), sentence, had, answer)

@@ -12,7 +12,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.compare import LeadResult, results_by_lead
 from exchange.domain.weather.daily import DayRead
-from exchange.domain.weather.pairs import Pair, observed_nights, pairs
+from exchange.domain.weather.pairs import ForecastAndObservation, observed_nights, pairs
 from exchange.domain.weather.refit import (
     FEWEST_NIGHTS,
     Kept,
@@ -91,7 +91,7 @@ def forecast_record(actor: Actor, place_id: int) -> Record:
         rows = PLACE_SKILLS.all(tx, actor.circle_id, place_id=place_id)
         forecasts = forecasts_kept.kept(tx, actor.circle_id, place_id)
     skill = known.skill
-    found: tuple[Pair, ...] = ()
+    found: tuple[ForecastAndObservation, ...] = ()
     if known.climate is not None:
         observed = observed_nights(DayRead(day, low) for day, low in days.items())
         found = pairs(place, forecasts, known.climate, observed, skill)
@@ -175,7 +175,7 @@ def _what(place: Place) -> str:
     return f"{place.name}, {place.town}"
 
 
-def _spread(found: Sequence[Pair], skill: Skill) -> Refitted | None:
+def _spread(found: Sequence[ForecastAndObservation], skill: Skill) -> Refitted | None:
     """Refit the spread with the shift in use; None with too few nights."""
     if len(found) < FEWEST_NIGHTS:
         return None
@@ -184,7 +184,7 @@ def _spread(found: Sequence[Pair], skill: Skill) -> Refitted | None:
     return replace(fitted, after=replace(fitted.after, shift_k=skill.shift_k))
 
 
-def _shift(found: Sequence[Pair], skill: Skill) -> Shifted | None:
+def _shift(found: Sequence[ForecastAndObservation], skill: Skill) -> Shifted | None:
     """Learn the place's own shift from the forecast nearest before each night."""
     nearest: dict[date, Kept] = {}
     for pair in sorted(found, key=lambda one: one.kept.lead_days):

@@ -33,7 +33,7 @@ class HasDealingsError(RefusedError):
 
 
 @dataclass(frozen=True, slots=True)
-class PostingTerms:
+class HouseholdPosting:
     """When and how much a household posts; 0 = Monday."""
 
     posting_weekdays: frozenset[int]
@@ -79,7 +79,7 @@ def own_household(actor: Actor) -> OwnHousehold:
     return OwnHousehold(household, member, tuple(one for one in people if one.id != wanted))
 
 
-def set_posting(actor: Actor, terms: PostingTerms, now: datetime) -> None:
+def set_posting(actor: Actor, terms: HouseholdPosting, now: datetime) -> None:
     """Say on which days the household can post, and how many parcels on one."""
     if not terms.posting_weekdays:
         raise TermsRefusedError("Tick one day at least.", "posting_weekdays")

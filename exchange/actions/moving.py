@@ -17,9 +17,9 @@ from exchange.actions.tasks import ask
 from exchange.actions.terms_kept import posting_terms
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.answer import Answer
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.reasons import About, DayWord, Reason
+from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx, circles
@@ -109,7 +109,7 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> Change:
     limit = terms.loss_limit_kept if kept else terms.loss_limit
     too_risky = after.loss is None or after.loss > limit
     if after.word not in MAY_BE_CHOSEN or too_risky:
-        reason = Reason(after.word, day, None, after.loss, after.label)
+        reason = PostingReason(after.word, day, None, after.loss, after.label)
         raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
     return Change(strip_day(entry, entry.posting_day), after)
 
@@ -161,10 +161,10 @@ def _replanned(
     if plan is None:
         return {}
     way = WAYS.get(tx, actor.circle_id, after.way_id).name if after.way_id else ""
-    chosen = Reason(About.CHOSEN, after.day, number=after.loss, label=way)
+    chosen = PostingReason(Topic.CHOSEN, after.day, number=after.loss, label=way)
     moved = replace(
         plan,
-        answer=Answer.POST,
+        answer=PostingAnswer.POST,
         day=after.day,
         way_id=after.way_id,
         arrival_from=window[0],
@@ -179,9 +179,9 @@ def _replanned(
     return {"plan": to_plain(moved), "reasons": words.reasons(moved)}
 
 
-def _of_source(plan: ParcelPlan) -> tuple[Reason, ...]:
-    lasting = {About.CLIMATE_ONLY, About.LATER_NIGHTS_CLIMATE, About.NOTED_BORDER}
-    lasting |= {About.NO_SHELTER_GIVEN, About.NO_ROOM_GIVEN, About.WARMER_PACKING}
+def _of_source(plan: ParcelPlan) -> tuple[PostingReason, ...]:
+    lasting = {Topic.CLIMATE_ONLY, Topic.LATER_NIGHTS_CLIMATE, Topic.NOTED_BORDER}
+    lasting |= {Topic.NO_SHELTER_GIVEN, Topic.NO_ROOM_GIVEN, Topic.WARMER_PACKING}
     return tuple(one for one in plan.reasons if one.about in lasting)
 
 

@@ -13,7 +13,7 @@ from exchange.actions.share_out_letters import tell_results
 from exchange.actions.tasks import ask
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
@@ -131,7 +131,7 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
     return found
 
 
-def work_out_case(case: Case, watch: Watch) -> ShareOut:
+def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
     """Work a case out; what cannot be is said in a sentence.
 
     Raises

@@ -20,7 +20,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.sharing import case as sharing
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
 from exchange.records import (
@@ -46,7 +46,7 @@ def share_out_case(
     share_out: ShareOutEntry,
     now: datetime,
     extra: tuple[Claim, ...] = (),
-) -> Case:
+) -> ShareOutCase:
     """Give the case of a share-out as the circle stands now; what it gave, once confirmed, is kept.
 
     Parameters
@@ -67,7 +67,7 @@ def share_out_case(
     given, received = given_and_received(tx, circle_id, without=share_out.id)
     terms = sharing_terms(circle)
     batches = _batches(tx, circle_id, kept)
-    return Case(
+    return ShareOutCase(
         closes_on=_closes_on(share_out, today_in(circle, now)),
         draw_number=share_out.draw_number,
         households=tuple(households(tx, circle_id).values()),

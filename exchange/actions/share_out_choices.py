@@ -10,7 +10,7 @@ from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_kept import Choice, ChoiceKind, choices_of, with_choices
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.quantities import PinRefused, WrongQuantity, check_quantities
 from exchange.records import SHARE_OUTS, Tx, circles
 from exchange.records.values import ShareOutEntry
@@ -107,7 +107,7 @@ def _keep(tx: Tx, actor: Actor, share_out: ShareOutEntry, choices: tuple[Choice,
     circles.touch(tx, actor.circle_id)
 
 
-def _without_pair(case: Case, new: NewChoice) -> Case:
+def _without_pair(case: ShareOutCase, new: NewChoice) -> ShareOutCase:
     """Give the case without any earlier choice for the same two."""
     pair = (new.spare_id, new.claim_id)
     return replace(
@@ -117,7 +117,7 @@ def _without_pair(case: Case, new: NewChoice) -> Case:
     )
 
 
-def _check(case: Case, new: NewChoice) -> None:
+def _check(case: ShareOutCase, new: NewChoice) -> None:
     """Refuse what cannot be, before anything is worked out."""
     spares, claims = {one.id for one in case.spares}, {one.id for one in case.claims}
     if new.spare_id not in spares or new.claim_id not in claims:

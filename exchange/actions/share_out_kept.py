@@ -6,10 +6,10 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
-from exchange.domain.sharing.case import Allocation, Case
-from exchange.domain.sharing.outcome import NAMES, ShareOut, Status, Verdict
+from exchange.domain.sharing.case import Allocation, ShareOutCase
+from exchange.domain.sharing.outcome import NAMES, RuleProof, ShareOut, Status
 from exchange.domain.sharing.quantities import remarks
-from exchange.domain.sharing.reason import Reason
+from exchange.domain.sharing.reason import ClaimReason
 from exchange.records.frozen import from_plain, to_plain
 from exchange.records.values import ShareOutEntry
 from exchange.words.share_out import reason_sentence
@@ -77,7 +77,7 @@ def nothing_yet() -> Proposal:
     return {"allocations": [], "rules": [], "answers": [], "remarks": []}
 
 
-def proposal_of(found: ShareOut, case: Case, choices: tuple[Choice, ...]) -> Proposal:
+def proposal_of(found: ShareOut, case: ShareOutCase, choices: tuple[Choice, ...]) -> Proposal:
     """Give what is looked at before confirming, as plain values."""
     given: dict[int, int] = {}
     for one in found.allocations:
@@ -115,12 +115,14 @@ def share_out_of(share_out: ShareOutEntry) -> ShareOut:
     return ShareOut(
         allocations=tuple(from_plain(Allocation, one) for one in proposal["allocations"]),
         rules=tuple(_verdict(one) for one in proposal["rules"]),
-        reasons={one["claim_id"]: from_plain(Reason, one["reason"]) for one in proposal["answers"]},
+        reasons={
+            one["claim_id"]: from_plain(ClaimReason, one["reason"]) for one in proposal["answers"]
+        },
         working=share_out.working or {},
     )
 
 
-def _verdict(one: Mapping[str, Any]) -> Verdict:
+def _verdict(one: Mapping[str, Any]) -> RuleProof:
     plain = {status.value: status for status in Status}
     status = plain.get(str(one["status"]), Status.WITHIN)
-    return Verdict(NAMES.index(one["name"]) + 1, one["value"], one["bound"], status)
+    return RuleProof(NAMES.index(one["name"]) + 1, one["value"], one["bound"], status)

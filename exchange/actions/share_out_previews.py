@@ -11,7 +11,7 @@ from exchange.actions.share_out_kept import share_out_of
 from exchange.actions.tasks import ask
 from exchange.actions.terms_table import SHARING, TERMS, value_of
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.case import Terms
+from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.instance import FINGERPRINT, case_from
 from exchange.domain.sharing.preview import changed_by
 from exchange.records import SHARE_OUTS, TASKS, Tx
@@ -100,7 +100,7 @@ def other_terms(tx: Tx, actor: Actor, share_out_id: int) -> tuple[OtherTerm, ...
     return ()
 
 
-def _others(terms: Terms) -> Iterator[tuple[str, str, Terms]]:
+def _others(terms: SharingTerms) -> Iterator[tuple[str, str, SharingTerms]]:
     """Give each other value worth trying: a step up and down, yes for no, a number for none."""
     tries: dict[str, tuple[Any, ...]] = {
         "most_contested": (terms.most_contested - 1, terms.most_contested + 1),

@@ -15,7 +15,7 @@ from exchange.actions.terms_kept import (
 )
 from exchange.actions.terms_table import POSTING, TERMS, Term, value_of, with_value
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.terms import Terms as PostingTerms
+from exchange.domain.posting.terms import PostingTerms
 from exchange.records import Tx, circles
 from exchange.records.values import Circle
 from exchange.words import terms as words

@@ -17,8 +17,8 @@ from exchange.records.values import Circle
 HIDDEN_UP_TO = 15
 """Up to so many members what was given and received is hidden and shifts nothing [members]."""
 
-AnyTerms = posting.Terms | sharing.Terms
-Kept = TypeVar("Kept", posting.Terms, sharing.Terms)
+AnyTerms = posting.PostingTerms | sharing.SharingTerms
+Kept = TypeVar("Kept", posting.PostingTerms, sharing.SharingTerms)
 
 
 def is_small(circle: Circle) -> bool:
@@ -26,19 +26,19 @@ def is_small(circle: Circle) -> bool:
     return circle.about_how_many <= HIDDEN_UP_TO
 
 
-def posting_terms(circle: Circle) -> posting.Terms:
+def posting_terms(circle: Circle) -> posting.PostingTerms:
     """Give the circle's terms for posting: the defaults with what the circle changed."""
-    return restored(posting.Terms(), circle.terms.get("posting"))
+    return restored(posting.PostingTerms(), circle.terms.get("posting"))
 
 
-def sharing_terms(circle: Circle) -> sharing.Terms:
+def sharing_terms(circle: Circle) -> sharing.SharingTerms:
     """Give the circle's terms for sharing out: the defaults with what the circle changed."""
     return restored(usual_sharing(circle), circle.terms.get("sharing"))
 
 
-def usual_sharing(circle: Circle) -> sharing.Terms:
+def usual_sharing(circle: Circle) -> sharing.SharingTerms:
     """Give the defaults for sharing out; in a small circle what was given shifts nothing."""
-    return sharing.Terms(shift=0) if is_small(circle) else sharing.Terms()
+    return sharing.SharingTerms(shift=0) if is_small(circle) else sharing.SharingTerms()
 
 
 def restored(usual: Kept, changed: object) -> Kept:

@@ -8,7 +8,7 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.terms_kept import AnyTerms
 from exchange.domain.growing.batch import RESTING, Material
 from exchange.domain.posting.packing import PACKINGS
-from exchange.domain.posting.terms import PostingDays, Terms
+from exchange.domain.posting.terms import PostingDays, PostingTerms
 from exchange.words.terms import Said
 
 POSTING, SHARING = "posting", "sharing"
@@ -115,7 +115,7 @@ def with_value(one: Term, terms: AnyTerms, value: Any) -> AnyTerms:
     changed: dict[str, Any] = {one.name: checked}
     if one.how is Said.WEEKDAYS:
         changed = {one.name: _days_changed(one, getattr(terms, one.name), checked)}
-    if isinstance(terms, Terms):
+    if isinstance(terms, PostingTerms):
         return replace(terms, **changed)
     return replace(terms, **changed)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from exchange.domain.arriving.step import StepKind
-from exchange.domain.diary import Entry, EntryKind
+from exchange.domain.diary import DiaryEntry, EntryKind
 from exchange.words import diary as words
 
 GRACE_DAYS = 10
@@ -43,7 +43,7 @@ class Written:
     alarm_hours: int | None = None
 
 
-def written(entry: Entry) -> Written:
+def written(entry: DiaryEntry) -> Written:
     """Put an entry of the diary into words."""
     return Written(
         key=entry.key,
@@ -55,7 +55,7 @@ def written(entry: Entry) -> Written:
     )
 
 
-def _alarm_hours(entry: Entry) -> int:
+def _alarm_hours(entry: DiaryEntry) -> int:
     if entry.step is not None and entry.step.kind is StepKind.COLD_NIGHT:
         return COLD_NIGHT_ALARM_HOURS
     evening_before = entry.kind in {EntryKind.POSTING, EntryKind.DISPATCH}

@@ -55,7 +55,7 @@ class ParcelDates:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class DiaryEntry:
     """One entry.
 
     Attributes
@@ -80,9 +80,9 @@ class Entry:
     from_first_name: str = ""
 
 
-def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
+def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[DiaryEntry, ...]:
     """Give a household's own entries: what it posts, what comes to it, and the care of that."""
-    entries: list[Entry] = []
+    entries: list[DiaryEntry] = []
     for parcel in parcels:
         if parcel.sender_household_id == household_id:
             entries += _posting(parcel)
@@ -92,10 +92,10 @@ def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[
     return _in_order(entries)
 
 
-def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
+def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[DiaryEntry, ...]:
     """Give the circle's own entries: a posting day for every parcel that has one."""
     return _in_order(
-        Entry(
+        DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-dispatch",
             kind=EntryKind.DISPATCH,
             first=parcel.posting_day,
@@ -112,11 +112,11 @@ def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[Entry, ...]:
     )
 
 
-def _posting(parcel: ParcelDates) -> list[Entry]:
+def _posting(parcel: ParcelDates) -> list[DiaryEntry]:
     if parcel.posting_day is None:
         return []
     return [
-        Entry(
+        DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-posting",
             kind=EntryKind.POSTING,
             first=parcel.posting_day,
@@ -130,11 +130,11 @@ def _posting(parcel: ParcelDates) -> list[Entry]:
     ]
 
 
-def _arrival(parcel: ParcelDates) -> list[Entry]:
+def _arrival(parcel: ParcelDates) -> list[DiaryEntry]:
     if parcel.expected is None:
         return []
     return [
-        Entry(
+        DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-arrival",
             kind=EntryKind.ARRIVAL,
             first=parcel.expected.first,
@@ -148,10 +148,10 @@ def _arrival(parcel: ParcelDates) -> list[Entry]:
     ]
 
 
-def _care(parcel: ParcelDates, step: CareStep) -> Entry:
+def _care(parcel: ParcelDates, step: CareStep) -> DiaryEntry:
     last = step.first if step.last is None else step.last
     is_long = (last - step.first).days >= LONGEST_BANNER_DAYS
-    return Entry(
+    return DiaryEntry(
         key=f"parcel-{parcel.parcel_id}-care-{step.key}",
         kind=EntryKind.CARE,
         first=step.first,
@@ -167,5 +167,5 @@ def _is_dated(step: CareStep) -> bool:
     return not any(isinstance(reason, SafeDateUnknown) for reason in step.reasons)
 
 
-def _in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+def _in_order(entries: Iterable[DiaryEntry]) -> tuple[DiaryEntry, ...]:
     return tuple(sorted(entries, key=lambda entry: (entry.first, entry.last, entry.key)))

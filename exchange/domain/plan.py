@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from exchange.domain.facts import Facts
-from exchange.domain.posting.answer import Answer, source_of, verdict
+from exchange.domain.posting.answer import PostingAnswer, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
 from exchange.domain.posting.crowding import Crowd, crowd, crowded
 from exchange.domain.posting.desk import Weighing, weighing
 from exchange.domain.posting.moved import Moved, moved
-from exchange.domain.posting.options import Case, Option, cases
+from exchange.domain.posting.options import Option, ParcelCase, cases
 from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_packing
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.reasons import About, Reason
+from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import StripDay, strip
 from exchange.domain.posting.transit import expected_days
@@ -43,7 +43,7 @@ class ParcelPlan:
 
     parcel_id: int
     code: str
-    answer: Answer
+    answer: PostingAnswer
     day: date | None
     way_id: int | None
     arrival_from: date | None
@@ -51,7 +51,7 @@ class ParcelPlan:
     loss_chance: float | None
     held: bool
     next_good_day: date | None
-    reasons: tuple[Reason, ...]
+    reasons: tuple[PostingReason, ...]
     weather_source: WeatherSource
     packing: str
     warn_at_c: float
@@ -139,7 +139,7 @@ def _stuck(options: Sequence[Option]) -> bool:
 
 def _parcel_plan(
     desk: Weighing,
-    case: Case,
+    case: ParcelCase,
     weighed: Sequence[Option],
     chosen: Option | None,
     full: Crowd,
@@ -161,7 +161,10 @@ def _parcel_plan(
         loss_chance=chosen.loss if chosen else None,
         held=chosen is None,
         next_good_day=found.next_good_day,
-        reasons=(*found.reasons, *(() if found.answer is Answer.NO_DAY else _of_source(source))),
+        reasons=(
+            *found.reasons,
+            *(() if found.answer is PostingAnswer.NO_DAY else _of_source(source)),
+        ),
         weather_source=source,
         packing=_packed(options, desk).key,
         warn_at_c=warn_at(case, _packed(options, desk), desk.around),
@@ -170,19 +173,19 @@ def _parcel_plan(
     )
 
 
-def _of_source(source: WeatherSource) -> tuple[Reason, ...]:
+def _of_source(source: WeatherSource) -> tuple[PostingReason, ...]:
     about = {
-        WeatherSource.CLIMATE: About.CLIMATE_ONLY,
-        WeatherSource.BOTH: About.LATER_NIGHTS_CLIMATE,
+        WeatherSource.CLIMATE: Topic.CLIMATE_ONLY,
+        WeatherSource.BOTH: Topic.LATER_NIGHTS_CLIMATE,
     }
-    return (Reason(about[source]),) if source in about else ()
+    return (PostingReason(about[source]),) if source in about else ()
 
 
 def _packed(options: Sequence[Option], desk: Weighing) -> Packing:
     return options[0].packing if options else packing(desk.around.terms.default_packing)
 
 
-def _source(desk: Weighing, case: Case, chosen: Option | None) -> WeatherSource:
+def _source(desk: Weighing, case: ParcelCase, chosen: Option | None) -> WeatherSource:
     """Join the sources of the nights from posting to the last expected day at both ends.
 
     Where nothing at all is known of one end, the other alone says nothing of the parcel: none.

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
-from exchange.domain.posting.replay.rules import Tally
+from exchange.domain.posting.replay.rules import RuleTally
 from exchange.domain.posting.replay.run import Replay, least_at
 from exchange.words.replay import heading, rule_name, short_heading
 
@@ -53,7 +53,7 @@ def replay_svg(found: Replay) -> str:
     return "\n".join(parts) + "\n"
 
 
-def _points(tallies: Sequence[Tally]) -> list[Point]:
+def _points(tallies: Sequence[RuleTally]) -> list[Point]:
     return [(one.wait, one.frosted) for one in tallies]
 
 
@@ -109,12 +109,12 @@ def _line(scale: _Scale, points: Sequence[Point], colour: str, dashes: str) -> s
     )
 
 
-def _dot(scale: _Scale, one: Tally, colour: str) -> str:
+def _dot(scale: _Scale, one: RuleTally, colour: str) -> str:
     across, down = scale.at(one.wait, one.frosted)
     return f"<circle cx='{across:.1f}' cy='{down:.1f}' r='4' fill='{colour}'/>"
 
 
-def _rules(scale: _Scale, tallies: Sequence[Tally]) -> list[str]:
+def _rules(scale: _Scale, tallies: Sequence[RuleTally]) -> list[str]:
     """Mark the other rules; a name that would leave the sheet stands to the left of its mark."""
     parts = []
     for one in tallies:

@@ -8,7 +8,7 @@ from exchange.actions.away import NewAway, go_away, stay
 from exchange.actions.households import (
     AddressTerms,
     ContactTerms,
-    PostingTerms,
+    HouseholdPosting,
     own_household,
     set_address,
     set_contact,
@@ -36,7 +36,7 @@ def posting() -> Page:
     if answered(form):
         days = frozenset(form.posting_weekdays.data or ())
         with refusals_beside(form):
-            set_posting(actor(), PostingTerms(days, int(form.parcels_a_day.data or 0)), now())
+            set_posting(actor(), HouseholdPosting(days, int(form.parcels_a_day.data or 0)), now())
             return _back("Your posting days are kept; parcels planned from now on follow them.")
     return _page("garden/posting.html", form)
 

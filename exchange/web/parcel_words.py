@@ -7,7 +7,7 @@ from markupsafe import Markup
 from exchange.actions.moving import Change
 from exchange.actions.views.parcel import InParcel, ParcelPage, Side
 from exchange.actions.views.parcels import ParcelLine, ParcelsPage, WeatherBehind
-from exchange.domain.arriving.arrival import ArrivalWindow, Journey
+from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
@@ -68,10 +68,10 @@ def ends(page: ParcelPage) -> str:
 def lead(page: ParcelPage) -> str:
     """Give the answer: what to do, when it comes, how sure that is."""
     entry = page.entry
-    if page.journey in {Journey.ARRIVED, Journey.LOST}:
+    if page.journey in {JourneyState.ARRIVED, JourneyState.LOST}:
         return words.ended(entry.arrived_on, entry.condition)
     if entry.posted_on is not None:
-        late = page.journey is Journey.OVERDUE and page.expected is not None
+        late = page.journey is JourneyState.OVERDUE and page.expected is not None
         then = words.overdue(page.expected.last) if late and page.expected else ""
         return f"{words.went(entry.posted_on)} {then or words.comes(page.expected)}"
     if entry.posting_day is None:
@@ -79,7 +79,7 @@ def lead(page: ParcelPage) -> str:
             return "No day yet."
         why = page.entry.reasons[:1]
         return " ".join([posting_words.answer(page.plan), *why])
-    if page.journey is Journey.PROBABLY_POSTED:
+    if page.journey is JourneyState.PROBABLY_POSTED:
         return f"{words.probably_posted(entry.posting_day)} {words.comes(page.expected)}"
     first = words.is_to_go(entry.posting_day, by_hand=page.by_hand)
     if page.side is not Side.RECEIVER:

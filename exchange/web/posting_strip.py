@@ -7,7 +7,7 @@ from flask import url_for
 
 from exchange.actions.views.parcel import ParcelEnd, ParcelPage, Side
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, Reason
+from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason
 from exchange.domain.posting.strip import StripDay as PlannedDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.web.charts.figure import Words
@@ -181,7 +181,7 @@ def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, st
 def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> tuple[str, ...]:
     if chosen is not None and found.day == chosen.day:
         return ("That is the posting day.", *_why_chosen(page))
-    stop = Reason(found.word, found.day, None, found.loss, found.label)
+    stop = PostingReason(found.word, found.day, None, found.loss, found.label)
     own_affair = words.day_word(found, senders_own=page.side is not Side.RECEIVER)
     if own_affair != posting_words.day_word(found):
         return (f"{dates.day(found.day)} does not suit.",)

@@ -1,6 +1,6 @@
 """How parcels stand on their way and how plants came, in words."""
 
-from exchange.domain.arriving.arrival import Condition, Journey
+from exchange.domain.arriving.arrival import Condition, JourneyState
 
 _CONDITIONS = {
     Condition.WELL: "came well",
@@ -9,14 +9,14 @@ _CONDITIONS = {
     Condition.DEAD: "came dead",
 }
 _JOURNEYS = {
-    Journey.NO_DAY: "no day yet",
-    Journey.TO_COME: "to be posted",
-    Journey.TODAY: "goes today",
-    Journey.PROBABLY_POSTED: "probably posted",
-    Journey.POSTED: "posted",
-    Journey.OVERDUE: "posted, should have come",
-    Journey.ARRIVED: "arrived",
-    Journey.LOST: "lost",
+    JourneyState.NO_DAY: "no day yet",
+    JourneyState.TO_COME: "to be posted",
+    JourneyState.TODAY: "goes today",
+    JourneyState.PROBABLY_POSTED: "probably posted",
+    JourneyState.POSTED: "posted",
+    JourneyState.OVERDUE: "posted, should have come",
+    JourneyState.ARRIVED: "arrived",
+    JourneyState.LOST: "lost",
 }
 
 
@@ -25,6 +25,6 @@ def condition(value: Condition) -> str:
     return _CONDITIONS[value]
 
 
-def journey(value: Journey) -> str:
+def journey(value: JourneyState) -> str:
     """Give "probably posted" and the like."""
     return _JOURNEYS[value]

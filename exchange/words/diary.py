@@ -1,11 +1,11 @@
 """The entries of a diary, as a calendar shows them."""
 
-from exchange.domain.diary import Entry, EntryKind
+from exchange.domain.diary import DiaryEntry, EntryKind
 from exchange.words import care
 from exchange.words.phrase import counted
 
 
-def summary(entry: Entry) -> str:
+def summary(entry: DiaryEntry) -> str:
     """Give the entry's one line: "Post Bramble 27 to Colin"."""
     if entry.step is not None:
         return "{what} – {code}".format(what=care.title(entry.step).rstrip("."), code=entry.code)
@@ -14,7 +14,7 @@ def summary(entry: Entry) -> str:
     )
 
 
-def _summary_form(entry: Entry) -> str:
+def _summary_form(entry: DiaryEntry) -> str:
     match entry.kind, entry.by_hand, entry.done:
         case EntryKind.POSTING, _by_hand, True:
             return "{code} went to {who}"
@@ -32,7 +32,7 @@ def _summary_form(entry: Entry) -> str:
             return "{code}: {sender} to {who}"
 
 
-def description(entry: Entry) -> str:
+def description(entry: DiaryEntry) -> str:
     """Give what there is to know beside the line."""
     plants = counted(entry.plants, "plant", "plants")
     if entry.step is not None:

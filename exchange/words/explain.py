@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from exchange.domain.sharing.explanation import Change, ChangeKind, WhatIf
-from exchange.domain.sharing.reason import Rule, Standing
+from exchange.domain.sharing.explanation import ChangeKind, Counterfactual, WhatIf
+from exchange.domain.sharing.reason import ClaimOutcome, Rule
 from exchange.words import dates, plants
 from exchange.words.phrase import counted
 
@@ -36,7 +36,7 @@ def rule_name(rule: Rule) -> str:
 def had_sentence(had: WhatIf) -> str:
     """Say what would have given way, had the claim been given one plant more."""
     start = "Had you had it" if not had.reason.given else "Had you had one more"
-    if had.reason.standing is Standing.MET:
+    if had.reason.standing is ClaimOutcome.MET:
         return "You were given all you asked for."
     if not had.possible:
         return f"{start}, something would have had to be different: no sharing out gives it as things stand."
@@ -51,14 +51,14 @@ def _given_way(had: WhatIf) -> str:
     return _FELL[had.rule]
 
 
-def change_sentences(changes: Sequence[Change]) -> list[str]:
+def change_sentences(changes: Sequence[Counterfactual]) -> list[str]:
     """Say what would have brought the claim more."""
     if not changes:
         return ["Nothing you could change by yourself would have brought more, all else equal."]
     return [_change(one) for one in changes]
 
 
-def _change(one: Change) -> str:
+def _change(one: Counterfactual) -> str:
     more = counted(one.more, "plant more", "plants more")
     return _CHANGES[one.kind].format(
         more=more,

@@ -4,22 +4,22 @@ from collections.abc import Mapping
 from datetime import date, time
 from types import MappingProxyType
 
-from exchange.domain.arriving.arrival import ArrivalWindow, Condition, Journey
+from exchange.domain.arriving.arrival import ArrivalWindow, Condition, JourneyState
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words import dates
 from exchange.words import posting as posting_words
 
-_STANDS: Mapping[Journey, tuple[str, str, str]] = MappingProxyType(
+_STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
     {
-        Journey.NO_DAY: ("held", "waits", ""),
-        Journey.TO_COME: ("open", "planned", ""),
-        Journey.TODAY: ("needs_you", "goes today", ""),
-        Journey.PROBABLY_POSTED: ("part", "probably posted", ""),
-        Journey.POSTED: ("given", "posted", "good"),
-        Journey.OVERDUE: ("needs_you", "overdue", "bad"),
-        Journey.ARRIVED: ("done", "came", "good"),
-        Journey.LOST: ("lost", "lost", "bad"),
+        JourneyState.NO_DAY: ("held", "waits", ""),
+        JourneyState.TO_COME: ("open", "planned", ""),
+        JourneyState.TODAY: ("needs_you", "goes today", ""),
+        JourneyState.PROBABLY_POSTED: ("part", "probably posted", ""),
+        JourneyState.POSTED: ("given", "posted", "good"),
+        JourneyState.OVERDUE: ("needs_you", "overdue", "bad"),
+        JourneyState.ARRIVED: ("done", "came", "good"),
+        JourneyState.LOST: ("lost", "lost", "bad"),
     }
 )
 _CONDITIONS = {
@@ -31,7 +31,7 @@ _CONDITIONS = {
 _ONLY_SENDERS = frozenset({DayWord.OWN_DAYS, DayWord.AWAY_HERE, DayWord.DAY_FULL})
 
 
-def stands(where: Journey) -> tuple[str, str, str]:
+def stands(where: JourneyState) -> tuple[str, str, str]:
     """Give sign, word and tone of how a parcel stands."""
     sign, word, tone = _STANDS[where]
     return sign, word, tone

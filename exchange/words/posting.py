@@ -1,9 +1,9 @@
 """Sentences on posting: the answer for a parcel, the days of its strip, and what moved."""
 
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.answer import Answer
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.moved import Moved
-from exchange.domain.posting.reasons import About, DayWord, Reason
+from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.dates import day, degrees, span
@@ -77,25 +77,25 @@ _FREEING = {
     DayWord.MAY_WAIT: "a way that is quicker, or handing it over",
 }
 _ABOUT = {
-    About.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
-    About.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
-    About.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
-    About.READY_LATER: "what would free it: that it is ready, on {days}; its posting day is chosen in the three weeks before",
-    About.NO_GOOD_DAY: "no day from {days} is good enough",
-    About.LEAST_RISKY: (
+    Topic.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
+    Topic.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
+    Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
+    Topic.READY_LATER: "what would free it: that it is ready, on {days}; its posting day is chosen in the three weeks before",
+    Topic.NO_GOOD_DAY: "no day from {days} is good enough",
+    Topic.LEAST_RISKY: (
         "the least risky day as things stand is {days}, chance of losing it {chance}; "
         "each new forecast is looked at"
     ),
-    About.LONG_WAIT: (
+    Topic.LONG_WAIT: (
         "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
     ),
-    About.NO_WAY: "no way of sending is known in the sender’s country",
-    About.CROWDED: "the days that would do are taken by parcels in more danger",
-    About.NOTED_BORDER: "a border lies between: look at the caution and ask {label}",
-    About.NO_SHELTER_GIVEN: (
+    Topic.NO_WAY: "no way of sending is known in the sender’s country",
+    Topic.CROWDED: "the days that would do are taken by parcels in more danger",
+    Topic.NOTED_BORDER: "a border lies between: look at the caution and ask {label}",
+    Topic.NO_SHELTER_GIVEN: (
         "no shelter is given where it goes, so a window sill indoors is reckoned with"
     ),
-    About.NO_ROOM_GIVEN: "no room for pots is given where it goes, so no limit is kept",
+    Topic.NO_ROOM_GIVEN: "no room for pots is given where it goes, so no limit is kept",
 }
 
 
@@ -120,12 +120,12 @@ def answer(plan: ParcelPlan) -> str:
         if plan.next_good_day
         else ""
     )
-    if plan.answer is Answer.WAIT:
+    if plan.answer is PostingAnswer.WAIT:
         return "Wait." + after
     return "No day yet." + after
 
 
-def reason(value: Reason) -> str:
+def reason(value: PostingReason) -> str:
     """Say one reason as a sentence."""
     if isinstance(value.about, DayWord):
         return as_sentence(_stop(value, value.about))
@@ -137,7 +137,7 @@ def reasons(plan: ParcelPlan) -> tuple[str, ...]:
     return tuple(reason(one) for one in plan.reasons)
 
 
-def _days(value: Reason) -> str:
+def _days(value: PostingReason) -> str:
     if value.first is None:
         return ""
     return span(value.first, value.last or value.first)
@@ -153,17 +153,17 @@ def chance(value: float | None) -> str:
     return f"about {min(hundredths, 99)} in 100"
 
 
-def _stop(value: Reason, word: DayWord) -> str:
+def _stop(value: PostingReason, word: DayWord) -> str:
     return _STOPS[word].format(
         days=_days(value), chance=chance(value.number), label=value.label or "a holiday"
     )
 
 
-def _about(value: Reason, about: About) -> str:
-    if about is About.WOULD_FREE:
+def _about(value: PostingReason, about: Topic) -> str:
+    if about is Topic.WOULD_FREE:
         free = _FREEING.get(DayWord(value.label))
         return f"what would free it: {free}" if free else ""
-    if about is About.WARMER_PACKING:
+    if about is Topic.WARMER_PACKING:
         return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
     return _ABOUT[about].format(
         days=_days(value),
@@ -184,7 +184,9 @@ def moved(value: Moved) -> str:
 
 def _moved_because(value: Moved) -> str:
     if value.stop is not None:
-        stop = Reason(value.stop.word, value.from_day, None, value.stop.number, value.stop.label)
+        stop = PostingReason(
+            value.stop.word, value.from_day, None, value.stop.number, value.stop.label
+        )
         return reason(stop)
     if value.gain is not None and value.gain > 0 and value.old_loss is not None:
         return f"The chance of losing it falls from {chance(value.old_loss)} to {chance(value.new_loss)}."

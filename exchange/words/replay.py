@@ -1,6 +1,6 @@
 """The replay of past springs in words: names of the rules, the table, what stands behind the figures."""
 
-from exchange.domain.posting.replay.run import Compared, Replay
+from exchange.domain.posting.replay.run import Replay, RuleComparison
 from exchange.words.phrase import listed
 from exchange.words.terminal import table
 
@@ -57,7 +57,7 @@ def rules_table(found: Replay) -> str:
     return table(heads, [_row(one) for one in found.rules])
 
 
-def _row(one: Compared) -> list[str]:
+def _row(one: RuleComparison) -> list[str]:
     rule = one.rule
     return [
         rule_name(rule.name),

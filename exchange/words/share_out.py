@@ -1,7 +1,7 @@
 """Sentences on a share-out: why a claim came out as it did. Nobody is ever named."""
 
 from exchange.domain.sharing.quantities import PinRefused, Remark
-from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
 from exchange.words import dates
 from exchange.words.phrase import counted
 
@@ -38,37 +38,37 @@ _REMARKS = {
 _OTHERS = "to others by the rules in their order"
 
 
-def reason_sentence(reason: Reason) -> str:
+def reason_sentence(reason: ClaimReason) -> str:
     """Say in one sentence why a claim came out as it did."""
-    if reason.standing is Standing.MET:
+    if reason.standing is ClaimOutcome.MET:
         return "Met in full."
     if reason.obstacle is None:
         return _competition(reason)
     if reason.obstacle is Obstacle.FEWER and reason.others:
         return _none_left(reason)
     sentence = obstacle_sentence(reason)
-    if reason.standing is Standing.PART and reason.obstacle is not Obstacle.FEWER:
+    if reason.standing is ClaimOutcome.PART and reason.obstacle is not Obstacle.FEWER:
         return f"In part only. {sentence}"
     return sentence
 
 
-def _none_left(reason: Reason) -> str:
+def _none_left(reason: ClaimReason) -> str:
     """Say that all was given elsewhere before any rule had to choose, as when the organiser chose."""
     text = "{plants} and {others}; none was left for this claim."
-    if reason.standing is Standing.PART:
+    if reason.standing is ClaimOutcome.PART:
         text = "In part only: {plants} and {others}; no more was left for this claim."
     return text.format(plants=_offered(reason), others=_others(reason))
 
 
-def _offered(reason: Reason) -> str:
+def _offered(reason: ClaimReason) -> str:
     return counted(reason.offered, "plant was offered", "plants were offered")
 
 
-def _others(reason: Reason) -> str:
+def _others(reason: ClaimReason) -> str:
     return counted(reason.others, "other household asked", "other households asked")
 
 
-def obstacle_sentence(reason: Reason) -> str:
+def obstacle_sentence(reason: ClaimReason) -> str:
     """Say what stood in the way."""
     return _OBSTACLES[reason.obstacle or Obstacle.NOBODY_OFFERS].format(
         caution=reason.caution or "Plants may not pass it without papers.",
@@ -79,7 +79,7 @@ def obstacle_sentence(reason: Reason) -> str:
 
 def plain_obstacle(obstacle: Obstacle) -> str:
     """Say what stands in the way, where nothing more is known of it."""
-    return obstacle_sentence(Reason(Standing.UNMET, 0, 0, obstacle))
+    return obstacle_sentence(ClaimReason(ClaimOutcome.UNMET, 0, 0, obstacle))
 
 
 def remark_sentence(remark: Remark) -> str:
@@ -99,20 +99,20 @@ def pin_sentence(refused: PinRefused) -> str:
     return f"That cannot be. {plain_obstacle(refused.obstacle)}"
 
 
-def _from_day(reason: Reason) -> str:
+def _from_day(reason: ClaimReason) -> str:
     if reason.fits_from is None:
         return ""
     return f" before {dates.day(reason.fits_from)}"
 
 
-def _competition(reason: Reason) -> str:
+def _competition(reason: ClaimReason) -> str:
     if not reason.others:
         return "Only {plants} could go to you.".format(
             plants=counted(reason.given, "plant", "plants")
         )
     plants, others = _offered(reason), _others(reason)
     went = _RULES[reason.rule] if reason.rule is not None and reason.sure else _OTHERS
-    start = "In part only: " if reason.standing is Standing.PART else ""
+    start = "In part only: " if reason.standing is ClaimOutcome.PART else ""
     text = (
         "{plants} and {others}; the rest went {went}."
         if start

@@ -15,7 +15,7 @@ from exchange.domain.posting.choose_days import choose_days
 from exchange.domain.posting.options import Option, cases
 from exchange.domain.posting.packing import packing
 from exchange.domain.posting.risk import risk_table
-from exchange.domain.posting.transit import Arrival
+from exchange.domain.posting.transit import ArrivalChance
 from tests.benchmarks.figure import Figure
 from tests.builders.posting import (
     MONDAY,
@@ -119,6 +119,6 @@ def _days(members: int, parcels: int) -> tuple[float, bool]:
 
 def _option(number, offset, way, lost):
     day = MONDAY + timedelta(days=offset)
-    coming = (Arrival(day + timedelta(days=1), 1.0),)
+    coming = (ArrivalChance(day + timedelta(days=1), 1.0),)
     box = packing("shoe_box")
     return Option(number, day, offset, way, coming, box, lost, lost, 5.0, 4.0)

@@ -12,7 +12,7 @@ from exchange.domain.optimise.grid import cost_array, programme
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.sharing import stages
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
@@ -46,7 +46,7 @@ def figures() -> Iterable[Figure]:
         yield from _size(members)
 
 
-def _floor(case: Case) -> float:
+def _floor(case: ShareOutCase) -> float:
     """Give how long it takes to build the model and solve one plain programme, least of all [s]."""
     started = time.process_time()
     pairs = pair_up(case)

@@ -11,7 +11,7 @@ from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing import share_out
-from exchange.domain.sharing.case import Case, Terms
+from exchange.domain.sharing.case import ShareOutCase, SharingTerms
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
 
@@ -63,7 +63,7 @@ def a_case(**more):
         "varieties": tuple(a_variety(one) for one in sorted(varieties)),
         "safe_from": dict.fromkeys(sorted(households), date(2027, 5, 20)),
     }
-    return Case(**{**usual, **more})
+    return ShareOutCase(**{**usual, **more})
 
 
 def tiny_circle(number, **terms):
@@ -103,7 +103,7 @@ def random_circle(chance, *, households, varieties, spares, claims, terms, preci
     small = range(1, households + 1 if households <= 60 else 1)
     tariffs = {(one, two): chance.choice((300, 450, 700)) for one in small for two in small}
     blocked = BorderRow("GB", "NI", Passage.BLOCKED, "Ask first.", "the plant health service")
-    return Case(
+    return ShareOutCase(
         closes_on=CLOSES,
         draw_number=str(chance.randrange(10**6)),
         households=tuple(Household(one, f"Household {one}") for one in homes),
@@ -115,7 +115,7 @@ def random_circle(chance, *, households, varieties, spares, claims, terms, preci
         claims=wishes,
         passage={(one, two): blocked for one in homes for two in homes if chance.random() < 0.03},
         safe_from={one: date(2027, 5, 20) for one in homes},
-        terms=Terms(**{"most_contested": chance.choice((1, 2, 2, 3)), **terms}),
+        terms=SharingTerms(**{"most_contested": chance.choice((1, 2, 2, 3)), **terms}),
         given={one: chance.randint(0, 6) for one in homes},
         received={one: chance.randint(0, 6) for one in homes},
         postage=tariffs if households <= 60 and chance.random() < 0.7 else None,

@@ -9,7 +9,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import Line, Parcel
-from exchange.domain.posting.terms import Terms
+from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
@@ -106,6 +106,6 @@ def facts(parcels=None, **more):
         "ways": {1: first_class()},
         "outlooks": {n: an_outlook(n) for n in (1, 2, 3, 4)},
         "parcels": tuple(parcels) if parcels is not None else (a_parcel(),),
-        "terms": Terms(),
+        "terms": PostingTerms(),
     }
     return Facts(**(given | more))

@@ -10,7 +10,7 @@ from exchange.domain.growing.variety import Species
 from exchange.domain.posting.exposure import air
 from exchange.domain.posting.injury import curves, tolerance
 from exchange.domain.posting.packing import DAMP_LATENT_K, PACKINGS
-from exchange.domain.posting.risk import Journey, Question
+from exchange.domain.posting.risk import RiskInput, RiskQuery
 from exchange.domain.posting.sheltered import sheltered_lows
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 from tests.builders.posting import MONDAY
@@ -44,7 +44,7 @@ def a_question(places=300, days=21, most_after=8, scenarios=20, seed=1):
     drawn = air(outlooks, MONDAY, reach, scenarios)
     stays = [(place, kind) for place in range(places) for kind in SHELTERS]
     needed = (False, *(True,) * most_after)
-    return Question(drawn, sheltered_lows(drawn, stays, 5), days, needed, 15.0)
+    return RiskQuery(drawn, sheltered_lows(drawn, stays, 5), days, needed, 15.0)
 
 
 def journeys(count=1480, places=300, offset=2.0, seed=2):
@@ -55,7 +55,7 @@ def journeys(count=1480, places=300, offset=2.0, seed=2):
         sender, receiver = rng.choice(places, 2, replace=False)
         kind = KINDS[rng.integers(len(KINDS))]
         made.append(
-            Journey(
+            RiskInput(
                 sender=int(sender),
                 receiver=int(receiver),
                 tau_h=PACKINGS[rng.integers(1, 3)].tau_h,

@@ -8,9 +8,9 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.plan import make_plan
-from exchange.domain.posting.answer import Answer
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.reasons import About, DayWord
+from exchange.domain.posting.reasons import DayWord, Topic
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.posting import answer, day_word, moved, reasons
 from tests.builders.posting import (
@@ -42,7 +42,7 @@ def both(**more):
 
 def test_a_mild_week_lets_a_ready_parcel_go_at_once():
     plan = plan_one()
-    assert (plan.answer, plan.day, plan.held) == (Answer.POST, MONDAY, False)
+    assert (plan.answer, plan.day, plan.held) == (PostingAnswer.POST, MONDAY, False)
     assert plan.arrival_from == date(2027, 4, 6)
     assert 0 < plan.loss_chance < 0.01
     assert plan.weather_source is WeatherSource.FORECAST
@@ -67,7 +67,8 @@ def test_the_frost_two_days_later_moves_the_day():
 
 def test_without_any_weather_it_waits_and_says_why():
     plan = plan_one(outlooks={})
-    assert (plan.answer, plan.day, plan.loss_chance, plan.held) == (Answer.WAIT, None, None, True)
+    assert (plan.answer, plan.held) == (PostingAnswer.WAIT, True)
+    assert (plan.day, plan.loss_chance) == (None, None)
     assert plan.weather_source is WeatherSource.NONE
     assert DayWord.UNKNOWN in {one.about for one in plan.reasons}
     assert any("not known" in sentence for sentence in reasons(plan))
@@ -75,20 +76,20 @@ def test_without_any_weather_it_waits_and_says_why():
 
 def test_with_the_weather_of_one_end_only_nothing_is_claimed():
     plan = plan_one(outlooks={1: an_outlook(1)})
-    assert (plan.answer, plan.weather_source) == (Answer.WAIT, WeatherSource.NONE)
+    assert (plan.answer, plan.weather_source) == (PostingAnswer.WAIT, WeatherSource.NONE)
 
 
 def test_by_climate_alone_the_plan_says_so():
     plan = plan_one(outlooks=both(means=9, sd=3, source=WeatherSource.CLIMATE))
     assert plan.weather_source is WeatherSource.CLIMATE
-    assert About.CLIMATE_ONLY in {one.about for one in plan.reasons}
+    assert Topic.CLIMATE_ONLY in {one.about for one in plan.reasons}
 
 
 def test_a_long_cold_spell_waits_and_the_reasons_give_the_chance():
     plan = plan_one(outlooks=both(means=-6))
-    assert (plan.answer, plan.day, plan.next_good_day) == (Answer.WAIT, None, None)
+    assert (plan.answer, plan.day, plan.next_good_day) == (PostingAnswer.WAIT, None, None)
     assert answer(plan) == "Wait."
-    assert About.LEAST_RISKY in {one.about for one in plan.reasons}
+    assert Topic.LEAST_RISKY in {one.about for one in plan.reasons}
     assert any("in 100" in sentence for sentence in reasons(plan))
 
 
@@ -116,7 +117,7 @@ def test_a_full_place_has_no_day_yet_and_says_what_would_free_it():
         shelters=(Shelter(2, ShelterKind.HEATED, room_pots=3),),
         room_taken={2: {date(2027, 1, 1): 3}},
     )
-    assert (plan.answer, plan.held) == (Answer.NO_DAY, True)
+    assert (plan.answer, plan.held) == (PostingAnswer.NO_DAY, True)
     assert any("room for pots" in sentence for sentence in reasons(plan))
 
 
@@ -134,7 +135,7 @@ def test_two_parcels_share_the_room_that_one_would_fill():
         facts(parcels, shelters=(Shelter(2, ShelterKind.HEATED, room_pots=3),)), NOW
     ).parcels
     assert sorted(one.held for one in plans) == [False, True]
-    assert About.CROWDED in {reason.about for one in plans for reason in one.reasons if one.held}
+    assert Topic.CROWDED in {reason.about for one in plans for reason in one.reasons if one.held}
 
 
 def test_no_household_packs_more_parcels_than_it_can():
@@ -175,7 +176,7 @@ def test_what_was_posted_today_counts_for_the_day():
 def test_a_border_that_blocks_gives_no_day_and_names_the_authority():
     rows = (BorderRow("GB", "NI", Passage.BLOCKED, "A certificate is needed.", "DAERA"),)
     plan = plan_one(places={1: a_place(1), 2: a_place(2, subdivision="NIR")}, borders=rows)
-    assert plan.answer is Answer.NO_DAY
+    assert plan.answer is PostingAnswer.NO_DAY
     assert any("DAERA" in sentence for sentence in reasons(plan))
 
 
@@ -213,7 +214,7 @@ def test_tubers_take_the_cheaper_way_when_the_risk_is_the_same():
 
 def test_what_is_ready_later_than_three_weeks_on_says_when():
     plan = plan_one([a_parcel(1, lines=(a_line(1, ready_from=date(2027, 5, 10)),))])
-    assert plan.answer is Answer.NO_DAY
+    assert plan.answer is PostingAnswer.NO_DAY
     assert "ready, on Mon" in reasons(plan)[0]
 
 
@@ -270,7 +271,7 @@ def test_posted_and_arrived_parcels_are_never_planned_again():
 def test_a_warmer_packing_is_named_where_the_usual_one_would_have_to_wait():
     plan = plan_one(outlooks=both(means=0.4, sd=0.4))
     assert plan.packing != "shoe_box"
-    assert About.WARMER_PACKING in {one.about for one in plan.reasons}
+    assert Topic.WARMER_PACKING in {one.about for one in plan.reasons}
 
 
 def test_a_few_cuttings_go_through_the_letter_box_in_an_envelope():
@@ -311,7 +312,7 @@ def test_a_cold_point_on_the_route_counts_after_the_first_night():
 
 def test_a_place_without_ways_has_no_day_and_says_so():
     plan = plan_one(ways={})
-    assert plan.answer is Answer.NO_DAY
+    assert plan.answer is PostingAnswer.NO_DAY
     assert "No way of sending" in reasons(plan)[0]
     assert set(words(plan).values()) == {DayWord.NO_POST}
 
@@ -319,7 +320,7 @@ def test_a_place_without_ways_has_no_day_and_says_so():
 def test_a_stale_outlook_that_ends_early_leaves_later_days_unknown():
     short = {n: an_outlook(n, nights=6) for n in (1, 2)}
     plan = plan_one([a_parcel(1, lines=(a_line(1, ready_from=date(2027, 4, 12)),))], outlooks=short)
-    assert plan.answer is Answer.WAIT
+    assert plan.answer is PostingAnswer.WAIT
     assert words(plan)[date(2027, 4, 12)] is DayWord.UNKNOWN
 
 
@@ -345,4 +346,4 @@ def test_every_reason_of_every_answer_is_a_sentence():
 
 def test_replacing_terms_changes_the_answer():
     careful = replace(facts().terms, loss_limit=0.0001)
-    assert plan_one(terms=careful).answer is Answer.WAIT
+    assert plan_one(terms=careful).answer is PostingAnswer.WAIT

@@ -165,9 +165,9 @@ def test_a_day_outside_the_strip_is_not_answered(parcel, sender, day):
 
 
 def test_the_receiver_is_not_told_which_days_are_the_senders_own(here, season, parcel, receiver):
-    from exchange.actions.households import PostingTerms, set_posting
+    from exchange.actions.households import HouseholdPosting, set_posting
 
-    set_posting(season.ring.actor("Winnie"), PostingTerms(frozenset({0}), 3), NOW)
+    set_posting(season.ring.actor("Winnie"), HouseholdPosting(frozenset({0}), 3), NOW)
     season.plan(NOW + timedelta(minutes=5))
     own = words(Visitor(here, season.ring["Winnie"]).get(f"/parcels/{parcel.id}"))
     other = words(receiver.get(f"/parcels/{parcel.id}?day={TUESDAY}"))

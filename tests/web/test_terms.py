@@ -7,7 +7,7 @@ import pytest
 from exchange.actions.terms_kept import posting_terms, sharing_terms
 from exchange.actions.terms_table import TERMS, term, value_of
 from exchange.domain.growing.batch import Material
-from exchange.domain.posting.terms import Terms as PostingTerms
+from exchange.domain.posting.terms import PostingTerms
 from exchange.records import CLOSURES, DEEDS, ROUTE_POINTS, TASKS, WAYS, circles
 from exchange.words import terms as words
 from tests.app_fixtures import Visitor

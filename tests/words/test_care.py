@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from exchange.domain.arriving.arrival import Condition, Journey
+from exchange.domain.arriving.arrival import Condition, JourneyState
 from exchange.domain.arriving.cautions import Authority, Caution, CautionKind
 from exchange.domain.arriving.step import StepKind
 from exchange.domain.growing.batch import Material, Raised
@@ -83,5 +83,5 @@ def test_cautions_name_whom_to_ask():
 
 
 def test_every_standing_has_its_word():
-    assert len({arrivals.journey(value) for value in Journey}) == len(Journey)
+    assert len({arrivals.journey(value) for value in JourneyState}) == len(JourneyState)
     assert len({arrivals.condition(value) for value in Condition}) == len(Condition)

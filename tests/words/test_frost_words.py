@@ -1,7 +1,7 @@
 from datetime import date, datetime
 
 from exchange.domain.weather.blend import PUBLISHED, Skill
-from exchange.domain.weather.compare import Compared, results_by_lead
+from exchange.domain.weather.compare import VerifiedNight, results_by_lead
 from exchange.domain.weather.frost import AIR_FROST, Frost, SafeDate, Thermometer
 from exchange.domain.weather.refit import Refitted
 from exchange.domain.weather.sunset import Tonight
@@ -61,7 +61,7 @@ def test_tonight_names_sunset_and_says_when_the_rule_does_not_hold():
 
 def test_how_a_lead_did_is_said_against_the_usual_night():
     def results(mean):
-        night = Compared(date(2027, 4, 5), 2.0, mean, 1.0, 6.0, 3.0, 1.0)
+        night = VerifiedNight(date(2027, 4, 5), 2.0, mean, 1.0, 6.0, 3.0, 1.0)
         return spoken(frost.lead_result(results_by_lead([night])[0]))
 
     assert results(1.0).startswith("2 days ahead: ")

@@ -4,7 +4,7 @@ import pytest
 
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.packing import PACKINGS
-from exchange.domain.posting.reasons import About, DayWord, Reason, Stop
+from exchange.domain.posting.reasons import DayWord, PostingReason, Stop, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.posting import chance, day_word, moved, packing, reason, weather_source
@@ -19,16 +19,16 @@ def said(value):
 @pytest.mark.parametrize("word", DayWord)
 def test_every_word_of_a_day_has_its_name_and_its_sentence(word):
     assert day_word(StripDay(MONDAY, word))
-    sentence = reason(Reason(word, MONDAY, FRIDAY, 0.12, "the authority"))
+    sentence = reason(PostingReason(word, MONDAY, FRIDAY, 0.12, "the authority"))
     assert sentence[0].isupper()
     assert sentence.endswith(".")
     assert "{" not in sentence
 
 
-@pytest.mark.parametrize("about", About)
+@pytest.mark.parametrize("about", Topic)
 def test_every_reason_has_its_sentence(about):
-    label = {About.WOULD_FREE: DayWord.ROOM_FULL.value, About.WARMER_PACKING: "foam_box"}
-    sentence = reason(Reason(about, MONDAY, None, 20, label.get(about, "first class")))
+    label = {Topic.WOULD_FREE: DayWord.ROOM_FULL.value, Topic.WARMER_PACKING: "foam_box"}
+    sentence = reason(PostingReason(about, MONDAY, None, 20, label.get(about, "first class")))
     assert sentence.endswith(".")
     assert "{" not in sentence
 

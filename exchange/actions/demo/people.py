@@ -11,7 +11,7 @@ from exchange.actions.demo.data import DemoData
 from exchange.actions.households import (
     AddressTerms,
     ContactTerms,
-    PostingTerms,
+    HouseholdPosting,
     set_address,
     set_contact,
     set_posting,
@@ -128,7 +128,7 @@ def _contact(settled: Settled, actor: Actor, member: Mapping[str, Any], now: dat
 
 def _terms(actor: Actor, household: Mapping[str, Any], now: datetime, data: DemoData) -> None:
     weekdays = frozenset(household.get("posting_weekdays", range(7)))
-    set_posting(actor, PostingTerms(weekdays, household["parcels_a_day"]), now)
+    set_posting(actor, HouseholdPosting(weekdays, household["parcels_a_day"]), now)
     set_address(
         actor,
         AddressTerms(

@@ -12,7 +12,7 @@ from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
 from exchange.domain.sharing.outcome import NAMES
-from exchange.domain.sharing.reason import Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, Rule
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.values import ClaimEntry
 from exchange.words import explain as words
@@ -104,7 +104,7 @@ def _figures(decision: Decision, today: date) -> tuple[tuple[str, str], ...]:
         ("Others who asked for it", counted(reason.others, *households)),
         ("Offered by others", counted(reason.offered, "plant", "plants")),
     ]
-    if reason.rule is not None and reason.standing is not Standing.MET:
+    if reason.rule is not None and reason.standing is not ClaimOutcome.MET:
         figures.append(("Decided by", words.rule_name(reason.rule)))
         figures += _rule_figures(decision, reason.rule)
     return (*figures, *_had_figures(decision), *_draw_figures(decision, today))

@@ -12,7 +12,7 @@ from exchange.actions.parcel_facts import facts_around, name_on_parcel, subject_
 from exchange.actions.parcels import plan_of
 from exchange.actions.views.holders import household_labels
 from exchange.actions.views.parcels import journey_of
-from exchange.domain.arriving.arrival import ArrivalWindow, Journey
+from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import nights_ahead
 from exchange.domain.arriving.nights import NightStand
 from exchange.domain.circle.place import Place
@@ -108,7 +108,7 @@ class ParcelPage:
     nights: tuple[NightStand, ...]
     expected: ArrivalWindow | None
     heat_limit_c: float | None
-    journey: Journey
+    journey: JourneyState
     may_post: bool
     may_receive: bool
     may_plan: bool

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.diary import arrival_window, first_names
-from exchange.domain.arriving.arrival import Heard, Journey, journey
+from exchange.domain.arriving.arrival import Heard, JourneyState, journey
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import (
@@ -42,7 +42,7 @@ class ParcelLine:
     receiver: str
     plants: int
     way: str
-    journey: Journey
+    journey: JourneyState
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +143,7 @@ def _next_first(line: ParcelLine) -> tuple[bool, date, str]:
     return over, line.entry.posting_day or date.max, line.entry.code
 
 
-def journey_of(entry: ParcelEntry, today: date) -> Journey:
+def journey_of(entry: ParcelEntry, today: date) -> JourneyState:
     """Say where a parcel stands."""
     return journey(heard_of(entry), today)
 

@@ -50,7 +50,7 @@ class Heard:
     lost: bool = False
 
 
-class Journey(StrEnum):
+class JourneyState(StrEnum):
     """Where a parcel stands on its way."""
 
     NO_DAY = "no_day"
@@ -63,7 +63,7 @@ class Journey(StrEnum):
     LOST = "lost"
 
 
-def journey(heard: Heard, today: date) -> Journey:
+def journey(heard: Heard, today: date) -> JourneyState:
     """
     Say where a parcel stands.
 
@@ -71,14 +71,14 @@ def journey(heard: Heard, today: date) -> Journey:
     teaches nothing; a parcel told as posted that has not come after its last expected day is overdue.
     """
     if heard.lost:
-        return Journey.LOST
+        return JourneyState.LOST
     if heard.arrived_on is not None:
-        return Journey.ARRIVED
+        return JourneyState.ARRIVED
     if heard.posted_on is not None:
         late = heard.expected is not None and today > heard.expected.last
-        return Journey.OVERDUE if late else Journey.POSTED
+        return JourneyState.OVERDUE if late else JourneyState.POSTED
     if heard.posting_day is None:
-        return Journey.NO_DAY
+        return JourneyState.NO_DAY
     if today < heard.posting_day:
-        return Journey.TO_COME
-    return Journey.TODAY if today == heard.posting_day else Journey.PROBABLY_POSTED
+        return JourneyState.TO_COME
+    return JourneyState.TODAY if today == heard.posting_day else JourneyState.PROBABLY_POSTED

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.course import Course
+from exchange.domain.arriving.course import CareCourse
 from exchange.domain.arriving.nights import SHELTER_FLOOR_C, Needs, NightStand, runs, warm_stand
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
 from exchange.domain.arriving.step import (
@@ -44,7 +44,7 @@ USUALLY_COLD_SHARE = 0.1
 """The usual weather is spoken of when so many nights are too cold, by judgement."""
 
 
-def steps_for(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def steps_for(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     """Give the steps that this course needs beside what every parcel needs."""
     steps = {
         CareGroup.UNROOTED: _unrooted,
@@ -56,7 +56,7 @@ def steps_for(course: Course, window: ArrivalWindow, at: Receiving) -> list[Care
     return [*steps, *_cold_nights(course, window, at)]
 
 
-def _green(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def _green(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     heat: tuple[Reason, ...] = (RaisedInHeat(),) if course.raised is Raised.IN_HEAT else ()
     wanted = craft.needs(course, window, at.kinds)
     steps = [
@@ -67,7 +67,7 @@ def _green(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareSte
     return [*steps, *_outdoors(course, window, at, wanted.settled_on)]
 
 
-def _unrooted(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def _unrooted(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     soonest, latest = course.rooting_days
     uncovered: tuple[Reason, ...] = ()
     if Species.PELARGONIUM in course.species:
@@ -84,7 +84,7 @@ def _unrooted(course: Course, window: ArrivalWindow, at: Receiving) -> list[Care
     return [*steps, *_outdoors(course, window, at, after(rooted, AFTER_ROOTING_DAYS))]
 
 
-def _resting(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def _resting(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     safe = craft.safe_date_for(window, at.safe_date)
     cool = craft.needs(course, window, at.kinds).settled_in
     if safe is not None and window.last >= after(safe, -STRAIGHT_OUT_DAYS):
@@ -104,13 +104,13 @@ def _resting(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareS
     return [*steps, *_outdoors(course, window, at, shoots_ready)]
 
 
-def _seed(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def _seed(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     cool = craft.needs(course, window, at.kinds).settled_in
     return [a_step(StepKind.KEEP_COOL, window.first, None, cool)]
 
 
 def _first_nights(
-    course: Course, window: ArrivalWindow, at: Receiving, wanted: Needs, why: tuple[Reason, ...]
+    course: CareCourse, window: ArrivalWindow, at: Receiving, wanted: Needs, why: tuple[Reason, ...]
 ) -> CareStep:
     known = nights_of(course, window, at)
     first = _settling_in(window, at, wanted, known)
@@ -144,7 +144,7 @@ def _usually_cold(nights: list[NightStand]) -> float:
     return sum(night.too_cold for night in usual) / len(usual) if usual else 0.0
 
 
-def _cold_nights(course: Course, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
+def _cold_nights(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
     cold = [
         night
         for night in nights_of(course, window, at)
@@ -169,7 +169,9 @@ def _cold_nights(course: Course, window: ArrivalWindow, at: Receiving) -> list[C
     ]
 
 
-def _outdoors(course: Course, window: ArrivalWindow, at: Receiving, ready: date) -> list[CareStep]:
+def _outdoors(
+    course: CareCourse, window: ArrivalWindow, at: Receiving, ready: date
+) -> list[CareStep]:
     days = craft.HARDEN_DAYS[course.raised]
     safe = craft.safe_date_for(window, at.safe_date)
     if safe is None:

@@ -7,7 +7,7 @@ from datetime import date
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.by_group import a_step, after, steps_for
-from exchange.domain.arriving.course import Course
+from exchange.domain.arriving.course import CareCourse
 from exchange.domain.arriving.nights import NightStand
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
 from exchange.domain.arriving.step import CareGroup, CareStep, StepKind
@@ -75,7 +75,7 @@ def nights_ahead(
     return tuple(by_day[day] for day in sorted(by_day))
 
 
-def _for_all(all_courses: tuple[Course, ...], window: ArrivalWindow) -> Iterable[CareStep]:
+def _for_all(all_courses: tuple[CareCourse, ...], window: ArrivalWindow) -> Iterable[CareStep]:
     ids = tuple(sorted(i for course in all_courses for i in course.allocation_ids))
     yield a_step(StepKind.OPEN, window.first, window.last, ids=ids)
     yield a_step(StepKind.CHECK, window.first, after(window.last, TELL_WITHIN_DAYS - 1), ids=ids)

@@ -89,7 +89,7 @@ TOO_LATE_TO_PLANT_DAYS = 75
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class CareCourse:
     """Plants treated alike.
 
     Attributes
@@ -119,7 +119,7 @@ def group_of(material: Material) -> CareGroup:
     return _GROUPS[material]
 
 
-def courses(lines: Iterable[Line]) -> tuple[Course, ...]:
+def courses(lines: Iterable[Line]) -> tuple[CareCourse, ...]:
     """Sort the lines of a parcel into courses, in the order in which they need hands."""
     sorted_lines: dict[tuple[CareGroup, Raised], list[Line]] = {}
     for line in lines:
@@ -128,7 +128,7 @@ def courses(lines: Iterable[Line]) -> tuple[Course, ...]:
         sorted_lines.setdefault((group, raised), []).append(line)
     order = [(group, raised) for group in CareGroup for raised in Raised]
     return tuple(
-        Course(
+        CareCourse(
             group,
             raised,
             frozenset(line.species for line in sorted_lines[group, raised]),
@@ -139,14 +139,14 @@ def courses(lines: Iterable[Line]) -> tuple[Course, ...]:
     )
 
 
-def settled_on(course: Course, window: ArrivalWindow) -> date:
+def settled_on(course: CareCourse, window: ArrivalWindow) -> date:
     """Give the first day on which the plants are no longer newcomers."""
     if course.group is CareGroup.UNROOTED:
         return window.last + timedelta(days=course.rooting_days[1])
     return window.last + timedelta(days=SETTLE_NIGHTS[course.raised])
 
 
-def needs(course: Course, window: ArrivalWindow, kinds: frozenset[ShelterKind]) -> Needs:
+def needs(course: CareCourse, window: ArrivalWindow, kinds: frozenset[ShelterKind]) -> Needs:
     """Say what the plants need by night, and which of the receiver's shelters gives it."""
     if course.group in {CareGroup.RESTING, CareGroup.SEED}:
         limit = settling_limit = RESTING_LIMIT_C

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.course import Course, group_of, needs
+from exchange.domain.arriving.course import CareCourse, group_of, needs
 from exchange.domain.arriving.nights import COLD_CHANCE, chance_too_cold, warm_stand
 from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import GREEN, Batch, Raised
@@ -68,7 +68,7 @@ def cold_tonight(
         since = batch.since or night.day
         group = group_of(batch.material)
         raised = batch.raised if group is CareGroup.GREEN else Raised.COOL
-        course = Course(group, raised, frozenset({species}), (batch.id,))
+        course = CareCourse(group, raised, frozenset({species}), (batch.id,))
         wanted = needs(course, ArrivalWindow(since, since), kinds)
         stands = StandIn(batch.shelter) if batch.shelter else wanted.settling_in
         if stands.shelter in HOLDS_ITS_WARMTH:

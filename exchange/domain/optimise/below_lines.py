@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.curves import LEVELLED, NOISE, Chords, Curve
-from exchange.domain.optimise.grid import SLIGHT, Face, Grid, programme
+from exchange.domain.optimise.grid import SLIGHT, Face, IntegerProgram, programme
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
@@ -16,10 +16,10 @@ WHOLE_GAP = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
-class Task:
+class Maximisation:
     """What to maximise on which grid."""
 
-    grid: Grid
+    grid: IntegerProgram
     curves: tuple[Curve, ...]
     stage: str
     watch: Watch
@@ -47,7 +47,7 @@ class Relaxed:
     value: float
 
 
-def relax(task: Task, face: Face, chords: Chords) -> Relaxed:
+def relax(task: Maximisation, face: Face, chords: Chords) -> Relaxed:
     """Solve with as many lines as are needed."""
     rows, columns = len(task.grid.limits), task.grid.columns
     for _ in range(MOST_ROUNDS):
@@ -95,7 +95,7 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
     )
 
 
-def near(task: Task, face: Face, x: Floats, chords: Chords) -> Ints | None:
+def near(task: Maximisation, face: Face, x: Floats, chords: Chords) -> Ints | None:
     """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
     fractional = np.abs(x - np.rint(x)) >= SLIGHT
     rows = np.zeros(len(task.grid.limits), dtype=bool)
@@ -114,7 +114,7 @@ def near(task: Task, face: Face, x: Floats, chords: Chords) -> Ints | None:
         return None
 
 
-def whole(task: Task, face: Face, _x: Floats, chords: Chords) -> Ints:
+def whole(task: Maximisation, face: Face, _x: Floats, chords: Chords) -> Ints:
     """Find a whole-number answer: the best below the lines, drawn again where it meets a curve."""
     integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
     integer[: task.grid.columns] = True

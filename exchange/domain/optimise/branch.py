@@ -11,7 +11,7 @@ import numpy as np
 from exchange.domain.optimise.grid import (
     SLIGHT,
     Face,
-    Grid,
+    IntegerProgram,
     Step,
     cut_out,
     dual_bound,
@@ -21,7 +21,7 @@ from exchange.domain.optimise.grid import (
     reduced_costs,
     whole_duals,
 )
-from exchange.domain.optimise.programme import Answer, Floats, Ints, SolverFailed, Watch
+from exchange.domain.optimise.programme import Floats, Ints, Solution, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
 
 SCALES = (1, 12, 5040, 10**6)
@@ -81,7 +81,7 @@ class Aim:
     plain: bool = False
 
 
-def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
+def maximise(grid: IntegerProgram, face: Face, aim: Aim) -> Maximum:
     """Maximise the aim on the face, in the rows and columns that can help it.
 
     Raises
@@ -101,13 +101,13 @@ def maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     return replace(best, x=x, leaves=leaves)
 
 
-def _relaxed(grid: Grid, face: Face, aim: Aim) -> Answer:
+def _relaxed(grid: IntegerProgram, face: Face, aim: Aim) -> Solution:
     """Solve without asking for whole numbers."""
     whole = programme(grid, face, aim.cost)
     return solve_linear(whole, aim.stage, aim.watch, plain=aim.plain)
 
 
-def _maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
+def _maximise(grid: IntegerProgram, face: Face, aim: Aim) -> Maximum:
     """Maximise the aim in all rows and columns."""
     try:
         answer = _relaxed(grid, face, aim)
@@ -124,7 +124,7 @@ def _maximise(grid: Grid, face: Face, aim: Aim) -> Maximum:
     return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
 
 
-def faces_of(grid: Grid, face: Face, cost: Ints, best: Maximum, value: int) -> list[Face]:
+def faces_of(grid: IntegerProgram, face: Face, cost: Ints, best: Maximum, value: int) -> list[Face]:
     """Give where solutions of this value can lie: a face for each leaf whose duals allow it."""
     found = []
     for leaf in best.leaves:
@@ -136,7 +136,7 @@ def faces_of(grid: Grid, face: Face, cost: Ints, best: Maximum, value: int) -> l
     return found
 
 
-def prove(grid: Grid, face: Face, cost: Ints, duals: Floats, value: int) -> Leaf:
+def prove(grid: IntegerProgram, face: Face, cost: Ints, duals: Floats, value: int) -> Leaf:
     """Round the duals so that they prove as much as they can."""
     found = []
     for scale in SCALES:
@@ -149,7 +149,9 @@ def prove(grid: Grid, face: Face, cost: Ints, duals: Floats, value: int) -> Leaf
     return min(found, key=lambda one: one.bound)
 
 
-def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) -> Maximum:
+def prove_by_branching(
+    grid: IntegerProgram, face: Face, aim: Aim, best: Ints, most: int
+) -> Maximum:
     """Prove a whole-number answer by a tree of at most so many leaves, or find a better one.
 
     A tree cut short still gives a bound: that of its worst leaf.
@@ -179,7 +181,7 @@ def prove_by_branching(grid: Grid, face: Face, aim: Aim, best: Ints, most: int) 
 
 
 def _empty_leaf(
-    grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim, before: Leaf | None
+    grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim, before: Leaf | None
 ) -> Leaf:
     """Give the leaf of a branch the solver finds empty; if that cannot be shown, the duals before it still hold."""
     try:
@@ -192,7 +194,7 @@ def _empty_leaf(
         return replace(before, path=path, bound=bound)
 
 
-def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
+def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
     """Give the leaf of a branch without solutions: duals of the slackened programme that show there are none.
 
     Every column may leave its limits at a cost; if the least cost is above zero, its duals, blown up, give any bound
@@ -216,7 +218,7 @@ def infeasible_leaf(grid: Grid, face: Face, path: tuple[Step, ...], aim: Aim) ->
     return Leaf(path, 1, whole, dual_bound(grid, face, reduced, whole))
 
 
-def _slackened(grid: Grid, face: Face, aim: Aim) -> tuple[float, Floats]:
+def _slackened(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[float, Floats]:
     """Find how much the rows must give way on a face, and the duals that show it."""
     rows = len(grid.limits)
     lengths = np.diff(grid.starts)

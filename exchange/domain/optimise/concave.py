@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from exchange.domain.optimise.below_lines import Relaxed, Task, near, relax, whole
+from exchange.domain.optimise.below_lines import Maximisation, Relaxed, near, relax, whole
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import infeasible_leaf, split, walk
 from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords
@@ -84,7 +84,7 @@ class Bounded:
         """Give where solutions of this value lie."""
         return narrowed(face, self.reduced, self.leaf.duals, self.gap(value))
 
-    def touching(self, task: Task, value: int) -> tuple[tuple[int, int], ...]:
+    def touching(self, task: Maximisation, value: int) -> tuple[tuple[int, int], ...]:
         """Give between which counts each curve lies in solutions of this value."""
         return tuple(
             curve.touching(slope, self.gap(value))
@@ -92,7 +92,7 @@ class Bounded:
         )
 
 
-def maximise_curves(task: Task, face: Face) -> CurveMaximum:
+def maximise_curves(task: Maximisation, face: Face) -> CurveMaximum:
     """Maximise the sum of the curves on the face.
 
     The search goes on in the rows and columns that can help.
@@ -126,7 +126,7 @@ def maximise_curves(task: Task, face: Face) -> CurveMaximum:
     return CurveMaximum(x, value, bound, tuple(one.leaf for one in whole), faces)
 
 
-def _expanded(task: Task, face: Face, cut: Cut, one: Bounded) -> Bounded:
+def _expanded(task: Maximisation, face: Face, cut: Cut, one: Bounded) -> Bounded:
     """Give a leaf in the numbers of the whole grid."""
     duals, path = cut.whole_duals(one.leaf.duals), cut.whole_path(one.leaf.path)
     cost = _cost(task, one.leaf.slopes)
@@ -137,7 +137,7 @@ def _expanded(task: Task, face: Face, cut: Cut, one: Bounded) -> Bounded:
     return Bounded(leaf, one.x, reduced, total)
 
 
-def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
+def _search(task: Maximisation, face: Face) -> tuple[Ints, list[Bounded]]:
     """Search the tree of branches; give the best columns and the leaves."""
     chords = Chords(task.curves)
     best: Ints | None = None
@@ -171,12 +171,12 @@ def _search(task: Task, face: Face) -> tuple[Ints, list[Bounded]]:
     return best, leaves
 
 
-def _rounded(_task: Task, _face: Face, x: Floats, _chords: Chords) -> Ints | None:
+def _rounded(_task: Maximisation, _face: Face, x: Floats, _chords: Chords) -> Ints | None:
     """Take the answer as it is, if it is whole."""
     return np.rint(x).astype(np.int64) if is_whole(x) else None
 
 
-def _cost(task: Task, slopes: Sequence[int]) -> Ints:
+def _cost(task: Maximisation, slopes: Sequence[int]) -> Ints:
     """Give the linear aim of one slope a curve."""
     cost = np.zeros(task.grid.columns, dtype=np.int64)
     for curve, slope in zip(task.curves, slopes, strict=True):
@@ -184,12 +184,12 @@ def _cost(task: Task, slopes: Sequence[int]) -> Ints:
     return cost
 
 
-def _above(task: Task, slopes: Sequence[int]) -> int:
+def _above(task: Maximisation, slopes: Sequence[int]) -> int:
     """Give by how much the curves exceed their lines at most."""
     return sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
 
 
-def _bounded(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
+def _bounded(task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
     """Prove what the slopes prove on the face at the end of a path.
 
     The duals of the programme with lines will do as a rule; rounding the slopes can spoil them.
@@ -203,7 +203,9 @@ def _bounded(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -
     return found
 
 
-def _with_duals(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
+def _with_duals(
+    task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
+) -> Bounded:
     """Prove what slopes and duals prove."""
     duals = whole_duals(face, relaxed.duals, SLOPE_PARTS * LEVELLED)
     reduced = reduced_costs(task.grid, _cost(task, relaxed.slopes), duals)
@@ -213,7 +215,7 @@ def _with_duals(task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
 
 
 def _next(
-    task: Task, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
+    task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
 ) -> list[tuple[Step, ...]]:
     """Branch where most value hangs on a column that is not whole, or else on any step that is still free.
 
@@ -229,7 +231,9 @@ def _next(
     raise SolverFailed(f"{task.stage}: nothing is left to branch on, and still no proof")
 
 
-def _empty(task: Task, face: Face, path: tuple[Step, ...], before: Relaxed | None) -> Bounded:
+def _empty(
+    task: Maximisation, face: Face, path: tuple[Step, ...], before: Relaxed | None
+) -> Bounded:
     """Give the leaf of a branch without solutions; if that cannot be shown, the duals before it still hold."""
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)

@@ -22,7 +22,7 @@ SLIGHT = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class IntegerProgram:
     """Rows sum(value x column) <= limit over columns 0 <= x <= upper, all whole numbers.
 
     Attributes
@@ -55,7 +55,7 @@ class Face:
 
 def make_grid(
     rows: Sequence[Sequence[tuple[int, int]]], limits: Sequence[int], upper: Sequence[int]
-) -> Grid:
+) -> IntegerProgram:
     """Put rows of (column, coefficient) into arrays."""
     flat = np.array([entry for row in rows for entry in row], dtype=np.int64).reshape(-1, 2)
     return flat_grid([len(row) for row in rows], (flat[:, 0], flat[:, 1]), limits, upper)
@@ -66,7 +66,7 @@ def flat_grid(
     entries: tuple[Sequence[int] | Ints, Sequence[int] | Ints],
     limits: Sequence[int],
     upper: Sequence[int],
-) -> Grid:
+) -> IntegerProgram:
     """Put rows into arrays.
 
     Parameters
@@ -76,7 +76,7 @@ def flat_grid(
     upper : upper limit of each column
     """
     each = np.array(lengths, dtype=np.int64)
-    return Grid(
+    return IntegerProgram(
         starts=np.concatenate(([0], np.cumsum(each))).astype(np.int64),
         index=np.array(entries[0], dtype=np.int64),
         value=np.array(entries[1], dtype=np.int64),
@@ -86,10 +86,12 @@ def flat_grid(
     )
 
 
-def longer(grid: Grid, rows: Sequence[Sequence[tuple[int, int]]], limits: Sequence[int]) -> Grid:
+def longer(
+    grid: IntegerProgram, rows: Sequence[Sequence[tuple[int, int]]], limits: Sequence[int]
+) -> IntegerProgram:
     """Add rows to a grid."""
     more = make_grid(rows, limits, ())
-    return Grid(
+    return IntegerProgram(
         starts=np.concatenate((grid.starts, grid.starts[-1] + more.starts[1:])),
         index=np.concatenate((grid.index, more.index)),
         value=np.concatenate((grid.value, more.value)),
@@ -99,14 +101,14 @@ def longer(grid: Grid, rows: Sequence[Sequence[tuple[int, int]]], limits: Sequen
     )
 
 
-def whole_face(grid: Grid) -> Face:
+def whole_face(grid: IntegerProgram) -> Face:
     """Give the face of all feasible solutions."""
     return Face(
         np.zeros_like(grid.upper), grid.upper.copy(), np.zeros(len(grid.limits), dtype=bool)
     )
 
 
-def cost_array(grid: Grid, aim: Mapping[int, int]) -> Ints:
+def cost_array(grid: IntegerProgram, aim: Mapping[int, int]) -> Ints:
     """Put an aim (column -> coefficient) into an array."""
     cost = np.zeros(grid.columns, dtype=np.int64)
     for column, coefficient in aim.items():
@@ -114,7 +116,7 @@ def cost_array(grid: Grid, aim: Mapping[int, int]) -> Ints:
     return cost
 
 
-def programme(grid: Grid, face: Face, cost: Ints | Floats) -> Programme:
+def programme(grid: IntegerProgram, face: Face, cost: Ints | Floats) -> Programme:
     """Give the linear programme that maximises the cost on the face."""
     return Programme(
         cost=np.asarray(cost, dtype=np.float64),
@@ -134,14 +136,14 @@ def whole_duals(face: Face, duals: Floats, scale: int) -> Ints:
     return np.where(face.equal, rounded, np.maximum(rounded, 0))
 
 
-def reduced_costs(grid: Grid, cost: Ints, duals: Ints) -> Ints:
+def reduced_costs(grid: IntegerProgram, cost: Ints, duals: Ints) -> Ints:
     """Give cost less what the duals charge for each column."""
     charge = np.zeros(grid.columns, dtype=np.int64)
     np.add.at(charge, grid.index, grid.value * duals[grid.row_of])
     return np.asarray(cost - charge, dtype=np.int64)
 
 
-def dual_bound(grid: Grid, face: Face, reduced: Ints, duals: Ints) -> int:
+def dual_bound(grid: IntegerProgram, face: Face, reduced: Ints, duals: Ints) -> int:
     """Give the bound weak duality proves for the cost on the face."""
     # Sums are made of Python's whole numbers, which never overflow.
     rows, columns = np.flatnonzero(duals), np.flatnonzero(reduced)
@@ -163,7 +165,7 @@ def is_whole(x: Floats) -> bool:
     return bool(np.all(np.abs(x - np.rint(x)) < SLIGHT))
 
 
-def helping(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:
+def helping(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:
     """Say which columns can help those that gain; at nothing, the others only leave more room.
 
     A column helps when it must not be nothing, stands in a row that must be full, or lets a helping column or a limit
@@ -193,7 +195,7 @@ class Cut:
     height : rows of the whole grid
     """
 
-    grid: Grid
+    grid: IntegerProgram
     face: Face
     columns: Ints
     rows: Ints
@@ -217,7 +219,7 @@ class Cut:
         return tuple((int(self.columns[column]), side, number) for column, side, number in path)
 
 
-def cut_out(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> Cut:
+def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Cut:
     """Cut out the columns that gain and those that help them; rows that only others could break are left behind.
 
     The rest stays at nothing: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
@@ -232,7 +234,7 @@ def cut_out(grid: Grid, face: Face, gains: NDArray[np.bool_]) -> Cut:
     rows = np.flatnonzero(held)
     kept = inside & held[grid.row_of]
     lengths = np.bincount(grid.row_of[kept], minlength=len(grid.limits))[rows]
-    small = Grid(
+    small = IntegerProgram(
         starts=np.concatenate(([0], np.cumsum(lengths))).astype(np.int64),
         index=number[grid.index[kept]],
         value=grid.value[kept],

@@ -46,7 +46,7 @@ class Programme:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Solution:
     """What the solver says.
 
     Attributes

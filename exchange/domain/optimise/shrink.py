@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.optimise.grid import Face, Grid
+from exchange.domain.optimise.grid import Face, IntegerProgram
 from exchange.domain.optimise.programme import Ints, SolverFailed
 
 MOST_ROUNDS = 30
@@ -27,7 +27,7 @@ class Shrunk:
     base : what the fixed columns count
     """
 
-    grid: Grid
+    grid: IntegerProgram
     face: Face
     cost: Ints
     columns: Ints
@@ -42,19 +42,19 @@ class Shrunk:
         return np.asarray(found[self.follows], dtype=np.int64)
 
 
-def activity(grid: Grid, low: Ints, high: Ints) -> Ints:
+def activity(grid: IntegerProgram, low: Ints, high: Ints) -> Ints:
     """Give the least a row's sum can come to, with columns between low and high."""
     ends = np.where(grid.value > 0, low[grid.index], high[grid.index]) * grid.value
     return row_sums(grid, ends)
 
 
-def row_sums(grid: Grid, entries: Ints | NDArray[np.bool_]) -> Ints:
+def row_sums(grid: IntegerProgram, entries: Ints | NDArray[np.bool_]) -> Ints:
     """Add up numbers given for each entry, row by row."""
     sums = np.concatenate(([0], np.cumsum(entries, dtype=np.int64)))
     return np.asarray(sums[grid.starts[1:]] - sums[grid.starts[:-1]], dtype=np.int64)
 
 
-def narrow(grid: Grid, face: Face) -> Face:
+def narrow(grid: IntegerProgram, face: Face) -> Face:
     """Draw the limits of columns in as far as single rows show."""
     for _ in range(MOST_ROUNDS):
         found = _narrow_once(grid, face)
@@ -64,7 +64,7 @@ def narrow(grid: Grid, face: Face) -> Face:
     return face
 
 
-def _narrow_once(grid: Grid, face: Face) -> Face:
+def _narrow_once(grid: IntegerProgram, face: Face) -> Face:
     """Look at every row once."""
     lower, upper = face.lower.copy(), face.upper.copy()
     size, up = np.abs(grid.value), grid.value > 0
@@ -79,7 +79,7 @@ def _narrow_once(grid: Grid, face: Face) -> Face:
     return replace(face, lower=lower, upper=upper)
 
 
-def tightened(grid: Grid, face: Face) -> Grid:
+def tightened(grid: IntegerProgram, face: Face) -> IntegerProgram:
     """Make links no looser than need be: a column of 0 or 1 frees a row by no more than the others could use."""
     most = activity(grid, face.upper, face.lower)
     binary = (face.lower[grid.index] == 0) & (face.upper[grid.index] == 1)
@@ -90,7 +90,7 @@ def tightened(grid: Grid, face: Face) -> Grid:
     return replace(grid, value=np.where(loose & alone, -use, grid.value))
 
 
-def shrink(grid: Grid, face: Face, cost: Ints) -> Shrunk:
+def shrink(grid: IntegerProgram, face: Face, cost: Ints) -> Shrunk:
     """Leave out what is fixed, rows that cannot be broken, and columns that only follow another.
 
     Raises
@@ -118,14 +118,14 @@ def shrink(grid: Grid, face: Face, cost: Ints) -> Shrunk:
     return Shrunk(small, inner, counts[columns], columns, follows, still, int(cost @ still))
 
 
-def _live(grid: Grid, face: Face) -> NDArray[np.bool_]:
+def _live(grid: IntegerProgram, face: Face) -> NDArray[np.bool_]:
     """Say which rows could be broken."""
     most, least = activity(grid, face.upper, face.lower), activity(grid, face.lower, face.upper)
     return np.asarray((most > grid.limits) | (face.equal & (least < grid.limits)))
 
 
 def _followers(
-    grid: Grid, face: Face, cost: Ints, inside: NDArray[np.bool_]
+    grid: IntegerProgram, face: Face, cost: Ints, inside: NDArray[np.bool_]
 ) -> tuple[Ints, NDArray[np.bool_]]:
     """Find columns u that gain nothing and are asked for by one row alone, x <= u: u takes the number of x.
 
@@ -154,12 +154,12 @@ def _followers(
 
 
 def _cut(
-    grid: Grid,
+    grid: IntegerProgram,
     rows: NDArray[np.bool_],
     inside: NDArray[np.bool_],
     follows: Ints,
     kept: NDArray[np.bool_],
-) -> Grid:
+) -> IntegerProgram:
     """Cut rows out with the entries inside, followers under the number of those they follow."""
     row, number = np.cumsum(rows) - 1, np.cumsum(kept) - 1
     inside = inside & rows[grid.row_of]
@@ -171,7 +171,7 @@ def _cut(
     np.add.at(value, where, grid.value[inside])
     row_of = places // max(width, 1)
     height = int(rows.sum())
-    return Grid(
+    return IntegerProgram(
         starts=np.searchsorted(row_of, np.arange(height + 1)).astype(np.int64),
         index=places - row_of * width,
         value=value,
@@ -181,7 +181,7 @@ def _cut(
     )
 
 
-def holds(grid: Grid, face: Face, x: Ints) -> bool:
+def holds(grid: IntegerProgram, face: Face, x: Ints) -> bool:
     """Say whether columns lie on a face."""
     sums = row_sums(grid, grid.value * x[grid.index])
     within = bool(np.all(x >= face.lower) and np.all(x <= face.upper))
@@ -189,7 +189,7 @@ def holds(grid: Grid, face: Face, x: Ints) -> bool:
     return within and full and bool(np.all(sums <= grid.limits))
 
 
-def lowered(grid: Grid, face: Face, cost: Ints, x: Ints) -> Ints:
+def lowered(grid: IntegerProgram, face: Face, cost: Ints, x: Ints) -> Ints:
     """Lower the columns that cost, of an answer, as far as the other columns let them."""
     costs = (cost < 0)[grid.index]
     asks = costs & (grid.value < 0)

@@ -9,7 +9,7 @@ import numpy as np
 from highspy import cb
 
 from exchange.domain.optimise.gather import gathered
-from exchange.domain.optimise.programme import Answer, Programme, SolverFailed, Stopped, Watch
+from exchange.domain.optimise.programme import Programme, Solution, SolverFailed, Stopped, Watch
 
 GAP_OF_WHOLE_NUMBERS = 0.999
 """Values are whole numbers, so a bound less than one away proves the best."""
@@ -67,7 +67,9 @@ def solver_version() -> str:
     return f"HiGHS {solver.versionMajor()}.{solver.versionMinor()}.{solver.versionPatch()}"
 
 
-def solve_linear(programme: Programme, stage: str, watch: Watch, *, plain: bool = False) -> Answer:
+def solve_linear(
+    programme: Programme, stage: str, watch: Watch, *, plain: bool = False
+) -> Solution:
     """Solve as a linear programme by dual simplex, as a rule after presolve.
 
     Parameters
@@ -83,7 +85,7 @@ def solve_linear(programme: Programme, stage: str, watch: Watch, *, plain: bool 
     """
     count, height = len(programme.cost), len(programme.limits)
     if count == 0:
-        return Answer(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
+        return Solution(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
     wide = gathered(programme) if count > LONG and not plain else programme
     solver = _solver(wide, stage, watch)
     if plain:
@@ -103,7 +105,7 @@ def solve_linear(programme: Programme, stage: str, watch: Watch, *, plain: bool 
     # The solver minimises; its row duals change sign when maximising.
     duals = -np.array(solution.row_dual, dtype=np.float64)[:height]
     value = float(programme.cost @ x)
-    return Answer(x, duals, value, value, optimal=True)
+    return Solution(x, duals, value, value, optimal=True)
 
 
 def solve_whole(
@@ -113,7 +115,7 @@ def solve_whole(
     node_limit: int,
     integer: np.ndarray | None = None,
     gap: float = GAP_OF_WHOLE_NUMBERS,
-) -> Answer:
+) -> Solution:
     """Solve in whole numbers by branch and bound, up to so many branches.
 
     Parameters
@@ -129,7 +131,7 @@ def solve_whole(
     """
     count = len(programme.cost)
     if count == 0:
-        return Answer(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
+        return Solution(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
     whole = np.arange(count) if integer is None else np.flatnonzero(integer)
     kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
     # HiGHS 1.16.0 calls a programme that has answers infeasible now and then, and only after presolve.
@@ -152,7 +154,7 @@ def solve_whole(
     x = np.array(solver.getSolution().col_value, dtype=np.float64)
     value = float(programme.cost @ x)
     optimal = status == highspy.HighsModelStatus.kOptimal
-    return Answer(x, np.empty(0), value, -float(info.mip_dual_bound), optimal)
+    return Solution(x, np.empty(0), value, -float(info.mip_dual_bound), optimal)
 
 
 def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:

@@ -5,7 +5,7 @@ How long is told by how often the solver asks, never by a clock, so that the sam
 
 from dataclasses import dataclass
 
-from exchange.domain.optimise.programme import Answer, Programme, SolverFailed, Stopped, Watch
+from exchange.domain.optimise.programme import Programme, Solution, SolverFailed, Stopped, Watch
 from exchange.domain.optimise.solve import solve_whole
 
 
@@ -42,7 +42,7 @@ class Enough:
         near = self.bound is not None and self.bound - best <= self.gap
         return near or self.asked > self.most_asked
 
-    def whole(self, programme: Programme, stage: str, nodes: int) -> Answer | None:
+    def whole(self, programme: Programme, stage: str, nodes: int) -> Solution | None:
         """Search in whole numbers; give what was found, None when the search ended before that.
 
         Raises

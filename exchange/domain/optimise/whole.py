@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim
-from exchange.domain.optimise.grid import Face, Grid, programme
-from exchange.domain.optimise.programme import Answer, Ints, SolverFailed
+from exchange.domain.optimise.grid import Face, IntegerProgram, programme
+from exchange.domain.optimise.programme import Ints, Solution, SolverFailed
 from exchange.domain.optimise.shrink import Shrunk, lowered, shrink
 from exchange.domain.optimise.solve import GAP_OF_WHOLE_NUMBERS, solve_linear, solve_whole
 from exchange.domain.optimise.watching import Enough
@@ -48,7 +48,7 @@ class Wider:
     apart : what an answer counts here beyond what it counts there
     """
 
-    grid: Grid
+    grid: IntegerProgram
     face: Face
     cost: Ints
     apart: int = 0
@@ -93,7 +93,7 @@ class Whole:
     bound: int
 
 
-def best_whole(grid: Grid, face: Face, aim: Aim, sides: Sides = NO_SIDES) -> Whole:
+def best_whole(grid: IntegerProgram, face: Face, aim: Aim, sides: Sides = NO_SIDES) -> Whole:
     """Maximise in whole numbers.
 
     Raises
@@ -132,7 +132,7 @@ def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
     return None, _rounded(bound) + small.base
 
 
-def _in_large(grid: Grid, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | None, int]:
+def _in_large(grid: IntegerProgram, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | None, int]:
     """Look for a good answer, unless one is known, then for a bound until it is near enough."""
     x = sides.known
     if x is None:
@@ -153,7 +153,7 @@ def _in_large(grid: Grid, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | No
     return x, _rounded(bound) + apart
 
 
-def _among_used(grid: Grid, face: Face, aim: Aim) -> Ints | None:
+def _among_used(grid: IntegerProgram, face: Face, aim: Aim) -> Ints | None:
     """Give the best answer found with only the columns that a linear programme uses or could use as well."""
     small = shrink(grid, face, aim.cost)
     whole = programme(small.grid, small.face, small.cost)
@@ -174,7 +174,7 @@ def _among_used(grid: Grid, face: Face, aim: Aim) -> Ints | None:
     return small.large(inner.large(_whole_numbers(answer)))
 
 
-def _whole_numbers(answer: Answer) -> Ints:
+def _whole_numbers(answer: Solution) -> Ints:
     """Read the columns of an answer."""
     return np.rint(answer.x).astype(np.int64)
 

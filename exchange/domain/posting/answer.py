@@ -8,15 +8,15 @@ from itertools import groupby
 
 from exchange.domain.circle.border import Passage, passage
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.packing import usual_packing
-from exchange.domain.posting.reasons import WEATHER_WORDS, About, DayWord, Reason
+from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason, Topic
 from exchange.domain.posting.stops import ready_from
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 
 
-class Answer(StrEnum):
+class PostingAnswer(StrEnum):
     """What the sender is told."""
 
     POST = "post"
@@ -25,7 +25,7 @@ class Answer(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class PostingDecision:
     """The answer with what led to it.
 
     Attributes
@@ -33,18 +33,18 @@ class Verdict:
     next_good_day : first day good enough as things stand, where it waits; None when there is none
     """
 
-    answer: Answer
-    reasons: tuple[Reason, ...]
+    answer: PostingAnswer
+    reasons: tuple[PostingReason, ...]
     next_good_day: date | None = None
 
 
 def verdict(
-    case: Case,
+    case: ParcelCase,
     options: Sequence[Option],
     chosen: Option | None,
     days: Sequence[StripDay],
     around: Circumstances,
-) -> Verdict:
+) -> PostingDecision:
     """Word the answer for a parcel as values.
 
     Parameters
@@ -52,26 +52,32 @@ def verdict(
     days : the parcel's strip
     """
     if not case.ways:
-        return Verdict(Answer.NO_DAY, (Reason(About.NO_WAY, label=case.sender.country),))
+        return PostingDecision(
+            PostingAnswer.NO_DAY, (PostingReason(Topic.NO_WAY, label=case.sender.country),)
+        )
     if days and ready_from(case.parcel) > days[-1].day:
-        return Verdict(Answer.NO_DAY, (Reason(About.READY_LATER, ready_from(case.parcel)),))
+        return PostingDecision(
+            PostingAnswer.NO_DAY, (PostingReason(Topic.READY_LATER, ready_from(case.parcel)),)
+        )
     if chosen is not None:
-        first = Reason(About.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
+        first = PostingReason(Topic.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
         earlier = [day for day in days if day.day < chosen.day]
-        return Verdict(Answer.POST, (first, *spells(earlier), *_notes(case, chosen, around)))
+        return PostingDecision(
+            PostingAnswer.POST, (first, *spells(earlier), *_notes(case, chosen, around))
+        )
     good = [one for one in options if one.allowed]
     if good:
-        reasons = (Reason(About.CROWDED, good[0].day), *spells(days))
-        return Verdict(Answer.NO_DAY, reasons, good[0].day)
+        reasons = (PostingReason(Topic.CROWDED, good[0].day), *spells(days))
+        return PostingDecision(PostingAnswer.NO_DAY, reasons, good[0].day)
     if any(day.word in WEATHER_WORDS for day in days):
         last = days[-1].day
-        reasons = (Reason(About.NO_GOOD_DAY, days[0].day, last), *spells(days))
+        reasons = (PostingReason(Topic.NO_GOOD_DAY, days[0].day, last), *spells(days))
         hints = (*_least_risky(options), *_long_wait(case, around))
-        return Verdict(Answer.WAIT, (*reasons, *hints))
-    return Verdict(Answer.NO_DAY, (*spells(days), *freeing(days)))
+        return PostingDecision(PostingAnswer.WAIT, (*reasons, *hints))
+    return PostingDecision(PostingAnswer.NO_DAY, (*spells(days), *freeing(days)))
 
 
-def spells(days: Sequence[StripDay]) -> tuple[Reason, ...]:
+def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
     """Gather days in a row that have the same word into one reason each.
 
     Days on which nothing is posted anyway neither count nor break a spell.
@@ -84,51 +90,52 @@ def spells(days: Sequence[StripDay]) -> tuple[Reason, ...]:
         losses = [day.loss for day in held if day.loss is not None]
         weather = word in WEATHER_WORDS or word in {DayWord.GOOD, DayWord.POST}
         number = min(losses) if losses and weather else None
-        gathered.append(Reason(word, held[0].day, held[-1].day, number, label))
+        gathered.append(PostingReason(word, held[0].day, held[-1].day, number, label))
     return tuple(gathered)
 
 
-def freeing(days: Sequence[StripDay]) -> tuple[Reason, ...]:
+def freeing(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
     """Name what would free a parcel without a day: the stops met, the most frequent first."""
     words = [day.word for day in days if day.word not in {DayWord.NO_POST, DayWord.PAST}]
     ranked = sorted(set(words), key=lambda word: (-words.count(word), word.value))
     return tuple(
-        Reason(About.WOULD_FREE, number=words.count(word), label=word.value) for word in ranked
+        PostingReason(Topic.WOULD_FREE, number=words.count(word), label=word.value)
+        for word in ranked
     )
 
 
-def _notes(case: Case, chosen: Option, around: Circumstances) -> tuple[Reason, ...]:
+def _notes(case: ParcelCase, chosen: Option, around: Circumstances) -> tuple[PostingReason, ...]:
     notes = []
     simplest = usual_packing(
         case.parcel.lines, case.receiver.letter_box, around.terms.default_packing
     )
     if chosen.packing.tau_h > simplest.tau_h:
-        notes.append(Reason(About.WARMER_PACKING, label=chosen.packing.key))
+        notes.append(PostingReason(Topic.WARMER_PACKING, label=chosen.packing.key))
     row = passage(case.sender, case.receiver, around.borders)
     if row.passage is Passage.NOTED:
-        notes.append(Reason(About.NOTED_BORDER, label=row.authority))
+        notes.append(PostingReason(Topic.NOTED_BORDER, label=row.authority))
     if not case.shelters:
-        notes.append(Reason(About.NO_SHELTER_GIVEN))
+        notes.append(PostingReason(Topic.NO_SHELTER_GIVEN))
     elif case.room is None:
-        notes.append(Reason(About.NO_ROOM_GIVEN))
+        notes.append(PostingReason(Topic.NO_ROOM_GIVEN))
     return tuple(notes)
 
 
-def _least_risky(options: Sequence[Option]) -> tuple[Reason, ...]:
+def _least_risky(options: Sequence[Option]) -> tuple[PostingReason, ...]:
     """Name the day that only its loss forbids, where it is least."""
     held = [one for one in options if one.stop is not None and one.stop.number == one.loss]
     if not held:
         return ()
     best = min(held, key=lambda one: (one.loss, one.day))
-    return (Reason(About.LEAST_RISKY, best.day, number=best.loss),)
+    return (PostingReason(Topic.LEAST_RISKY, best.day, number=best.loss),)
 
 
-def _long_wait(case: Case, around: Circumstances) -> tuple[Reason, ...]:
+def _long_wait(case: ParcelCase, around: Circumstances) -> tuple[PostingReason, ...]:
     since = case.parcel.waiting_since or ready_from(case.parcel)
     waited = (case.today - since).days
     if waited < around.terms.longest_wait:
         return ()
-    return (Reason(About.LONG_WAIT, since, case.today, waited),)
+    return (PostingReason(Topic.LONG_WAIT, since, case.today, waited),)
 
 
 def source_of(sources: Sequence[WeatherSource]) -> WeatherSource:

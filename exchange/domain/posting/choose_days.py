@@ -11,7 +11,7 @@ from datetime import date
 
 from exchange.domain.optimise.assignment import Limit, assign
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.posting.stops import plants, ready_from
 from exchange.domain.posting.transit import expected_days
@@ -40,7 +40,7 @@ class Chosen:
     proven: bool
 
 
-def option_cost(case: Case, option: Option, around: Circumstances) -> int:
+def option_cost(case: ParcelCase, option: Option, around: Circumstances) -> int:
     """Give the whole-number cost of an option."""
     start = max(case.today, ready_from(case.parcel))
     waited = max((option.day - start).days, 0)
@@ -51,7 +51,7 @@ def option_cost(case: Case, option: Option, around: Circumstances) -> int:
     return RISK * risk + POSTAGE * postage + min(waited, MOST_LATE)
 
 
-def no_day_cost(case: Case, around: Circumstances) -> int:
+def no_day_cost(case: ParcelCase, around: Circumstances) -> int:
     """Give the cost of leaving a parcel without a day: above that of any day."""
     most = plants(case.parcel) + around.terms.waiting_price * 2 * around.terms.horizon
     return RISK * round(PLANT * (most + 1))
@@ -62,7 +62,7 @@ def _announced(parcel: Parcel, option: Option) -> bool:
 
 
 def choose_days(
-    laid: Sequence[Case],
+    laid: Sequence[ParcelCase],
     options: Mapping[int, Sequence[Option]],
     around: Circumstances,
     gone: Sequence[Parcel] = (),
@@ -100,11 +100,11 @@ def choose_days(
     return Chosen(picked, answer.cost, answer.bound, answer.proven)
 
 
-Column = tuple[int, Case, Option]
+Column = tuple[int, ParcelCase, Option]
 
 
 def _taken(
-    laid: Sequence[Case], columns: Sequence[Option | None], groups: Sequence[Sequence[int]]
+    laid: Sequence[ParcelCase], columns: Sequence[Option | None], groups: Sequence[Sequence[int]]
 ) -> Iterable[Column]:
     for case, group in zip(laid, groups, strict=True):
         for column in group:

@@ -10,7 +10,7 @@ from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.growing.variety import Variety
-from exchange.domain.posting.terms import Terms
+from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.way import Way
 from exchange.domain.posting.working_days import Closures
 from exchange.domain.weather.forecast import Outlook
@@ -40,7 +40,7 @@ class Circumstances:
     outlooks: Mapping[int, Outlook] = field(default_factory=dict)
     room_taken: Mapping[int, Mapping[date, int]] = field(default_factory=dict)
     answers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
-    terms: Terms = field(default_factory=Terms)
+    terms: PostingTerms = field(default_factory=PostingTerms)
 
     def closures_at(self, place: Place) -> Closures:
         """Give the closures of the area a place lies in."""

@@ -7,7 +7,7 @@ from datetime import date
 
 from exchange.domain.posting.choose_days import kept_varieties
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case, Option
+from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.posting.reasons import DayWord, Stop
 from exchange.domain.posting.stops import plants
@@ -31,7 +31,7 @@ class Crowd:
 
 
 def crowd(
-    laid: Sequence[Case], chosen: Mapping[int, Option | None], gone: Sequence[Parcel]
+    laid: Sequence[ParcelCase], chosen: Mapping[int, Option | None], gone: Sequence[Parcel]
 ) -> Crowd:
     """Count what the chosen days and the parcels already posted take."""
     packed = Counter((one.sender_household_id, one.posted_on) for one in gone if one.posted_on)
@@ -55,7 +55,7 @@ def crowd(
 
 
 def crowded(
-    case: Case,
+    case: ParcelCase,
     options: Sequence[Option],
     chosen: Option | None,
     full: Crowd,
@@ -71,7 +71,7 @@ def crowded(
 
 
 def _taken(
-    case: Case, option: Option, chosen: Option | None, full: Crowd, around: Circumstances
+    case: ParcelCase, option: Option, chosen: Option | None, full: Crowd, around: Circumstances
 ) -> Stop | None:
     household = around.households[case.parcel.sender_household_id]
     if full.packed.get((household.id, option.day), 0) >= household.parcels_a_day:

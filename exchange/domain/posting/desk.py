@@ -5,8 +5,8 @@ from datetime import date
 
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.exposure import Air, air
-from exchange.domain.posting.options import Case, Odds, days_from
-from exchange.domain.posting.transit import Arrival
+from exchange.domain.posting.options import Odds, ParcelCase, days_from
+from exchange.domain.posting.transit import ArrivalChance
 
 MOST_DAYS = 14
 """Days in the post beyond which a parcel is counted as coming on the last [d]."""
@@ -23,14 +23,14 @@ class Weighing:
     """
 
     around: Circumstances
-    cases: tuple[Case, ...]
+    cases: tuple[ParcelCase, ...]
     days: tuple[date, ...]
     odds: Odds
     needed: tuple[bool, ...]
     air: Air
 
 
-def weighing(laid: tuple[Case, ...], around: Circumstances) -> Weighing:
+def weighing(laid: tuple[ParcelCase, ...], around: Circumstances) -> Weighing:
     """Prepare the days, odds and air for some parcels."""
     first = min(case.today for case in laid)
     spread = max((case.today - first).days for case in laid)
@@ -56,6 +56,6 @@ def weighing(laid: tuple[Case, ...], around: Circumstances) -> Weighing:
     )
 
 
-def days_after(one: Arrival, posted: date) -> int:
+def days_after(one: ArrivalChance, posted: date) -> int:
     """Count the days from posting to an arrival, at most MOST_DAYS [d]."""
     return min((one.day - posted).days, MOST_DAYS)

@@ -76,7 +76,7 @@ def curve(at: tuple[float, float], losses: tuple[float, float]) -> tuple[float, 
 
 
 @dataclass(frozen=True, slots=True)
-class Curves:
+class ToleranceCurves:
     """The three curves of a tolerance, each as intercept and slope in log-odds."""
 
     cold: tuple[float, float]
@@ -84,9 +84,9 @@ class Curves:
     dark: tuple[float, float]
 
 
-def curves(stands: Tolerance) -> Curves:
+def curves(stands: Tolerance) -> ToleranceCurves:
     """Turn what stock stands into its three curves of loss."""
-    return Curves(
+    return ToleranceCurves(
         curve(stands.cold, (COLD_ALARM_LOSS, COLD_REFUSE_LOSS)),
         curve(stands.heat, (HEAT_ALARM_LOSS, HEAT_REFUSE_LOSS)),
         curve(stands.dark, (DARK_TARGET_LOSS, DARK_HARD_LOSS)),
@@ -100,6 +100,8 @@ def kept(line: tuple[float, float] | tuple[Array, Array], at: Array | float) -> 
     return chance
 
 
-def loss(kind: Curves, low: Array | float, high: Array | float, dark_days: Array | float) -> Array:
+def loss(
+    kind: ToleranceCurves, low: Array | float, high: Array | float, dark_days: Array | float
+) -> Array:
     """Give the chance of loss from the lowest and highest core temperature and days in the dark."""
     return 1 - kept(kind.cold, low) * kept(kind.heat, high) * kept(kind.dark, dark_days)

@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.posting.desk import Weighing
-from exchange.domain.posting.options import Case, stock_kinds
+from exchange.domain.posting.options import ParcelCase, stock_kinds
 from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
-from exchange.domain.posting.risk import DELIVERED, Journey, Question
+from exchange.domain.posting.risk import DELIVERED, RiskInput, RiskQuery
 from exchange.domain.posting.sheltered import sheltered_lows, warmest
 from exchange.domain.posting.way import Way
 
@@ -20,7 +20,7 @@ def route(way: Way) -> Route:
     return way.depot_offset_c, way.via_place_id
 
 
-def reckoned(desk: Weighing, chosen: Sequence[Case]) -> list[tuple[Case, Route]]:
+def reckoned(desk: Weighing, chosen: Sequence[ParcelCase]) -> list[tuple[ParcelCase, Route]]:
     """List the journeys of parcels whose weather is known at both ends, on some night at least."""
     return [
         (case, each)
@@ -45,8 +45,8 @@ def _row_of(desk: Weighing, via: int | None) -> int | None:
 
 
 def journeys(
-    desk: Weighing, packings: Mapping[int, Packing], keys: Sequence[tuple[Case, Route]]
-) -> tuple[list[Journey], Question]:
+    desk: Weighing, packings: Mapping[int, Packing], keys: Sequence[tuple[ParcelCase, Route]]
+) -> tuple[list[RiskInput], RiskQuery]:
     """Lay out journeys and what is asked of them.
 
     Parameters
@@ -62,7 +62,7 @@ def journeys(
         stay = (row[case.receiver.id], warmest(case.shelters))
         boxed = packed.flat and case.receiver.letter_box
         laid.append(
-            Journey(
+            RiskInput(
                 sender=row[case.sender.id],
                 receiver=row[case.receiver.id],
                 tau_h=packed.tau_h,
@@ -74,7 +74,7 @@ def journeys(
                 through=_row_of(desk, via),
             )
         )
-    question = Question(
+    question = RiskQuery(
         air=desk.air,
         sheltered=sheltered_lows(desk.air, list(stays), desk.around.terms.shelter_nights),
         days=len(desk.days),

@@ -10,11 +10,11 @@ from exchange.domain.circle.away import Away
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.injury import Curves, curves, tolerance
+from exchange.domain.posting.injury import ToleranceCurves, curves, tolerance
 from exchange.domain.posting.packing import Packing
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.posting.reasons import Stop
-from exchange.domain.posting.transit import Arrival, arrivals
+from exchange.domain.posting.transit import ArrivalChance, arrivals
 from exchange.domain.posting.way import Carriage, Way
 
 
@@ -35,7 +35,7 @@ class Option:
     day: date
     offset: int
     way: Way
-    coming: tuple[Arrival, ...]
+    coming: tuple[ArrivalChance, ...]
     packing: Packing
     loss: float
     lost: float
@@ -50,7 +50,7 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class ParcelCase:
     """A parcel with what its planning needs at hand.
 
     Attributes
@@ -76,9 +76,11 @@ class Odds:
     """Arrival days, worked out once for each way, day and area."""
 
     around: Circumstances
-    known: dict[tuple[int, date, str, str, bool], tuple[Arrival, ...]] = field(default_factory=dict)
+    known: dict[tuple[int, date, str, str, bool], tuple[ArrivalChance, ...]] = field(
+        default_factory=dict
+    )
 
-    def coming(self, way: Way, posted: date, receiver: Place) -> tuple[Arrival, ...]:
+    def coming(self, way: Way, posted: date, receiver: Place) -> tuple[ArrivalChance, ...]:
         """Give the days on which a parcel posted on the day may come to a place."""
         key = (way.id, posted, receiver.country, receiver.subdivision, receiver.rural_extra_day)
         if key not in self.known:
@@ -101,9 +103,11 @@ def ways_for(parcel: Parcel, sender: Place, ways: Iterable[Way]) -> tuple[Way, .
     )
 
 
-def cases(parcels: Sequence[Parcel], around: Circumstances, now: datetime) -> tuple[Case, ...]:
+def cases(
+    parcels: Sequence[Parcel], around: Circumstances, now: datetime
+) -> tuple[ParcelCase, ...]:
     """Lay out the parcels to plan; a sender's day is the day in the sender's zone."""
-    laid: list[Case] = []
+    laid: list[ParcelCase] = []
     ways = [around.ways[key] for key in sorted(around.ways)]
     shelters: defaultdict[int, list[Shelter]] = defaultdict(list)
     for shelter in around.shelters:
@@ -112,7 +116,7 @@ def cases(parcels: Sequence[Parcel], around: Circumstances, now: datetime) -> tu
         sender = around.places[parcel.sender_place_id]
         local = now.astimezone(ZoneInfo(sender.zone))
         laid.append(
-            Case(
+            ParcelCase(
                 parcel,
                 sender,
                 around.places[parcel.receiver_place_id],
@@ -144,9 +148,9 @@ def days_from(first: date, count: int) -> tuple[date, ...]:
     return tuple(first + timedelta(days=n) for n in range(count))
 
 
-def stock_kinds(case: Case) -> dict[Curves, int]:
+def stock_kinds(case: ParcelCase) -> dict[ToleranceCurves, int]:
     """Count the plants of a parcel by their curves of loss."""
-    kinds: dict[Curves, int] = {}
+    kinds: dict[ToleranceCurves, int] = {}
     for line in case.parcel.lines:
         kind = curves(tolerance(line.species, line.material, line.raised))
         kinds[kind] = kinds.get(kind, 0) + line.count

@@ -45,7 +45,7 @@ WEATHER_WORDS = frozenset(
 """Stops that waiting may cure."""
 
 
-class About(StrEnum):
+class Topic(StrEnum):
     """What a reason that is not one day's stop speaks of."""
 
     CHOSEN = "chosen"
@@ -82,18 +82,18 @@ class Stop:
 
 
 @dataclass(frozen=True, slots=True)
-class Reason:
+class PostingReason:
     """One reason for an answer.
 
     Attributes
     ----------
-    about : what it speaks of: one day's stop, or one of `About`
+    about : what it speaks of: one day's stop, or one of `Topic`
     first, last : the days it holds for, both counted
     number : the figure behind it
     label : a name the sentence needs (holiday, authority, packing, way)
     """
 
-    about: About | DayWord
+    about: Topic | DayWord
     first: date | None = None
     last: date | None = None
     number: float | None = None

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting import heat
 from exchange.domain.posting.exposure import Air
-from exchange.domain.posting.injury import Curves, kept
+from exchange.domain.posting.injury import ToleranceCurves, kept
 
 Array = NDArray[np.float64]
 Rows = NDArray[np.int64]
@@ -30,7 +30,7 @@ BLOCK = 48
 
 
 @dataclass(frozen=True, slots=True)
-class Journey:
+class RiskInput:
     """What the table must know of one parcel.
 
     Attributes
@@ -49,13 +49,13 @@ class Journey:
     latent_k: float
     indoors_at: int
     depot_offset_c: float
-    kinds: tuple[Curves, ...]
+    kinds: tuple[ToleranceCurves, ...]
     shelter: int
     through: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class RiskQuery:
     """What is asked of the table.
 
     Attributes
@@ -90,7 +90,7 @@ class Table:
     box_tenth: Array
 
 
-def _alike(journey: Journey) -> tuple[float, float, float, int, int]:
+def _alike(journey: RiskInput) -> tuple[float, float, float, int, int]:
     return (
         journey.tau_h,
         journey.depot_offset_c,
@@ -100,7 +100,9 @@ def _alike(journey: Journey) -> tuple[float, float, float, int, int]:
     )
 
 
-def risk_table(journeys: Sequence[Journey], question: Question, *, figures: bool = True) -> Table:
+def risk_table(
+    journeys: Sequence[RiskInput], question: RiskQuery, *, figures: bool = True
+) -> Table:
     """Work out every journey's loss.
 
     Parameters
@@ -134,7 +136,7 @@ def risk_table(journeys: Sequence[Journey], question: Question, *, figures: bool
 
 
 def _blocks(
-    journeys: Sequence[Journey], question: Question
+    journeys: Sequence[RiskInput], question: RiskQuery
 ) -> Iterable[tuple["_Pulls", list[list[int]]]]:
     """Give blocks of parcels alike, those of one packing together, with the pulls they share."""
     order = sorted(range(len(journeys)), key=lambda index: _alike(journeys[index]))
@@ -178,7 +180,7 @@ def _quantile(ranked: Array, share: float) -> Array:
 class _Walk:
     """Parcels alike in packing and hours, followed hour by hour in every future."""
 
-    def __init__(self, journeys: Sequence[Journey], question: Question, pulls: _Pulls) -> None:
+    def __init__(self, journeys: Sequence[RiskInput], question: RiskQuery, pulls: _Pulls) -> None:
         first = journeys[0]
         self.question, self.pulls = question, pulls
         self.gathered: dict[tuple[int, str, bool], Array] = {}

@@ -4,21 +4,21 @@ from datetime import date
 
 from exchange.domain.circle.border import Passage, passage
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case
+from exchange.domain.posting.options import ParcelCase
 from exchange.domain.posting.packing import resting
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.posting.reasons import DayWord, Stop
-from exchange.domain.posting.transit import Arrival, chance_over_rest, expected_days
+from exchange.domain.posting.transit import ArrivalChance, chance_over_rest, expected_days
 from exchange.domain.posting.way import Carriage, Way
 
 
-def lasting_stop(case: Case, around: Circumstances) -> Stop | None:
+def lasting_stop(case: ParcelCase, around: Circumstances) -> Stop | None:
     """Give what stops the parcel on every day: a border."""
     row = passage(case.sender, case.receiver, around.borders)
     return Stop(DayWord.BORDER, row.authority) if row.passage is Passage.BLOCKED else None
 
 
-def day_stop(case: Case, day: date, around: Circumstances) -> Stop | None:
+def day_stop(case: ParcelCase, day: date, around: Circumstances) -> Stop | None:
     """Give what stops the parcel on a day by any way: its windows and its sender."""
     parcel, sender = case.parcel, around.households[case.parcel.sender_household_id]
     ready, send_by = ready_from(parcel), last_day(parcel)
@@ -36,7 +36,7 @@ def day_stop(case: Case, day: date, around: Circumstances) -> Stop | None:
     return None
 
 
-def way_stop(case: Case, day: date, way: Way, around: Circumstances) -> Stop | None:
+def way_stop(case: ParcelCase, day: date, way: Way, around: Circumstances) -> Stop | None:
     """Give what stops a way on a day: closures, the closed season, posting days, the cut-off."""
     by_hand = way.carriage is Carriage.BY_HAND
     if by_hand:
@@ -56,7 +56,11 @@ def way_stop(case: Case, day: date, way: Way, around: Circumstances) -> Stop | N
 
 
 def arrival_stop(
-    case: Case, way: Way, posted: date, coming: tuple[Arrival, ...], around: Circumstances
+    case: ParcelCase,
+    way: Way,
+    posted: date,
+    coming: tuple[ArrivalChance, ...],
+    around: Circumstances,
 ) -> Stop | None:
     """Give what stops an arrival: nobody there, no room, a likely rest day in the depot."""
     first, last = expected_days(coming)

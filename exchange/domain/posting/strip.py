@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.options import Case, Option, days_from
+from exchange.domain.posting.options import Option, ParcelCase, days_from
 from exchange.domain.posting.reasons import DayWord
-from exchange.domain.posting.transit import Arrival, chance_next_day, chance_over_rest
+from exchange.domain.posting.transit import ArrivalChance, chance_next_day, chance_over_rest
 
 GOOD_BELOW = 0.4
 """Share of the loss limit under which a day is called good rather than risky (judgement)."""
@@ -39,7 +39,7 @@ class StripDay:
     box_tenth: float | None = None
     next_day: float | None = None
     over_rest: float | None = None
-    coming: tuple[Arrival, ...] = ()
+    coming: tuple[ArrivalChance, ...] = ()
     chosen: bool = False
 
 
@@ -60,7 +60,7 @@ def _rank(option: Option) -> tuple[bool, bool, float, int]:
 
 
 def strip(
-    case: Case,
+    case: ParcelCase,
     options: Sequence[Option],
     chosen: Option | None,
     limit: float,

@@ -35,7 +35,7 @@ def usual_posting_days() -> dict[Material, PostingDays]:
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
+class PostingTerms:
     """What the circle has agreed on. All defaults are judgement.
 
     Attributes

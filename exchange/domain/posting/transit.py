@@ -15,7 +15,7 @@ from exchange.domain.posting.working_days import (
 
 
 @dataclass(frozen=True, slots=True)
-class Arrival:
+class ArrivalChance:
     """One day on which a parcel may come, with its chance."""
 
     day: date
@@ -54,7 +54,7 @@ def arrivals(
     *,
     answers: Sequence[int] = (),
     extra_day: bool = False,
-) -> tuple[Arrival, ...]:
+) -> tuple[ArrivalChance, ...]:
     """Walk a parcel handed over on a day to the days on which it may come.
 
     Parameters
@@ -65,22 +65,22 @@ def arrivals(
 
     Returns
     -------
-    tuple of Arrival
+    tuple of ArrivalChance
         chances add up to 1; by hand it is the day itself
     """
     if way.carriage is Carriage.BY_HAND:
-        return (Arrival(posted, 1.0),)
+        return (ArrivalChance(posted, 1.0),)
     odds = delivery_odds(way, answers)
     walk = islice(open_days(posted, way.delivery_weekdays, closures), int(extra_day), None)
-    return tuple(Arrival(day, chance) for day, chance in zip(walk, odds, strict=False))
+    return tuple(ArrivalChance(day, chance) for day, chance in zip(walk, odds, strict=False))
 
 
-def chance_next_day(coming: Sequence[Arrival], posted: date) -> float:
+def chance_next_day(coming: Sequence[ArrivalChance], posted: date) -> float:
     """Give the chance that the parcel comes on the very next day."""
     return sum(arrival.chance for arrival in coming if arrival.day == posted + ONE_DAY)
 
 
-def chance_over_rest(coming: Sequence[Arrival], posted: date, closures: Closures) -> float:
+def chance_over_rest(coming: Sequence[ArrivalChance], posted: date, closures: Closures) -> float:
     """Give the chance that the parcel is still in the post over a Sunday or a closure."""
     rests = rest_days(posted + ONE_DAY, coming[-1].day, closures)
     if not rests:
@@ -88,7 +88,7 @@ def chance_over_rest(coming: Sequence[Arrival], posted: date, closures: Closures
     return sum(arrival.chance for arrival in coming if arrival.day > rests[0])
 
 
-def expected_days(coming: Sequence[Arrival], share: float = 0.95) -> tuple[date, date]:
+def expected_days(coming: Sequence[ArrivalChance], share: float = 0.95) -> tuple[date, date]:
     """Give the first day it may come, and the day by which the given share has come."""
     total, last = 0.0, coming[-1].day
     for arrival in coming:

@@ -8,9 +8,9 @@ import numpy as np
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.exposure import Air, hourly
-from exchange.domain.posting.options import Case, stock_kinds
+from exchange.domain.posting.options import ParcelCase, stock_kinds
 from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
-from exchange.domain.posting.risk import DELIVERED, Journey, Question, risk_table
+from exchange.domain.posting.risk import DELIVERED, RiskInput, RiskQuery, risk_table
 from exchange.domain.posting.sheltered import sheltered_lows, warmest
 from exchange.domain.posting.stops import loss_limit
 
@@ -20,14 +20,14 @@ DAY_RISE_K = 8.0
 """How much warmer the day is than its night (judgement)."""
 
 
-def warn_at(case: Case, packed: Packing, around: Circumstances) -> float:
+def warn_at(case: ParcelCase, packed: Packing, around: Circumstances) -> float:
     """Give the forecast minimum at or under which the sender should wait.
 
     The whole degree at which a parcel that comes on the next day passes its limit, when that minimum
     is sure on every night at both ends.
     """
     boxed = packed.flat and case.receiver.letter_box
-    journey = Journey(
+    journey = RiskInput(
         sender=0,
         receiver=0,
         tau_h=packed.tau_h,
@@ -42,7 +42,7 @@ def warn_at(case: Case, packed: Packing, around: Circumstances) -> float:
 
 
 @lru_cache(maxsize=4096)
-def _warn(journey: Journey, kind: ShelterKind, limit: float, packed_at: float) -> float:
+def _warn(journey: RiskInput, kind: ShelterKind, limit: float, packed_at: float) -> float:
     lows = np.repeat(np.array(TRIED, dtype=float)[:, None, None], 3, axis=1)
     known = np.ones(lows.shape[:2], dtype=np.bool_)
     air = Air(
@@ -56,7 +56,7 @@ def _warn(journey: Journey, kind: ShelterKind, limit: float, packed_at: float) -
         climate=~known,
     )
     rows = range(len(TRIED))
-    question = Question(
+    question = RiskQuery(
         air, sheltered_lows(air, [(row, kind) for row in rows], 1), 1, (False, True), packed_at
     )
     table = risk_table([_at(journey, row) for row in rows], question, figures=False)
@@ -64,8 +64,8 @@ def _warn(journey: Journey, kind: ShelterKind, limit: float, packed_at: float) -
     return float(max(over, default=TRIED[0] - 1))
 
 
-def _at(journey: Journey, row: int) -> Journey:
-    return Journey(
+def _at(journey: RiskInput, row: int) -> RiskInput:
+    return RiskInput(
         row,
         row,
         journey.tau_h,

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from exchange.domain.posting.desk import Weighing, days_after
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.journeys import Route, journeys, reckoned, route, row_between
-from exchange.domain.posting.options import Case, Option, stock_kinds
+from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
 from exchange.domain.posting.packing import Packing
 from exchange.domain.posting.reasons import DayWord, Stop
 from exchange.domain.posting.risk import Table, risk_table
@@ -22,12 +22,12 @@ from exchange.domain.posting.stops import (
     loss_limit,
     way_stop,
 )
-from exchange.domain.posting.transit import Arrival, expected_days
+from exchange.domain.posting.transit import ArrivalChance, expected_days
 from exchange.domain.posting.way import Way
 
 
 def weigh(
-    desk: Weighing, packings: Mapping[int, Packing], chosen: Sequence[Case]
+    desk: Weighing, packings: Mapping[int, Packing], chosen: Sequence[ParcelCase]
 ) -> dict[int, tuple[Option, ...]]:
     """Weigh all options of the chosen parcels.
 
@@ -53,7 +53,7 @@ def weigh(
 Reckoned = tuple[Table | None, Mapping[tuple[int, Route], int]]
 
 
-def _options(desk: Weighing, case: Case, packed: Packing, known: Reckoned) -> list[Option]:
+def _options(desk: Weighing, case: ParcelCase, packed: Packing, known: Reckoned) -> list[Option]:
     counts = np.array(list(stock_kinds(case).values()), dtype=float)
     lasting = lasting_stop(case, desk.around)
     found = []
@@ -74,8 +74,8 @@ def _options(desk: Weighing, case: Case, packed: Packing, known: Reckoned) -> li
 
 
 def _figures(
-    what: tuple[Case, Way, int, date],
-    coming: tuple[Arrival, ...],
+    what: tuple[ParcelCase, Way, int, date],
+    coming: tuple[ArrivalChance, ...],
     counts: NDArray[np.float64],
     known: Reckoned,
 ) -> tuple[float, float, float, float]:
@@ -97,7 +97,7 @@ def _figures(
     )
 
 
-def weather_stop(desk: Weighing, case: Case, option: Option) -> Stop | None:
+def weather_stop(desk: Weighing, case: ParcelCase, option: Option) -> Stop | None:
     """Give what the weather says against an option: unknown, or a loss over the limit and why."""
     last = expected_days(option.coming)[1]
     if math.isnan(option.loss) or not _known(desk, case, option, last):
@@ -107,7 +107,7 @@ def weather_stop(desk: Weighing, case: Case, option: Option) -> Stop | None:
     return Stop(danger(desk, case, option), number=option.loss)
 
 
-def _known(desk: Weighing, case: Case, option: Option, last: date) -> bool:
+def _known(desk: Weighing, case: ParcelCase, option: Option, last: date) -> bool:
     sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]
     until = min(option.offset + (last - option.day).days, desk.air.known.shape[1] - 1)
     nights = slice(option.offset, until + 1)
@@ -117,7 +117,7 @@ def _known(desk: Weighing, case: Case, option: Option, last: date) -> bool:
     return between and bool(ends)
 
 
-def danger(desk: Weighing, case: Case, option: Option) -> DayWord:
+def danger(desk: Weighing, case: ParcelCase, option: Option) -> DayWord:
     """Say in a word what endangers an option most: cold at an end or between, heat, or the road."""
     stands = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
     sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Container
 from dataclasses import replace
 
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
@@ -18,7 +18,7 @@ from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.share_out import find, never_stop
 
 
-def give_reserve(case: Case, variety_id: int) -> tuple[Allocation, ...]:
+def give_reserve(case: ShareOutCase, variety_id: int) -> tuple[Allocation, ...]:
     """Give what is left of a variety to the claims that still lack plants, by the rules in their order.
 
     Parameters
@@ -46,13 +46,15 @@ def give_reserve(case: Case, variety_id: int) -> tuple[Allocation, ...]:
     return tuple(one for one in more if one.count)
 
 
-def _only(case: Case, variety_id: int) -> Case:
+def _only(case: ShareOutCase, variety_id: int) -> ShareOutCase:
     """Give the case in which of every other variety nothing is offered beyond what stands."""
     others = {one.id for one in case.spares if one.variety_id != variety_id}
     return as_they_stand(case, spares=others)
 
 
-def as_they_stand(case: Case, spares: Container[int] = (), claims: Container[int] = ()) -> Case:
+def as_they_stand(
+    case: ShareOutCase, spares: Container[int] = (), claims: Container[int] = ()
+) -> ShareOutCase:
     """Give the case in which these spares and claims keep what stands of them, and give or get no more."""
     sent, had = Counter[int](), Counter[int]()
     for one in case.standing:
@@ -75,7 +77,7 @@ class NotToBeHad(ValueError):
         super().__init__(f"This left-over cannot go to this claim: {obstacle.value}.")
 
 
-def take_left_over(case: Case, spare_id: int, claim: Claim) -> Allocation:
+def take_left_over(case: ShareOutCase, spare_id: int, claim: Claim) -> Allocation:
     """Give a left-over to a claim that comes first, all it asks for or nothing.
 
     Parameters
@@ -102,13 +104,13 @@ def take_left_over(case: Case, spare_id: int, claim: Claim) -> Allocation:
     return Allocation(spare_id, claim.id, claim.asked)
 
 
-def _left(case: Case, spare_id: int) -> int:
+def _left(case: ShareOutCase, spare_id: int) -> int:
     """Count what is left of a spare [plants]."""
     offered = next(one.count for one in case.spares if one.id == spare_id)
     return offered - sum(one.count for one in case.standing if one.spare_id == spare_id)
 
 
-def _room_now(asking: Case, spare_id: int, claim: Claim) -> Obstacle | None:
+def _room_now(asking: ShareOutCase, spare_id: int, claim: Claim) -> Obstacle | None:
     """Say whether what stands already leaves room, and whether the household may have more."""
     pairs = pair_up(asking)
     spare = next(one for one in asking.spares if one.id == spare_id)

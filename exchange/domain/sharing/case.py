@@ -18,7 +18,7 @@ MOST_PLANTS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
+class SharingTerms:
     """What a circle has settled for its share-outs.
 
     Attributes
@@ -52,7 +52,7 @@ class Allocation:
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class ShareOutCase:
     """One share-out to work out.
 
     Attributes
@@ -82,7 +82,7 @@ class Case:
     taken: Mapping[tuple[int, ShelterKind], int] = field(default_factory=dict)
     passage: Mapping[tuple[int, int], BorderRow | None] = field(default_factory=dict)
     safe_from: Mapping[int, date | None] = field(default_factory=dict)
-    terms: Terms = Terms()
+    terms: SharingTerms = SharingTerms()
     given: Mapping[int, int] = field(default_factory=dict)
     received: Mapping[int, int] = field(default_factory=dict)
     postage: Mapping[tuple[int, int], int] | None = None

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from exchange.domain.sharing.dual_check import Bound, Ledger, Wrong, leaf_bound, whole
+from exchange.domain.sharing.dual_check import LeafBound, Ledger, Wrong, leaf_bound, whole
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout
 
@@ -16,7 +16,7 @@ NOISE = 1000
 Row = tuple[list[tuple[int, int]], int]
 
 
-class Curves:
+class LossCurves:
     """The curve of every must-not-be-lost variety, point by point."""
 
     def __init__(self, layout: Layout, measure: Measure) -> None:
@@ -27,7 +27,7 @@ class Curves:
             counts, drops = measure.losses[variety].reachable()
             self.points[variety] = list(zip(counts.tolist(), drops.tolist(), strict=True))
 
-    def leaf(self, ledger: Ledger, leaf: Mapping[str, Any]) -> Bound:
+    def leaf(self, ledger: Ledger, leaf: Mapping[str, Any]) -> LeafBound:
         """Work out what a leaf proves: its lines lie above the curves by so much at most.
 
         Raises
@@ -46,7 +46,7 @@ class Curves:
             above += max(self._over(variety, slopes[variety]))
             cost.update({column: slopes[variety] * weight for column, weight in steps})
         proof = leaf_bound(ledger, leaf, cost)
-        return Bound(above + proof.total, SLOPE_PARTS, proof.reduced, proof.duals)
+        return LeafBound(above + proof.total, SLOPE_PARTS, proof.reduced, proof.duals)
 
     def between(self, slopes: Mapping[int, int], gap: int, region: Ledger) -> list[Row]:
         """Give rows that hold each count between the points where its line touches its curve, if it could leave."""

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import Measure
@@ -15,7 +15,7 @@ Counts = Mapping[tuple[int, int], int]
 
 
 def higher_draw(
-    case: Case, allocations: Sequence[Allocation], what: Measure
+    case: ShareOutCase, allocations: Sequence[Allocation], what: Measure
 ) -> tuple[int, int, int] | None:
     """Look for a plant that a claim with a higher draw should have had.
 
@@ -38,7 +38,7 @@ def higher_draw(
     return None
 
 
-def _moves(case: Case, counts: Counts) -> Iterator[tuple[Spare, Claim, Claim]]:
+def _moves(case: ShareOutCase, counts: Counts) -> Iterator[tuple[Spare, Claim, Claim]]:
     """Give every plant that could move from a claim to one that asks for more and drew higher."""
     ground = Ground(case)
     spares = {one.id: one for one in case.spares}

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from exchange.domain.sharing.sourcing import Limits
+from exchange.domain.sharing.sourcing import ColumnLimits
 
 
 class Wrong(ValueError):
@@ -31,18 +31,18 @@ class Ledger:
         self.limits = [*self.limits, limit]
         self.equal.append(False)
 
-    def after(self, path: Sequence[Sequence[Any]], proof: "Bound", gap: int) -> "Ledger":
+    def after(self, path: Sequence[Sequence[Any]], proof: "LeafBound", gap: int) -> "Ledger":
         """Give the answers at the end of a path whose value lies within the gap of the bound."""
         lower, upper = _walked(self, path)
         found = Ledger(self.rows, self.limits, list(lower), list(upper), list(self.equal))
         found.narrow(proof, gap)
         return found
 
-    def face(self) -> Limits:
+    def face(self) -> ColumnLimits:
         """Give the limits that rules 5 and 6 start from."""
-        return Limits(list(self.lower), list(self.upper), list(self.equal))
+        return ColumnLimits(list(self.lower), list(self.upper), list(self.equal))
 
-    def narrow(self, proof: "Bound", gap: int) -> None:
+    def narrow(self, proof: "LeafBound", gap: int) -> None:
         """Keep the answers whose value lies within the gap of the bound."""
         for column, reduced in enumerate(proof.reduced):
             if reduced > gap:
@@ -55,7 +55,7 @@ class Ledger:
 
 
 @dataclass(frozen=True, slots=True)
-class Bound:
+class LeafBound:
     """What one leaf proves: a bound in parts of 1/scale, and the reduced costs behind it."""
 
     total: int
@@ -77,7 +77,7 @@ def whole(value: object, what: str) -> int:
     return value
 
 
-def leaf_bound(ledger: Ledger, leaf: Mapping[str, Any], cost: Mapping[int, int]) -> Bound:
+def leaf_bound(ledger: Ledger, leaf: Mapping[str, Any], cost: Mapping[int, int]) -> LeafBound:
     """Work out what a leaf's duals prove for a cost (column -> coefficient).
 
     Raises
@@ -101,7 +101,7 @@ def leaf_bound(ledger: Ledger, leaf: Mapping[str, Any], cost: Mapping[int, int])
     for column, rest in enumerate(reduced):
         if rest:
             total += rest * (upper[column] if rest > 0 else lower[column])
-    return Bound(total, scale, reduced, duals)
+    return LeafBound(total, scale, reduced, duals)
 
 
 def _duals(ledger: Ledger, leaf: Mapping[str, Any]) -> dict[int, int]:

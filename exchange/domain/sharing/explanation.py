@@ -13,14 +13,14 @@ from enum import StrEnum
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.room import POTS_A_TRAY
 from exchange.domain.optimise.programme import Watch
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.forced import before, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import wanted
-from exchange.domain.sharing.reason import Reason, Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Rule
 from exchange.domain.sharing.share_out import find, never_stop
 from exchange.domain.sharing.stages import Path, start
 
@@ -39,7 +39,7 @@ class WhatIf:
     """
 
     claim_id: int
-    reason: Reason
+    reason: ClaimReason
     possible: bool
     rule: Rule | None = None
     falls_by: int = 0
@@ -47,7 +47,9 @@ class WhatIf:
     with_none: int = 0
 
 
-def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never_stop) -> WhatIf:
+def what_if(
+    case: ShareOutCase, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
+) -> WhatIf:
     """Say what would have given way, had a claim been given one plant more.
 
     Raises
@@ -59,7 +61,7 @@ def what_if(case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never
     """
     reason = share_out.reasons[claim_id]
     index = next(number for number, one in enumerate(case.claims) if one.id == claim_id)
-    if reason.standing is Standing.MET:
+    if reason.standing is ClaimOutcome.MET:
         return WhatIf(claim_id, reason, possible=True)
     pairs = pair_up(case)
     beginning = start(case, pairs, measure(case, pairs), watch)
@@ -96,7 +98,9 @@ def _who_loses(
     return less, none
 
 
-def _received(case: Case, allocations: tuple[Allocation, ...]) -> dict[tuple[int, int], int]:
+def _received(
+    case: ShareOutCase, allocations: tuple[Allocation, ...]
+) -> dict[tuple[int, int], int]:
     """Count plants by household and variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     households = {one.id: one.household_id for one in case.claims}
@@ -116,7 +120,7 @@ class ChangeKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Counterfactual:
     """Something that would have brought the claim more plants, everything else equal.
 
     Attributes
@@ -133,8 +137,8 @@ class Change:
 
 
 def what_would_change(
-    case: Case, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
-) -> tuple[Change, ...]:
+    case: ShareOutCase, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
+) -> tuple[Counterfactual, ...]:
     """Try what a member could do differently, and give what would have brought more plants.
 
     Every change is worked out in full, so what it promises is what the rules would have given.
@@ -145,7 +149,7 @@ def what_would_change(
         when `watch` asks to stop
     """
     given = share_out.reasons[claim_id].given
-    if share_out.reasons[claim_id].standing is Standing.MET:
+    if share_out.reasons[claim_id].standing is ClaimOutcome.MET:
         return ()
     claim = next(one for one in case.claims if one.id == claim_id)
     found = []
@@ -157,7 +161,7 @@ def what_would_change(
     return tuple(found)
 
 
-def _variants(case: Case, claim: Claim) -> Iterator[tuple[Change, Case]]:
+def _variants(case: ShareOutCase, claim: Claim) -> Iterator[tuple[Counterfactual, ShareOutCase]]:
     """Give each change with the case it would make."""
     takes = wanted(claim)
     offers = [
@@ -167,27 +171,27 @@ def _variants(case: Case, claim: Claim) -> Iterator[tuple[Change, Case]]:
     ]
     for material in sorted({one.material for one in offers} - claim.materials):
         wider = replace(claim, materials=claim.materials | {material})
-        yield Change(ChangeKind.MATERIAL, 0, material=material), _with_claim(case, wider)
+        yield Counterfactual(ChangeKind.MATERIAL, 0, material=material), _with_claim(case, wider)
     if claim.no_use_after is not None and offers:
         until = max(one.send_by for one in offers)
         if until > claim.no_use_after:
             later = replace(claim, no_use_after=until)
-            yield Change(ChangeKind.LATER, 0, until=until), _with_claim(case, later)
+            yield Counterfactual(ChangeKind.LATER, 0, until=until), _with_claim(case, later)
     if any(one.place_id == claim.place_id and one.room_pots is not None for one in case.shelters):
-        yield Change(ChangeKind.TRAY, 0), _with_tray(case, claim.place_id)
+        yield Counterfactual(ChangeKind.TRAY, 0), _with_tray(case, claim.place_id)
     if any(one.raised is not Raised.HARDENED for one in offers):
         hardened = tuple(
             replace(one, raised=Raised.HARDENED) if one in offers else one for one in case.spares
         )
-        yield Change(ChangeKind.HARDENED, 0), replace(case, spares=hardened)
+        yield Counterfactual(ChangeKind.HARDENED, 0), replace(case, spares=hardened)
 
 
-def _with_claim(case: Case, claim: Claim) -> Case:
+def _with_claim(case: ShareOutCase, claim: Claim) -> ShareOutCase:
     """Give the case with one claim changed."""
     return replace(case, claims=tuple(claim if one.id == claim.id else one for one in case.claims))
 
 
-def _with_tray(case: Case, place_id: int) -> Case:
+def _with_tray(case: ShareOutCase, place_id: int) -> ShareOutCase:
     """Give the case with room for one more tray in every shelter of a place that gave its room."""
     return replace(
         case,

@@ -17,7 +17,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
-from exchange.domain.sharing.case import Allocation, Case, Terms
+from exchange.domain.sharing.case import Allocation, ShareOutCase, SharingTerms
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
 
@@ -39,7 +39,7 @@ def fingerprinted(working: dict[str, Any]) -> dict[str, Any]:
     return {**working, FINGERPRINT: fingerprint(working)}
 
 
-def case_values(case: Case) -> dict[str, Any]:
+def case_values(case: ShareOutCase) -> dict[str, Any]:
     """Give a case as plain values."""
     return {
         "closes_on": case.closes_on.isoformat(),
@@ -72,7 +72,7 @@ def case_values(case: Case) -> dict[str, Any]:
     }
 
 
-def case_from(values: Mapping[str, Any]) -> Case:
+def case_from(values: Mapping[str, Any]) -> ShareOutCase:
     """Give the case back from plain values.
 
     Raises
@@ -80,7 +80,7 @@ def case_from(values: Mapping[str, Any]) -> Case:
     KeyError, TypeError, ValueError
         when the values are not those of a case
     """
-    return Case(
+    return ShareOutCase(
         closes_on=date.fromisoformat(values["closes_on"]),
         draw_number=values["draw_number"],
         households=tuple(Household(one, "", left=left) for one, left in values["households"]),
@@ -98,7 +98,7 @@ def case_from(values: Mapping[str, Any]) -> Case:
         taken={(place, ShelterKind(kind)): pots for place, kind, pots in values["taken"]},
         passage={(start, end): _border(row) for start, end, row in values["passage"]},
         safe_from={place: date.fromisoformat(day) for place, day in values["safe_from"]},
-        terms=Terms(**values["terms"]),
+        terms=SharingTerms(**values["terms"]),
         given=dict(values["given"]),
         received=dict(values["received"]),
         postage=None

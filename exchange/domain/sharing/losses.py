@@ -25,7 +25,7 @@ from exchange.domain.growing.losing import (
 )
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Variety
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 
 EXACT = Context(prec=40, rounding=ROUND_HALF_EVEN)
 ONE = 10**15
@@ -109,7 +109,7 @@ def gain(before: Fraction, after: Fraction) -> int:
     return int((EXACT.ln(ratio) * 1000).to_integral_value(ROUND_HALF_EVEN))
 
 
-def losses(case: Case) -> dict[int, Loss]:
+def losses(case: ShareOutCase) -> dict[int, Loss]:
     """Give rule 1's view of every variety that must not be lost, is offered, and stands in too few places."""
     ground = _Ground(case)
     found = {}
@@ -140,7 +140,7 @@ class _Ground:
     standing : by variety and place, plants received already
     """
 
-    def __init__(self, case: Case) -> None:
+    def __init__(self, case: ShareOutCase) -> None:
         self.offered: defaultdict[int, int] = defaultdict(int)
         for spare in case.spares:
             self.offered[spare.variety_id] += spare.count
@@ -155,7 +155,7 @@ class _Ground:
         self.standing = _standing(case)
 
 
-def _kept(case: Case) -> defaultdict[int, dict[int, int]]:
+def _kept(case: ShareOutCase) -> defaultdict[int, dict[int, int]]:
     """Count what each place keeps of each variety: its batches less what it offers, but one at least."""
     kept: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for batch in case.batches:
@@ -198,7 +198,7 @@ def _enough(lost: int, gains: Mapping[int, tuple[int, ...]], supply: int) -> int
     return min(supply, len(every))
 
 
-def _standing(case: Case) -> defaultdict[int, dict[int, int]]:
+def _standing(case: ShareOutCase) -> defaultdict[int, dict[int, int]]:
     """Count what stands already, by variety and place."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from exchange.domain.sharing.case import Case, Terms
+from exchange.domain.sharing.case import ShareOutCase, SharingTerms
 from exchange.domain.sharing.losses import Loss, losses
 from exchange.domain.sharing.pairs import Pairs
 
@@ -67,7 +67,7 @@ class Measure:
         return [self.step(bottom + number) for number in range(min(most, self.steps - bottom))]
 
 
-def measure(case: Case, pairs: Pairs) -> Measure:
+def measure(case: ShareOutCase, pairs: Pairs) -> Measure:
     """Work out what the rules count in one case."""
     contested = _contested(case, pairs)
     standing = _standing(case, contested)
@@ -94,7 +94,7 @@ def measure(case: Case, pairs: Pairs) -> Measure:
     )
 
 
-def shifts(case: Case) -> dict[int, int]:
+def shifts(case: ShareOutCase) -> dict[int, int]:
     """Give where each household's ladder starts.
 
     A household that has given more than it received starts lowest and so comes first; newcomers count as givers;
@@ -107,14 +107,14 @@ def shifts(case: Case) -> dict[int, int]:
     }
 
 
-def shift(terms: Terms, given: int, received: int) -> int:
+def shift(terms: SharingTerms, given: int, received: int) -> int:
     """Give a household's shift in its favour, between minus and plus the settled size [steps]."""
     if given > received or (given == 0 and received == 0):
         return terms.shift
     return -terms.shift if received > given else 0
 
 
-def _contested(case: Case, pairs: Pairs) -> frozenset[int]:
+def _contested(case: ShareOutCase, pairs: Pairs) -> frozenset[int]:
     """Give the varieties of which claims that some spare could serve ask for more than those spares hold."""
     asked: defaultdict[int, int] = defaultdict(int)
     for index in np.unique(pairs.claim[pairs.rank == 0]).tolist():
@@ -126,7 +126,7 @@ def _contested(case: Case, pairs: Pairs) -> frozenset[int]:
     return frozenset(one for one, count in asked.items() if count > offered[one])
 
 
-def _standing(case: Case, contested: frozenset[int]) -> dict[tuple[int, int], int]:
+def _standing(case: ShareOutCase, contested: frozenset[int]) -> dict[tuple[int, int], int]:
     """Count the contested plants that stand already, by household and variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     households = {one.id: one.household_id for one in case.claims}
@@ -137,7 +137,7 @@ def _standing(case: Case, contested: frozenset[int]) -> dict[tuple[int, int], in
     return counts
 
 
-def _longest(case: Case, pairs: Pairs, contested: frozenset[int]) -> int:
+def _longest(case: ShareOutCase, pairs: Pairs, contested: frozenset[int]) -> int:
     """Give the most contested plants any household could still receive."""
     columns = np.flatnonzero(np.isin(pairs.variety, list(contested)))
     varieties, variety = np.unique(pairs.variety[columns], return_inverse=True)

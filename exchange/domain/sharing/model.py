@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import Pairs
 
@@ -102,7 +102,7 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class _Columns:
+class _PairColumns:
     """What is known of each column that stands for a pair.
 
     Attributes
@@ -122,7 +122,7 @@ class _Columns:
     what: Ints
 
 
-def build(case: Case, pairs: Pairs, measure: Measure) -> Layout:
+def build(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Layout:
     """Build the pooled model of rules 1 to 4; column i is pair i, then come the rules' steps."""
     model = Model()
     left_spare, left_claim = what_is_left(case)
@@ -141,7 +141,7 @@ def build(case: Case, pairs: Pairs, measure: Measure) -> Layout:
     return Layout(model, {pool: row for row, pool in enumerate(pools.tolist())}, steps)
 
 
-def what_is_left(case: Case) -> tuple[list[int], list[int]]:
+def what_is_left(case: ShareOutCase) -> tuple[list[int], list[int]]:
     """Give what each spare still has and each claim still asks, beyond what stands already [plants]."""
     spares = {one.id: number for number, one in enumerate(case.spares)}
     claims = {one.id: number for number, one in enumerate(case.claims)}
@@ -158,7 +158,7 @@ def _ints(values: Iterable[int]) -> Ints:
     return np.fromiter(values, dtype=np.int64)
 
 
-def _columns(case: Case, pairs: Pairs, measure: Measure, most: Ints) -> _Columns:
+def _columns(case: ShareOutCase, pairs: Pairs, measure: Measure, most: Ints) -> _PairColumns:
     """Look up what is known of each pair."""
     household = _ints(one.household_id for one in case.claims)[pairs.claim]
     place = _ints(one.place_id for one in case.claims)[pairs.claim]
@@ -166,7 +166,7 @@ def _columns(case: Case, pairs: Pairs, measure: Measure, most: Ints) -> _Columns
     households, whose = np.unique(household[contested], return_inverse=True)
     varieties, what = np.unique(pairs.variety[contested], return_inverse=True)
     known, both = np.unique(whose * len(varieties) + what, return_inverse=True)
-    return _Columns(
+    return _PairColumns(
         upper=np.maximum(most, 0),
         place=place,
         contested=contested,
@@ -191,7 +191,7 @@ def _rows_by(model: Model, keys: Ints, limits: Ints) -> Ints:
     return found
 
 
-def _most_rows(model: Model, case: Case, measure: Measure, columns: _Columns) -> None:
+def _most_rows(model: Model, case: ShareOutCase, measure: Measure, columns: _PairColumns) -> None:
     """Hold each household to the most plants of a contested variety."""
     most = _ints(
         max(0, case.terms.most_contested - measure.standing_pairs.get(ends, 0))
@@ -200,7 +200,7 @@ def _most_rows(model: Model, case: Case, measure: Measure, columns: _Columns) ->
     model.rows_of(columns.both, columns.contested, most)
 
 
-def _room_rows(model: Model, pairs: Pairs, columns: _Columns) -> None:
+def _room_rows(model: Model, pairs: Pairs, columns: _PairColumns) -> None:
     """Hold each place to its room: nested rows, by how warm a shelter the latest day still needs."""
     places, place = np.unique(columns.place, return_inverse=True)
     rooms = [pairs.room[one] for one in places.tolist()]
@@ -221,7 +221,7 @@ def _room_rows(model: Model, pairs: Pairs, columns: _Columns) -> None:
 
 
 def _loss_steps(
-    model: Model, pairs: Pairs, measure: Measure, columns: _Columns
+    model: Model, pairs: Pairs, measure: Measure, columns: _PairColumns
 ) -> dict[int, tuple[tuple[int, int], ...]]:
     """Add rule 1's steps: each further plant at a place gains less than the one before, and only so many count."""
     precious = np.flatnonzero(np.isin(pairs.variety, list(measure.losses)))
@@ -245,7 +245,7 @@ def _loss_steps(
     return steps
 
 
-def _one_each(model: Model, measure: Measure, columns: _Columns) -> None:
+def _one_each(model: Model, measure: Measure, columns: _PairColumns) -> None:
     """Add rule 2's steps: the first plant of a contested variety in a household."""
     ends = list(zip(columns.whose.tolist(), columns.what.tolist(), strict=True))
     first = np.array([measure.standing_pairs.get(one, 0) == 0 for one in ends], dtype=bool)
@@ -262,7 +262,9 @@ def _one_each(model: Model, measure: Measure, columns: _Columns) -> None:
     model.aims[2] = dict(zip(steps, gains, strict=True))
 
 
-def _ladder(model: Model, case: Case, pairs: Pairs, measure: Measure, columns: _Columns) -> None:
+def _ladder(
+    model: Model, case: ShareOutCase, pairs: Pairs, measure: Measure, columns: _PairColumns
+) -> None:
     """Add rule 3's steps: each further contested plant of a household counts less."""
     plants = np.zeros(len(columns.whose), dtype=np.int64)
     np.add.at(plants, columns.both, columns.upper[columns.contested])
@@ -289,7 +291,7 @@ def _ladder(model: Model, case: Case, pairs: Pairs, measure: Measure, columns: _
     model.aims[3] = aim
 
 
-def _wishes(case: Case, pairs: Pairs, measure: Measure) -> Ints:
+def _wishes(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Ints:
     """Give what a plant of each column counts under rule 4."""
     choice = _ints(one.choice for one in case.claims)[pairs.claim]
     ranks = int(pairs.rank.max(initial=0)) + 1

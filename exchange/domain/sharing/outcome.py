@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from exchange.domain.sharing.case import Allocation
-from exchange.domain.sharing.reason import Reason
+from exchange.domain.sharing.reason import ClaimReason
 
 NAMES = (
     "must not be lost",
@@ -30,7 +30,7 @@ class Status(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class RuleProof:
     """What is known of one rule.
 
     Attributes
@@ -78,6 +78,6 @@ class ShareOut:
     """
 
     allocations: tuple[Allocation, ...]
-    rules: tuple[Verdict, ...]
-    reasons: Mapping[int, Reason]
+    rules: tuple[RuleProof, ...]
+    reasons: Mapping[int, ClaimReason]
     working: dict[str, Any]

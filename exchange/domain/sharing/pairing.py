@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, Stock, fit_from
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.pairs import Ground, Pairs, Pool, wanted
 from exchange.domain.sharing.reason import Obstacle
@@ -55,7 +55,7 @@ class Meetings:
     obstacle: Ints
 
 
-def pair_up(case: Case) -> Pairs:
+def pair_up(case: ShareOutCase) -> Pairs:
     """Find every pool that could serve a claim; what stands already has its room taken first."""
     ground = Ground(case)
     ground.take_standing()
@@ -77,7 +77,7 @@ def pair_up(case: Case) -> Pairs:
     )
 
 
-def _pooled(case: Case, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, ...], Ints]:
+def _pooled(case: ShareOutCase, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, ...], Ints]:
     """Put together the spares that could serve the same claims; give the pools and each one's first spare."""
     by_spare = open_to[np.argsort(meetings.spare[open_to], kind="stable")]
     seen = np.stack([meetings.claim, meetings.rank, meetings.depth], axis=1)[by_spare]
@@ -91,7 +91,7 @@ def _pooled(case: Case, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, 
 
 
 def _nearest(
-    case: Case, meetings: Meetings, served: Ints
+    case: ShareOutCase, meetings: Meetings, served: Ints
 ) -> dict[int, tuple[Obstacle, Spare | None]]:
     """Give, for each claim without a pair, the obstacle of the spare that came nearest, the first of several."""
     found: dict[int, tuple[Obstacle, Spare | None]] = {}
@@ -149,7 +149,7 @@ def _meetings(ground: Ground) -> Meetings:
     return Meetings(claim, rank, spare, depth, obstacle)
 
 
-def _candidates(case: Case) -> tuple[Ints, Ints, Ints]:
+def _candidates(case: ShareOutCase) -> tuple[Ints, Ints, Ints]:
     """Give claim, rank and spare of every spare of a variety that a claim wants."""
     by_variety: defaultdict[int, list[int]] = defaultdict(list)
     for number, spare in enumerate(case.spares):
@@ -210,7 +210,7 @@ def _without_room(ground: Ground, claim: Ints, depth: Ints) -> tuple[Bools, Bool
 
 def _among(
     those: Iterable[tuple[int, int]],
-    case: Case,
+    case: ShareOutCase,
     number: Callable[[Spare | Claim], int],
     where: tuple[Ints, Ints],
 ) -> Bools:

@@ -13,7 +13,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.fit import WARM_TO_COLD, Stock, coldest_fit
 from exchange.domain.growing.room import pots, room_down_to
 from exchange.domain.growing.shelter import Shelter
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.spare import Spare
@@ -28,7 +28,7 @@ class Pool:
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class PoolForClaim:
     """A pool that could serve a claim.
 
     Attributes
@@ -50,7 +50,7 @@ class Pairs:
 
     Attributes
     ----------
-    pool, claim, rank, depth : by column, what `Pair` tells
+    pool, claim, rank, depth : by column, what `PoolForClaim` tells
     room : by place, free room down to each kind of shelter, None is no limit [pots]
     obstacles : by claim index without any pair: what stood in the way, and the spare that came nearest
     """
@@ -69,10 +69,10 @@ class Pairs:
         return len(self.claim)
 
     @cached_property
-    def pairs(self) -> tuple[Pair, ...]:
+    def pairs(self) -> tuple[PoolForClaim, ...]:
         """Give the pairs one by one."""
         columns = (self.pool, self.claim, self.rank, self.depth)
-        return tuple(map(Pair, *(column.tolist() for column in columns)))
+        return tuple(map(PoolForClaim, *(column.tolist() for column in columns)))
 
     @cached_property
     def variety(self) -> NDArray[np.int64]:
@@ -84,7 +84,7 @@ class Pairs:
 class Ground:
     """What pairing looks up again and again in one case."""
 
-    def __init__(self, case: Case) -> None:
+    def __init__(self, case: ShareOutCase) -> None:
         self.case = case
         self.left = {one.id for one in case.households if one.left}
         self.varieties = {one.id: one for one in case.varieties}
@@ -156,7 +156,7 @@ class Ground:
         return Obstacle.FORBIDDEN if (spare.id, claim.id) in self.forbidden else None
 
 
-def _rooms(case: Case) -> dict[int, tuple[int | None, ...]]:
+def _rooms(case: ShareOutCase) -> dict[int, tuple[int | None, ...]]:
     """Give the free room of every place, before anything that stands already."""
     by_place: dict[int, list[Shelter]] = {place.id: [] for place in case.places}
     for shelter in case.shelters:

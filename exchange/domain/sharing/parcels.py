@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim, prove_by_branching
-from exchange.domain.optimise.grid import Face, Grid, cost_array
+from exchange.domain.optimise.grid import Face, IntegerProgram, cost_array
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.optimise.shrink import holds, lowered
 from exchange.domain.optimise.whole import LARGE, Sides, Wider, best_whole
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
-from exchange.domain.sharing.sourcing import Limits, take_apart
+from exchange.domain.sharing.sourcing import ColumnLimits, take_apart
 from exchange.domain.sharing.stages import Hold, Path, Region, grid_of
 
 SMALL = 3000
@@ -61,7 +61,7 @@ class _Work:
     parcels: Ints
     elsewhere: tuple[int, int]
     costs: Mapping[int, Ints]
-    grid: Grid
+    grid: IntegerProgram
     face: Face
     x: Ints | None = None
     out: bool = False
@@ -81,7 +81,7 @@ class _Work:
         return -self.elsewhere[rule - 5]
 
 
-def _with_row(grid: Grid, columns: Ints, value: Ints, limit: int) -> Grid:
+def _with_row(grid: IntegerProgram, columns: Ints, value: Ints, limit: int) -> IntegerProgram:
     """Add a row to a grid."""
     row = np.full(len(columns), len(grid.limits), dtype=np.int64)
     return replace(
@@ -104,7 +104,7 @@ class _Tried:
     tree: list[dict[str, object]] | None
 
 
-def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
+def choose_parcels(case: ShareOutCase, path: Path, *, prove: bool = True) -> Sourced:
     """Choose spares for the fewest parcels, then the least postage, then by the draw.
 
     Parameters
@@ -127,7 +127,7 @@ def choose_parcels(case: Case, path: Path, *, prove: bool = True) -> Sourced:
     return Sourced(counts, (_as_drawn(parcels, work, x, 5), _as_drawn(postage, work, x, 6)))
 
 
-def _works(case: Case, path: Path) -> list[_Work]:
+def _works(case: ShareOutCase, path: Path) -> list[_Work]:
     """Take the regions apart; in a large circle only the one that holds an answer, and all of them as one for the bound."""
     if len(path.regions) == 1 or path.pairs.count <= LARGE:
         return [_work(case, path, region) for region in path.regions]
@@ -149,10 +149,10 @@ def _united(path: Path) -> Region:
     return Region(path.regions[0].grid, face)
 
 
-def _work(case: Case, path: Path, region: Region) -> _Work:
+def _work(case: ShareOutCase, path: Path, region: Region) -> _Work:
     """Take a region apart into single spares."""
     face = region.face
-    limits = Limits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
+    limits = ColumnLimits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
     sourcing = take_apart(case, path.pairs, path.layout, limits, region.more)
     model, found = sourcing.model, sourcing.limits
     apart = Face(
@@ -172,7 +172,7 @@ def _work(case: Case, path: Path, region: Region) -> _Work:
     )
 
 
-def _rule(case: Case, path: Path, works: list[_Work], rule: int, prove: bool) -> Proof:
+def _rule(case: ShareOutCase, path: Path, works: list[_Work], rule: int, prove: bool) -> Proof:
     """Solve one of rules 5 and 6 in every region, and hold it in those that reach the best."""
     tried = [_try(case, path.watch, work, rule, prove) for work in works]
     reached = [one.value for one in tried if one.value is not None]
@@ -193,7 +193,7 @@ def _rule(case: Case, path: Path, works: list[_Work], rule: int, prove: bool) ->
     return Proof(-value, -bound, by_duals=proven, trees=trees, hold=path.hold.value)
 
 
-def _try(case: Case, watch: Watch, work: _Work, rule: int, prove: bool) -> _Tried:
+def _try(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool) -> _Tried:
     """Solve a rule in one region."""
     apart, size = work.apart(rule), work.grid.columns
     if work.x is None:
@@ -218,7 +218,7 @@ def _try(case: Case, watch: Watch, work: _Work, rule: int, prove: bool) -> _Trie
     )
 
 
-def _sides(case: Case, work: _Work, rule: int) -> Sides:
+def _sides(case: ShareOutCase, work: _Work, rule: int) -> Sides:
     """Give what helps a large search: rule 6 knows the answer of rule 5, which has looked ahead to it."""
     wider = None
     if work.wider is not None:
@@ -236,7 +236,7 @@ def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
     return replace(proof, value=-int(work.costs[rule] @ x) - work.apart(rule))
 
 
-def _drawn(case: Case, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
+def _drawn(case: ShareOutCase, works: list[_Work], watch: Watch) -> tuple[_Work, Ints]:
     """Decide ties: the largest sum of drawn numbers among share-outs equal under every rule.
 
     In a large circle only those with the same parcels are looked at.
@@ -259,7 +259,7 @@ def _lowest(work: _Work, x: Ints) -> Ints:
     return lowered(work.grid, work.face, work.costs[5], x)
 
 
-def _draws(case: Case, work: _Work) -> Ints:
+def _draws(case: ShareOutCase, work: _Work) -> Ints:
     """Give the number each claim drew for each spare."""
     cost = np.zeros(work.grid.columns, dtype=np.int64)
     for number, (spare, claim) in enumerate(work.single):

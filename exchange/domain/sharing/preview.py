@@ -3,12 +3,12 @@
 from collections import Counter
 from dataclasses import replace
 
-from exchange.domain.sharing.case import Case, Terms
+from exchange.domain.sharing.case import ShareOutCase, SharingTerms
 from exchange.domain.sharing.outcome import ShareOut
 from exchange.domain.sharing.share_out import find, never_stop
 
 
-def changed_by(case: Case, share_out: ShareOut, terms: Terms) -> dict[int, int]:
+def changed_by(case: ShareOutCase, share_out: ShareOut, terms: SharingTerms) -> dict[int, int]:
     """Work the share-out out under other terms, and compare.
 
     Returns

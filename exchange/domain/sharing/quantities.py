@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from exchange.domain.sharing.case import MOST_PLANTS, Case
+from exchange.domain.sharing.case import MOST_PLANTS, ShareOutCase
 from exchange.domain.sharing.pairs import Ground, wanted
 from exchange.domain.sharing.reason import Obstacle
 
@@ -31,7 +31,7 @@ class Remark(StrEnum):
     NOTHING_MEETS = "nothing_meets"
 
 
-def check_quantities(case: Case) -> None:
+def check_quantities(case: ShareOutCase) -> None:
     """Check every count and every pin of a case.
 
     Raises
@@ -60,7 +60,7 @@ def _check(what: str, plants: int) -> None:
         )
 
 
-def _check_pins(case: Case) -> None:
+def _check_pins(case: ShareOutCase) -> None:
     """Check that pins can be kept together with what stands."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
@@ -82,7 +82,7 @@ def _check_pins(case: Case) -> None:
             raise PinRefused(one.spare_id, one.claim_id, None)
 
 
-def remarks(case: Case) -> tuple[Remark, ...]:
+def remarks(case: ShareOutCase) -> tuple[Remark, ...]:
     """Say what makes a share-out as a whole come to nothing, if anything."""
     if not case.spares:
         return (Remark.NO_SPARES,)

@@ -34,7 +34,7 @@ class Rule(IntEnum):
     DRAW = 7
 
 
-class Standing(StrEnum):
+class ClaimOutcome(StrEnum):
     """How a claim came out."""
 
     MET = "met"
@@ -43,7 +43,7 @@ class Standing(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Reason:
+class ClaimReason:
     """Why a claim came out as it did.
 
     Attributes
@@ -58,7 +58,7 @@ class Reason:
     sure : False in a large circle, where only forcing the claim tells which rule decided
     """
 
-    standing: Standing
+    standing: ClaimOutcome
     asked: int
     given: int
     obstacle: Obstacle | None = None

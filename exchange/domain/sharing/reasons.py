@@ -5,12 +5,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from exchange.domain.growing.fit import fits_at_place
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.forced import Before, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import Ground, Pairs, wanted
-from exchange.domain.sharing.reason import Obstacle, Reason, Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
 from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.spare import Spare
 
@@ -18,7 +18,7 @@ from exchange.domain.sharing.spare import Spare
 class _Outcome:
     """What reasons look up again and again in one share-out."""
 
-    def __init__(self, case: Case, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
+    def __init__(self, case: ShareOutCase, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
         self.case, self.pairs = case, pairs
         self.ground = Ground(case)
         self.measure = measure(case, pairs)
@@ -45,12 +45,12 @@ LOST_COLUMNS = 15_000
 
 
 def reasons(
-    case: Case,
+    case: ShareOutCase,
     pairs: Pairs,
     allocations: Sequence[Allocation],
     decided: Mapping[int, Rule],
     was: Before,
-) -> dict[int, Reason]:
+) -> dict[int, ClaimReason]:
     """Give a reason for every claim, by claim id.
 
     In a large circle a lost claim names the rule that left it no freedom; forcing it (`explanation.what_if`) tells
@@ -74,7 +74,7 @@ def reasons(
     return {case.claims[index].id: reason for index, reason in found.items()}
 
 
-def _exact(reason: Reason, was: Before, index: int) -> Reason:
+def _exact(reason: ClaimReason, was: Before, index: int) -> ClaimReason:
     """Name the rule that gives way when the claim is forced; without any, there are simply no more plants."""
     forced = force(was, index, reason.given + 1)
     if forced is None:
@@ -82,21 +82,21 @@ def _exact(reason: Reason, was: Before, index: int) -> Reason:
     return replace(reason, rule=forced.rule)
 
 
-def _reason(outcome: _Outcome, index: int, rule: Rule) -> Reason:
+def _reason(outcome: _Outcome, index: int, rule: Rule) -> ClaimReason:
     """Give one claim's reason."""
     claim = outcome.case.claims[index]
     given = outcome.given[claim.id]
     offers = [
         one for one in outcome.offers[claim.variety_id] if one.household_id != claim.household_id
     ]
-    plain = Reason(
+    plain = ClaimReason(
         standing=_standing(claim.asked, given),
         asked=claim.asked,
         given=given,
         others=len(outcome.askers[claim.variety_id] - {claim.household_id}),
         offered=sum(one.count for one in offers),
     )
-    if plain.standing is Standing.MET:
+    if plain.standing is ClaimOutcome.MET:
         return plain
     if index in outcome.pairs.obstacles:
         obstacle, spare = outcome.pairs.obstacles[index]
@@ -107,11 +107,11 @@ def _reason(outcome: _Outcome, index: int, rule: Rule) -> Reason:
     return replace(plain, rule=rule)
 
 
-def _standing(asked: int, given: int) -> Standing:
+def _standing(asked: int, given: int) -> ClaimOutcome:
     """Say whether a claim is met, met in part or not met."""
     if given >= asked:
-        return Standing.MET
-    return Standing.PART if given else Standing.UNMET
+        return ClaimOutcome.MET
+    return ClaimOutcome.PART if given else ClaimOutcome.UNMET
 
 
 def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
@@ -135,7 +135,9 @@ def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
     return Obstacle.MOST
 
 
-def _blocked(outcome: _Outcome, plain: Reason, claim: Claim, spare: Spare | None) -> Reason:
+def _blocked(
+    outcome: _Outcome, plain: ClaimReason, claim: Claim, spare: Spare | None
+) -> ClaimReason:
     """Add what an obstacle's own table says: caution and authority, or the day a shelter fits."""
     caution, authority, fits = "", "", None
     if spare is not None and plain.obstacle is Obstacle.BORDER:

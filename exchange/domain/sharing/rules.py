@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Generic, TypeVar
 
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import Ground, wanted
@@ -15,7 +15,7 @@ from exchange.domain.sharing.pairs import Ground, wanted
 Key = TypeVar("Key")
 
 
-class Tally(dict[Key, int], Generic[Key]):
+class Counts(dict[Key, int], Generic[Key]):
     """Counts by key; a missing key counts nothing."""
 
     def __missing__(self, key: Key) -> int:
@@ -31,7 +31,7 @@ class Infeasible(ValueError):
     """An allocation breaks a bound; the sentence names the first one broken."""
 
 
-def check_feasible(case: Case, allocations: Sequence[Allocation], measure: Measure) -> None:
+def check_feasible(case: ShareOutCase, allocations: Sequence[Allocation], measure: Measure) -> None:
     """Check that the allocations keep every bound, beside those that stand already.
 
     Raises
@@ -62,11 +62,11 @@ def check_feasible(case: Case, allocations: Sequence[Allocation], measure: Measu
     _check_room(case, allocations, ground)
 
 
-def _check_counts(case: Case, allocations: Iterable[Allocation], measure: Measure) -> None:
+def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> None:
     """Check what spares hold, what claims ask, the most of a contested variety, and what stands."""
-    by_spare: Tally[int] = Tally()
-    by_claim: Tally[int] = Tally()
-    both: Tally[tuple[int, int]] = Tally()
+    by_spare: Counts[int] = Counts()
+    by_claim: Counts[int] = Counts()
+    both: Counts[tuple[int, int]] = Counts()
     for one in allocations:
         by_spare.add(one.spare_id, one.count)
         by_claim.add(one.claim_id, one.count)
@@ -86,12 +86,12 @@ def _check_counts(case: Case, allocations: Iterable[Allocation], measure: Measur
             raise Infeasible(f"household {key[0]} gets too many of contested variety {key[1]}")
 
 
-def _check_room(case: Case, allocations: Iterable[Allocation], ground: Ground) -> None:
+def _check_room(case: ShareOutCase, allocations: Iterable[Allocation], ground: Ground) -> None:
     """Check the room of every place; what stands may fill it, the rest may not overfill it."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    filled: Tally[tuple[int, int]] = Tally()
-    stood: Tally[tuple[int, int]] = Tally()
+    filled: Counts[tuple[int, int]] = Counts()
+    stood: Counts[tuple[int, int]] = Counts()
     for tally, those in ((filled, allocations), (stood, case.standing)):
         for one in those:
             spare, claim = spares[one.spare_id], claims[one.claim_id]
@@ -107,7 +107,7 @@ def _check_room(case: Case, allocations: Iterable[Allocation], ground: Ground) -
 
 
 def contested_pairs(
-    case: Case, allocations: Iterable[Allocation], measure: Measure
+    case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure
 ) -> dict[tuple[int, int], int]:
     """Count contested plants by household and variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
@@ -119,7 +119,9 @@ def contested_pairs(
     return counts
 
 
-def values(case: Case, allocations: Sequence[Allocation], measure: Measure) -> tuple[int, ...]:
+def values(
+    case: ShareOutCase, allocations: Sequence[Allocation], measure: Measure
+) -> tuple[int, ...]:
     """Give the values of rules 1 to 6; rules 5 and 6 are to be small, the others large.
 
     Rule 6 is 0 where no tariff was typed in.
@@ -138,16 +140,16 @@ def values(case: Case, allocations: Sequence[Allocation], measure: Measure) -> t
     )
 
 
-def _drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+def _drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
     """Rule 1: the drop of the expected number of must-not-be-lost varieties lost [millionths]."""
     return fine_drop(case, allocations, measure) // TOLD
 
 
-def fine_drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+def fine_drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
     """Give rule 1's drop as finely as it is reckoned [1e-12]."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
-    received: defaultdict[int, Tally[int]] = defaultdict(Tally)
+    received: defaultdict[int, Counts[int]] = defaultdict(Counts)
     for one in allocations:
         received[varieties[one.spare_id]].add(places[one.claim_id], one.count)
     return sum(loss.drop(loss.total(received[variety])) for variety, loss in measure.losses.items())
@@ -155,7 +157,7 @@ def fine_drop(case: Case, allocations: Iterable[Allocation], measure: Measure) -
 
 def _climbed(pairs: Mapping[tuple[int, int], int], measure: Measure) -> int:
     """Rule 3: the steps every household climbs on its ladder, summed."""
-    levels: Tally[int] = Tally()
+    levels: Counts[int] = Counts()
     for (household, _), count in pairs.items():
         levels.add(household, count)
     total = 0
@@ -165,7 +167,7 @@ def _climbed(pairs: Mapping[tuple[int, int], int], measure: Measure) -> int:
     return total
 
 
-def _wishes(case: Case, allocations: Iterable[Allocation], measure: Measure) -> int:
+def _wishes(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
     """Rule 4: what the plants count by choice, those that stand already included."""
     varieties = {one.id: one.variety_id for one in case.spares}
     claims = {one.id: one for one in case.claims}
@@ -179,7 +181,9 @@ def _wishes(case: Case, allocations: Iterable[Allocation], measure: Measure) -> 
     return total
 
 
-def parcel_counts(case: Case, allocations: Iterable[Allocation]) -> dict[tuple[int, int], int]:
+def parcel_counts(
+    case: ShareOutCase, allocations: Iterable[Allocation]
+) -> dict[tuple[int, int], int]:
     """Count the parcels by sending household and receiving place.
 
     One parcel takes all, but never two plants of a must-not-be-lost variety.

@@ -6,11 +6,11 @@ from typing import Any
 
 from exchange.domain.optimise.programme import Stopped, Watch, never_stop
 from exchange.domain.optimise.solve import solver_version
-from exchange.domain.sharing.case import Allocation, Case
+from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.forced import before
 from exchange.domain.sharing.instance import FORM, case_values, fingerprinted
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.outcome import ShareOut, Status, Verdict
+from exchange.domain.sharing.outcome import RuleProof, ShareOut, Status
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.proof import Proof
@@ -22,10 +22,10 @@ from exchange.domain.sharing.stages import Path, four_rules, start
 
 __all__ = [
     "Disagreement",
+    "RuleProof",
     "ShareOut",
     "Status",
     "Stopped",
-    "Verdict",
     "never_stop",
     "work_out",
 ]
@@ -36,7 +36,7 @@ class Disagreement(RuntimeError):
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class SolvedShareOut:
     """What was found for a case, before it is put into words."""
 
     allocations: tuple[Allocation, ...]
@@ -46,7 +46,7 @@ class Found:
     beginning: Path
 
 
-def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
+def work_out(case: ShareOutCase, watch: Watch = never_stop) -> ShareOut:
     """Work out who receives what.
 
     Parameters
@@ -78,13 +78,13 @@ def work_out(case: Case, watch: Watch = never_stop) -> ShareOut:
     )
 
 
-def _verdicts(found: Found) -> tuple[Verdict, ...]:
+def _verdicts(found: SolvedShareOut) -> tuple[RuleProof, ...]:
     """Say how sure each rule's value is."""
     pairs = zip(found.values, found.proofs, strict=True)
     return tuple(_verdict(number, *pair) for number, pair in enumerate(pairs, start=1))
 
 
-def find(case: Case, watch: Watch) -> Found:
+def find(case: ShareOutCase, watch: Watch) -> SolvedShareOut:
     """Find the allocations of a case and check them by plain arithmetic.
 
     Raises
@@ -108,10 +108,12 @@ def find(case: Case, watch: Watch) -> Found:
     for number, (value, proof) in enumerate(zip(counted, proofs, strict=True), start=1):
         if proof.value is not None and proof.value != value:
             raise Disagreement(f"rule {number}: the solver says {proof.value}, arithmetic {value}")
-    return Found(allocations, counted, proofs, path.settled, beginning)
+    return SolvedShareOut(allocations, counted, proofs, path.settled, beginning)
 
 
-def _with_standing(case: Case, counts: Mapping[tuple[int, int], int]) -> tuple[Allocation, ...]:
+def _with_standing(
+    case: ShareOutCase, counts: Mapping[tuple[int, int], int]
+) -> tuple[Allocation, ...]:
     """Add what stood already to what was worked out."""
     total = dict(counts)
     for one in case.standing:
@@ -120,17 +122,19 @@ def _with_standing(case: Case, counts: Mapping[tuple[int, int], int]) -> tuple[A
     return tuple(Allocation(*key, count) for key, count in sorted(total.items()) if count)
 
 
-def _verdict(number: int, value: int, proof: Proof) -> Verdict:
+def _verdict(number: int, value: int, proof: Proof) -> RuleProof:
     """Say how sure a rule's value is."""
     if proof.value is None:
-        return Verdict(number, None, None, Status.SKIPPED)
+        return RuleProof(number, None, None, Status.SKIPPED)
     if proof.bound == value:
         status = Status.PROVEN if proof.by_duals else Status.SOLVER_SAYS
-        return Verdict(number, value, value, status)
-    return Verdict(number, value, proof.bound, Status.WITHIN)
+        return RuleProof(number, value, value, status)
+    return RuleProof(number, value, proof.bound, Status.WITHIN)
 
 
-def _working(case: Case, found: Found, verdicts: tuple[Verdict, ...]) -> dict[str, Any]:
+def _working(
+    case: ShareOutCase, found: SolvedShareOut, verdicts: tuple[RuleProof, ...]
+) -> dict[str, Any]:
     """Put everything the checker needs into plain values, signed by its own fingerprint."""
     return fingerprinted(
         {

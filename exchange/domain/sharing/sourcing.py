@@ -8,14 +8,14 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.model import Layout, Model, what_is_left
 from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.rules import parcel_counts
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class ColumnLimits:
     """Limits of columns, and rows that must be full."""
 
     lower: Sequence[int]
@@ -35,7 +35,7 @@ class Sourcing:
     """
 
     model: Model
-    limits: Limits
+    limits: ColumnLimits
     single: tuple[tuple[int, int], ...]
     parcels: dict[int, tuple[int, int]]
     elsewhere: tuple[int, int]
@@ -44,7 +44,9 @@ class Sourcing:
 class _Builder:
     """Builds the model step by step."""
 
-    def __init__(self, case: Case, pairs: Pairs, layout: Layout, limits: Limits) -> None:
+    def __init__(
+        self, case: ShareOutCase, pairs: Pairs, layout: Layout, limits: ColumnLimits
+    ) -> None:
         self.case, self.pairs, self.layout, self.before = case, pairs, layout, limits
         self.left, self.left_claim = what_is_left(case)
         self.rows = layout.model.listed()
@@ -174,7 +176,7 @@ class _Builder:
                     self.row([(part, 1), (number, -self.model.upper[part])], 0)
 
 
-def _standing_by_variety(case: Case, ends: tuple[int, int]) -> dict[int, int]:
+def _standing_by_variety(case: ShareOutCase, ends: tuple[int, int]) -> dict[int, int]:
     """Count what stands between two ends, by variety."""
     counts: dict[int, int] = {}
     if not case.standing:
@@ -189,10 +191,10 @@ def _standing_by_variety(case: Case, ends: tuple[int, int]) -> dict[int, int]:
 
 
 def take_apart(
-    case: Case,
+    case: ShareOutCase,
     pairs: Pairs,
     layout: Layout,
-    limits: Limits,
+    limits: ColumnLimits,
     more: Sequence[tuple[list[tuple[int, int]], int]] = (),
 ) -> Sourcing:
     """Build the model of rules 5 and 6 on the face the rules before have left, with its further rows."""
@@ -203,5 +205,5 @@ def take_apart(
     postage = case.postage or {}
     builder.model.aims[5] = dict.fromkeys(parcels, -1)
     builder.model.aims[6] = {one: -postage.get(ends, 0) for one, ends in parcels.items()}
-    found = Limits(builder.lower, list(builder.model.upper), builder.equal)
+    found = ColumnLimits(builder.lower, list(builder.model.upper), builder.equal)
     return Sourcing(builder.model, found, tuple(builder.single), parcels, elsewhere)

@@ -11,13 +11,20 @@ from enum import StrEnum
 
 import numpy as np
 
-from exchange.domain.optimise.below_lines import Task
+from exchange.domain.optimise.below_lines import Maximisation
 from exchange.domain.optimise.branch import Aim, Leaf, faces_of, maximise
 from exchange.domain.optimise.concave import CurveFace, CurveMaximum, maximise_curves
 from exchange.domain.optimise.curves import NOISE, Curve
-from exchange.domain.optimise.grid import Face, Grid, cost_array, flat_grid, longer, whole_face
+from exchange.domain.optimise.grid import (
+    Face,
+    IntegerProgram,
+    cost_array,
+    flat_grid,
+    longer,
+    whole_face,
+)
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
-from exchange.domain.sharing.case import Case
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout, Model, build
@@ -42,7 +49,7 @@ class Hold(StrEnum):
 class Region:
     """Rows beyond those of the model, and the face within them."""
 
-    grid: Grid
+    grid: IntegerProgram
     face: Face
     more: tuple[Row, ...] = ()
 
@@ -58,7 +65,7 @@ class Path:
     settled : by claim index, the rule that left it no freedom
     """
 
-    case: Case
+    case: ShareOutCase
     pairs: Pairs
     measure: Measure
     watch: Watch
@@ -123,7 +130,7 @@ def afresh(beginning: Path, regions: list[Region]) -> Path:
     return replace(beginning, regions=regions, proofs=[], settled={})
 
 
-def start(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
+def start(case: ShareOutCase, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     """Stand at the beginning."""
     layout = build(case, pairs, what)
     model = layout.model
@@ -134,7 +141,7 @@ def start(case: Case, pairs: Pairs, what: Measure, watch: Watch) -> Path:
     return Path(case, pairs, what, watch, layout, constants, [region], nothing)
 
 
-def grid_of(model: Model) -> Grid:
+def grid_of(model: Model) -> IntegerProgram:
     """Put a model into arrays."""
     return flat_grid(model.lengths, (model.index, model.value), model.limits, model.upper)
 
@@ -157,7 +164,7 @@ def first_rule(path: Path) -> None:
         path.proofs.append(Proof(path.constants[0], path.constants[0], by_duals=True))
         return
     region = path.regions[0]
-    task = Task(region.grid, curves, "must not be lost", path.watch)
+    task = Maximisation(region.grid, curves, "must not be lost", path.watch)
     best = maximise_curves(task, region.face)
     path.x = best.x
     if best.bound > best.value + NOISE:

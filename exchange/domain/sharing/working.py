@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from exchange.domain.sharing.case import Allocation, Case
-from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, Curves
+from exchange.domain.sharing.case import Allocation, ShareOutCase
+from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, LossCurves
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.draw_check import higher_draw
 from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
@@ -32,7 +32,7 @@ LARGEST_DRAWN = 3000
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class CheckResult:
     """What the checker found of one subject.
 
     Attributes
@@ -53,18 +53,18 @@ class Verdict:
         return self.words.startswith("WRONG")
 
 
-def check(working: Mapping[str, Any]) -> tuple[Verdict, ...]:
+def check(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
     """Check a working: the file and its allocations first, then a verdict a rule, then the draw.
 
     Never raises for what a working may hold; whatever does not hold is a verdict.
     """
     try:
         if _of_another_form(working):
-            return (Verdict(0, "file and allocations", OTHER_FORM),)
+            return (CheckResult(0, "file and allocations", OTHER_FORM),)
         return _Checker(working).verdicts()
     except (Wrong, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
         told = f"WRONG: {fault}" if isinstance(fault, (Wrong, Infeasible)) else _unreadable(fault)
-        return (Verdict(0, "file and allocations", told),)
+        return (CheckResult(0, "file and allocations", told),)
 
 
 def _of_another_form(working: Mapping[str, Any]) -> bool:
@@ -72,7 +72,7 @@ def _of_another_form(working: Mapping[str, Any]) -> bool:
     return working.get("form") != FORM and working[FINGERPRINT] == fingerprint(working)
 
 
-def in_order(verdicts: tuple[Verdict, ...]) -> bool:
+def in_order(verdicts: tuple[CheckResult, ...]) -> bool:
     """Say whether nothing is wrong and rules 1 to 4 are proven."""
     proven = {one.rule for one in verdicts if one.words == PROVEN}
     return not any(one.wrong for one in verdicts) and {1, 2, 3, 4} <= proven
@@ -95,7 +95,7 @@ class _Checker:
 
     def __init__(self, working: Mapping[str, Any]) -> None:
         self.working = working
-        self.case: Case = case_from(working["case"])
+        self.case: ShareOutCase = case_from(working["case"])
         self.allocations = tuple(
             Allocation(whole(spare, "a spare"), whole(claim, "a claim"), whole(count, "a count"))
             for spare, claim, count in working["allocations"]
@@ -115,9 +115,9 @@ class _Checker:
         self.bounds: list[int | None] = []
         self.sure = True
 
-    def verdicts(self) -> tuple[Verdict, ...]:
+    def verdicts(self) -> tuple[CheckResult, ...]:
         """Give the verdict on the file, then on each rule."""
-        found = [Verdict(0, "file and allocations", self._file())]
+        found = [CheckResult(0, "file and allocations", self._file())]
         if len(self.working["rules"]) != len(NAMES):
             raise Wrong("there must be six rules")
         for number, line in enumerate(self.working["rules"], start=1):
@@ -126,8 +126,8 @@ class _Checker:
             except Wrong as fault:
                 words = f"WRONG: {fault}"
                 self.sure = False
-            found.append(Verdict(number, NAMES[number - 1], words))
-        return (*found, Verdict(7, "draw", self._draw()))
+            found.append(CheckResult(number, NAMES[number - 1], words))
+        return (*found, CheckResult(7, "draw", self._draw()))
 
     def _draw(self) -> str:
         """Check that no plant could go to a claim that drew higher, all rules equal."""
@@ -215,7 +215,7 @@ class _Checker:
         (tree,) = trees
         check_tree([leaf["path"] for leaf in tree])
         before = self.regions[0]
-        curves = Curves(self.layout, self.measure)
+        curves = LossCurves(self.layout, self.measure)
         proofs = [curves.leaf(before, leaf) for leaf in tree]
         apart = settled_drop(self.measure.losses, self.layout.steps)
         value = fine_drop(self.case, self.allocations, self.measure) - apart
@@ -315,7 +315,7 @@ class _Checker:
                 ledger.hold([(one, -weight) for one, weight in aim.items()], limit)
 
 
-def _received(case: Case, allocations: tuple[Allocation, ...]) -> dict[int, dict[int, int]]:
+def _received(case: ShareOutCase, allocations: tuple[Allocation, ...]) -> dict[int, dict[int, int]]:
     """Count the plants each place receives, by variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}

@@ -13,7 +13,7 @@ _STEPS = 20
 
 
 @dataclass(frozen=True, slots=True)
-class Compared:
+class VerifiedNight:
     """One night of which both a forecast and an observation are known.
 
     Attributes
@@ -57,7 +57,7 @@ class LeadResult:
 
 
 def results_by_lead(
-    compared: Sequence[Compared], threshold_c: float = 0.0
+    compared: Sequence[VerifiedNight], threshold_c: float = 0.0
 ) -> tuple[LeadResult, ...]:
     """Give the scores for each lead in whole days, shortest first; empty without nights.
 
@@ -66,13 +66,13 @@ def results_by_lead(
     compared : in any order
     threshold_c : below it counts as frost [degrees C]
     """
-    leads: dict[int, list[Compared]] = {}
+    leads: dict[int, list[VerifiedNight]] = {}
     for one in compared:
         leads.setdefault(max(1, math.floor(one.lead_days + 0.5)), []).append(one)
     return tuple(_score(lead, leads[lead], threshold_c) for lead in sorted(leads))
 
 
-def _score(lead: int, nights: Sequence[Compared], threshold_c: float) -> LeadResult:
+def _score(lead: int, nights: Sequence[VerifiedNight], threshold_c: float) -> LeadResult:
     chances = [chance_below(threshold_c, one.mean_c, one.sd_k) for one in nights]
     frosts = [one.observed_c < threshold_c for one in nights]
     return LeadResult(

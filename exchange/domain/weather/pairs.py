@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill
 from exchange.domain.weather.climate import Climate, usual_night
-from exchange.domain.weather.compare import Compared
+from exchange.domain.weather.compare import VerifiedNight
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast, WeatherSource
 from exchange.domain.weather.outlook import outlook
@@ -16,7 +16,7 @@ from exchange.domain.weather.told import told_by
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class ForecastAndObservation:
     """One night of a kept forecast with what came.
 
     Attributes
@@ -25,7 +25,7 @@ class Pair:
     kept : what the service had said, for refitting; its forecast before any blending
     """
 
-    compared: Compared
+    compared: VerifiedNight
     kept: Kept
 
 
@@ -40,7 +40,7 @@ def pairs(
     climate: Climate,
     observed: Mapping[date, float],
     skill: Skill = PUBLISHED,
-) -> tuple[Pair, ...]:
+) -> tuple[ForecastAndObservation, ...]:
     """Pair every kept forecast of a place with the nights observed there.
 
     Of several forecasts for one night with the same lead in whole days the first fetched counts, so
@@ -54,7 +54,7 @@ def pairs(
     observed : minima by the day on which the night began [degrees C]
     skill : with which the nights were, or would be, said
     """
-    found: dict[tuple[date, int], Pair] = {}
+    found: dict[tuple[date, int], ForecastAndObservation] = {}
     for forecast in forecasts:
         for pair in _pairs_of(place, forecast, climate, observed, skill):
             key = (pair.compared.night, round(pair.compared.lead_days))
@@ -68,7 +68,7 @@ def _pairs_of(
     climate: Climate,
     observed: Mapping[date, float],
     skill: Skill,
-) -> Iterable[Pair]:
+) -> Iterable[ForecastAndObservation]:
     told, _notes = told_by(forecast, place, forecast.issued_at)
     if told is None:
         return
@@ -85,8 +85,8 @@ def _pairs_of(
         if said is None or said.source is not WeatherSource.FORECAST:
             continue
         usual = usual_night(local, night)
-        yield Pair(
-            Compared(
+        yield ForecastAndObservation(
+            VerifiedNight(
                 night=night,
                 lead_days=lead,
                 mean_c=said.mean_c,

@@ -5,7 +5,7 @@ import pytest
 from exchange.domain.arriving.arrival import (
     ArrivalWindow,
     Heard,
-    Journey,
+    JourneyState,
     journey,
 )
 from tests.builders.arrivals import WEDNESDAY, a_window
@@ -16,13 +16,13 @@ MONDAY = date(2027, 4, 26)
 @pytest.mark.parametrize(
     ("heard", "today", "where"),
     [
-        (Heard(None), MONDAY, Journey.NO_DAY),
-        (Heard(WEDNESDAY), MONDAY, Journey.TO_COME),
-        (Heard(MONDAY), MONDAY, Journey.TODAY),
-        (Heard(MONDAY), WEDNESDAY, Journey.PROBABLY_POSTED),
-        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 4, 30), Journey.POSTED),
-        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 5, 1), Journey.OVERDUE),
-        (Heard(MONDAY, lost=True), WEDNESDAY, Journey.LOST),
+        (Heard(None), MONDAY, JourneyState.NO_DAY),
+        (Heard(WEDNESDAY), MONDAY, JourneyState.TO_COME),
+        (Heard(MONDAY), MONDAY, JourneyState.TODAY),
+        (Heard(MONDAY), WEDNESDAY, JourneyState.PROBABLY_POSTED),
+        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 4, 30), JourneyState.POSTED),
+        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 5, 1), JourneyState.OVERDUE),
+        (Heard(MONDAY, lost=True), WEDNESDAY, JourneyState.LOST),
     ],
 )
 def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
@@ -30,7 +30,7 @@ def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
 
 
 def test_an_arrival_implies_that_it_was_posted():
-    assert journey(Heard(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is Journey.ARRIVED
+    assert journey(Heard(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is JourneyState.ARRIVED
 
 
 def test_a_window_that_ends_before_it_begins_is_refused():

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import linprog
 
 from exchange.domain.optimise import solve
-from exchange.domain.optimise.below_lines import Task
+from exchange.domain.optimise.below_lines import Maximisation
 from exchange.domain.optimise.branch import Aim, faces_of, maximise, walk
 from exchange.domain.optimise.concave import maximise_curves
 from exchange.domain.optimise.curves import Curve, hull
@@ -222,7 +222,7 @@ def test_curves_find_what_enumeration_finds(number):
         [(1, 1), (4, 1)],
     ]
     grid = make_grid(rows, [chance.randint(2, 6), 1, 1], [1] * 6)
-    task = Task(grid, curves, "test", never_stop)
+    task = Maximisation(grid, curves, "test", never_stop)
 
     best = maximise_curves(task, whole_face(grid))
 

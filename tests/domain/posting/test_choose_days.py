@@ -9,13 +9,13 @@ from exchange.domain.optimise.assignment import Limit, assign
 from exchange.domain.posting.choose_days import choose_days, no_day_cost, option_cost
 from exchange.domain.posting.options import Option, cases
 from exchange.domain.posting.packing import packing
-from exchange.domain.posting.transit import Arrival
+from exchange.domain.posting.transit import ArrivalChance
 from tests.builders.posting import MONDAY, NOW, a_household, a_line, a_parcel, facts, first_class
 
 
 def an_option(number, offset, lost=0.01, way=None):
     day = MONDAY + timedelta(days=offset)
-    coming = (Arrival(day + timedelta(days=1), 1.0),)
+    coming = (ArrivalChance(day + timedelta(days=1), 1.0),)
     box = packing("shoe_box")
     return Option(number, day, offset, way or first_class(), coming, box, lost, lost, 5, 4)
 

@@ -8,8 +8,8 @@ from exchange.domain.circle.away import Away
 from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material
 from exchange.domain.plan import make_plan
-from exchange.domain.posting.reasons import About, DayWord
-from exchange.domain.posting.terms import PostingDays, Terms
+from exchange.domain.posting.reasons import DayWord, Topic
+from exchange.domain.posting.terms import PostingDays, PostingTerms
 from tests.builders.posting import (
     MONDAY,
     NOW,
@@ -23,7 +23,7 @@ from tests.builders.posting import (
 )
 
 THURSDAY, FRIDAY = 3, 4
-ANY_DAY = Terms(
+ANY_DAY = PostingTerms(
     posting_days={
         kind: PostingDays(quick=frozenset(range(7)), slow=frozenset(range(7))) for kind in Material
     }
@@ -103,7 +103,7 @@ def test_a_noted_border_is_named_beside_the_posting_day():
     plan = over_border(("NL", ""), ("IE", ""), Passage.NOTED)
 
     assert plan.day == MONDAY
-    assert About.NOTED_BORDER in {reason.about for reason in plan.reasons}
+    assert Topic.NOTED_BORDER in {reason.about for reason in plan.reasons}
 
 
 def test_within_one_area_no_row_for_other_areas_stops_a_parcel():

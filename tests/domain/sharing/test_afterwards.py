@@ -15,13 +15,13 @@ from exchange.domain.sharing.afterwards import (
     give_reserve,
     take_left_over,
 )
-from exchange.domain.sharing.case import Allocation, Terms
+from exchange.domain.sharing.case import Allocation, SharingTerms
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
 from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
 from exchange.domain.sharing.measure import measure, shifts
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.preview import changed_by
-from exchange.domain.sharing.reason import Obstacle, Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, Obstacle, Rule
 from exchange.domain.sharing.rules import check_feasible
 from exchange.domain.sharing.share_out import work_out
 from exchange.words.explain import change_sentences, had_sentence
@@ -179,7 +179,9 @@ def test_a_left_over_that_will_do_in_the_cold_needs_no_room_indoors():
 
 def test_a_claim_that_asks_for_more_now_takes_the_place_of_what_it_was():
     """Two asked for and two there: were it counted twice, the variety would be contested."""
-    case = a_case(spares=(a_spare(count=2),), claims=(a_claim(),), terms=Terms(most_contested=1))
+    case = a_case(
+        spares=(a_spare(count=2),), claims=(a_claim(),), terms=SharingTerms(most_contested=1)
+    )
     assert take_left_over(case, 1, a_claim(asked=2)) == Allocation(1, 1, 2)
 
 
@@ -210,7 +212,7 @@ def test_a_lost_claim_names_the_rule_that_gives_way_when_it_is_forced(number):
         if reason.rule is not None:
             assert answer.possible
             assert answer.rule is reason.rule
-        assert (reason.given < reason.asked) == (reason.standing is not Standing.MET)
+        assert (reason.given < reason.asked) == (reason.standing is not ClaimOutcome.MET)
         assert had_sentence(answer)
 
 
@@ -257,7 +259,7 @@ def test_a_preview_counts_the_claims_that_would_change():
     spares = (a_spare(count=3),)
     claims = (a_claim(asked=3), a_claim(2, household=3))
     case = a_case(spares=spares, claims=claims)
-    assert changed_by(case, work_out(case), Terms(most_contested=1)) == {1: -1}
+    assert changed_by(case, work_out(case), SharingTerms(most_contested=1)) == {1: -1}
 
 
 def test_newcomers_count_as_givers_and_no_shift_exceeds_its_size():
@@ -265,7 +267,7 @@ def test_newcomers_count_as_givers_and_no_shift_exceeds_its_size():
     case = replace(middling_circle(3, 20), given={1: 9}, received={2: 9})
     starts = shifts(case)
     assert (starts[1], starts[2], starts[3]) == (0, 2, 0)
-    assert set(shifts(replace(case, terms=Terms(shift=0))).values()) == {0}
+    assert set(shifts(replace(case, terms=SharingTerms(shift=0))).values()) == {0}
 
 
 def test_the_draw_is_shown_by_its_hash_and_can_be_recomputed():

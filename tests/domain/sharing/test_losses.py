@@ -11,7 +11,7 @@ from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.losing import holding as holding_at
 from exchange.domain.growing.losing import place_loses
 from exchange.domain.optimise.programme import never_stop
-from exchange.domain.sharing.case import Allocation, Terms
+from exchange.domain.sharing.case import Allocation, SharingTerms
 from exchange.domain.sharing.losses import FINE, losses, settled_drop
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
@@ -150,7 +150,7 @@ def test_a_place_that_would_take_it_instead_counts_too():
 
 @pytest.mark.parametrize(("target", "counts"), [(None, True), (1, False), (2, True)])
 def test_the_circle_settles_in_how_many_places_a_variety_should_stand(target, counts):
-    found = losses(a_precious_case(terms=Terms(target_places=target)))
+    found = losses(a_precious_case(terms=SharingTerms(target_places=target)))
     assert (1 in found) is counts
 
 

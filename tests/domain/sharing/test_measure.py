@@ -7,7 +7,7 @@ import pytest
 from exchange.actions.claims import MOST_ALTERNATIVES
 from exchange.domain.circle.household import Household
 from exchange.domain.growing.batch import Material
-from exchange.domain.sharing.case import Terms
+from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.measure import LARGEST_STEP, measure, shift
 from exchange.domain.sharing.pairing import pair_up
 from tests.builders.circles import a_case, a_claim, a_spare
@@ -70,7 +70,9 @@ def test_a_givers_first_plant_outweighs_those_of_all_others_together():
     more = a_spare(2, household=2, variety=2)
     claims = tuple(a_claim(number, household=number + 1) for number in range(1, 10))
     for refusal in (True, False):
-        what = measured(spares=(a_spare(), more), claims=claims, terms=Terms(first_refusal=refusal))
+        what = measured(
+            spares=(a_spare(), more), claims=claims, terms=SharingTerms(first_refusal=refusal)
+        )
         others = sum(what.first_plant(household) for household in range(3, 11))
         assert what.first_plant(3) == 1
         assert (what.first_plant(2) > others) is refusal
@@ -81,11 +83,11 @@ def test_a_givers_first_plant_outweighs_those_of_all_others_together():
     [(0, 0, 2), (3, 1, 2), (1, 1, 0), (2, 2, 0), (1, 3, -2), (0, 1, -2), (90, 0, 2)],
 )
 def test_the_shift_is_for_givers_and_newcomers_and_never_beyond_its_size(given, received, steps):
-    assert shift(Terms(shift=2), given, received) == steps
+    assert shift(SharingTerms(shift=2), given, received) == steps
 
 
 def test_a_step_of_the_ladder_outweighs_the_next_of_every_household():
-    what = contest(2, [2, 2, 2], terms=Terms(most_contested=2))
+    what = contest(2, [2, 2, 2], terms=SharingTerms(most_contested=2))
     assert what.base
     for number in range(what.steps - 1):
         assert what.step(number) > 3 * what.step(number + 1) > 0
@@ -93,7 +95,7 @@ def test_a_step_of_the_ladder_outweighs_the_next_of_every_household():
 
 def test_beyond_the_largest_step_every_further_one_still_counts_less_by_as_much():
     """Least squares: the squares of levels rise by 1, 3, 5 and so on."""
-    what = contest(30, [9] * 10, terms=Terms(most_contested=9))
+    what = contest(30, [9] * 10, terms=SharingTerms(most_contested=9))
     assert what.base == 0
     assert 11 ** (what.steps - 1) > LARGEST_STEP
     steps = [what.step(number) for number in range(what.steps)]
@@ -109,7 +111,7 @@ def test_the_ladder_is_as_long_as_the_most_a_household_could_still_receive():
         a_claim(2, variety=2),
         a_claim(3, household=3, variety=2),
     )
-    what = measured(spares=spares, claims=claims, terms=Terms(most_contested=2, shift=0))
+    what = measured(spares=spares, claims=claims, terms=SharingTerms(most_contested=2, shift=0))
     assert what.contested == {1, 2}
     assert what.steps == 3
     assert len(what.ladder(2, 9)) == 3
@@ -123,6 +125,6 @@ def test_a_claim_for_one_of_two_varieties_makes_the_ladder_one_step_long():
         a_claim(3, household=4, variety=2),
         a_claim(4, household=5, variety=2),
     )
-    what = measured(spares=spares, claims=claims, terms=Terms(shift=0))
+    what = measured(spares=spares, claims=claims, terms=SharingTerms(shift=0))
     assert what.contested == {1, 2}
     assert what.steps == 1

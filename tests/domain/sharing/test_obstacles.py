@@ -9,9 +9,9 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.circle.household import Household
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.sharing.case import MOST_PLANTS, Allocation, Terms
+from exchange.domain.sharing.case import MOST_PLANTS, Allocation, SharingTerms
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity, remarks
-from exchange.domain.sharing.reason import Obstacle, Rule, Standing
+from exchange.domain.sharing.reason import ClaimOutcome, Obstacle, Rule
 from exchange.domain.sharing.share_out import Stopped, work_out
 from tests.builders.circles import (
     CLOSES,
@@ -33,7 +33,7 @@ def reason(**more):
 
 
 def test_a_claim_for_a_listed_spare_is_met():
-    assert reason().standing is Standing.MET
+    assert reason().standing is ClaimOutcome.MET
 
 
 def test_nobody_offers_it():
@@ -126,13 +126,13 @@ def test_what_the_organiser_forbids_is_kept_apart():
 def test_at_most_so_many_of_a_contested_variety():
     spares = (a_spare(count=3),)
     claims = (a_claim(asked=4), a_claim(2, household=3))
-    found = reason(spares=spares, claims=claims, terms=Terms(most_contested=1))
+    found = reason(spares=spares, claims=claims, terms=SharingTerms(most_contested=1))
     assert (found.given, found.obstacle) == (1, Obstacle.MOST)
 
 
 def test_fewer_are_offered_than_asked():
     found = reason(claims=(a_claim(asked=2),))
-    assert (found.standing, found.obstacle) == (Standing.PART, Obstacle.FEWER)
+    assert (found.standing, found.obstacle) == (ClaimOutcome.PART, Obstacle.FEWER)
 
 
 def test_a_first_plant_comes_before_a_second():
@@ -174,14 +174,14 @@ def test_what_nobody_asked_for_goes_to_who_would_take_it_instead():
 
 def test_a_spare_nobody_else_wants_goes_to_a_third_choice_that_names_it_last_of_forty():
     claims = (a_claim(choice=3, alternatives=tuple(range(2, 42))),)
-    assert reason(spares=(a_spare(variety=41),), claims=claims).standing is Standing.MET
+    assert reason(spares=(a_spare(variety=41),), claims=claims).standing is ClaimOutcome.MET
 
 
 def test_who_has_given_more_comes_before_who_received_more_by_a_bounded_shift():
     claims = (a_claim(choice=1), a_claim(2, household=3, choice=3))
     case = a_case(spares=(a_spare(),), claims=claims, given={3: 2}, received={2: 2})
     assert work_out(case).reasons[2].given == 1
-    assert work_out(replace(case, terms=Terms(shift=0))).reasons[1].given == 1
+    assert work_out(replace(case, terms=SharingTerms(shift=0))).reasons[1].given == 1
 
 
 def test_what_must_not_be_lost_goes_where_it_is_safest():

@@ -2,13 +2,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from exchange.domain.weather.compare import Compared, results_by_lead
+from exchange.domain.weather.compare import VerifiedNight, results_by_lead
 from exchange.domain.weather.scoring import crps_normal
 
 
 def a_night(observed=1.0, *, lead_days=1.2, mean_c=2.0, sd_k=1.5, offset=0):
     night = date(2027, 4, 1) + timedelta(days=offset)
-    return Compared(night, lead_days, mean_c, sd_k, 4.0, 3.5, observed)
+    return VerifiedNight(night, lead_days, mean_c, sd_k, 4.0, 3.5, observed)
 
 
 def test_nights_are_scored_by_lead_in_whole_days():

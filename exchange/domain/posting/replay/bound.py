@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.posting.replay.belief import NIGHTS, turned
-from exchange.domain.posting.replay.expected import AHEAD, Pair, frosted
+from exchange.domain.posting.replay.expected import AHEAD, TwoEnds, frosted
 from exchange.domain.posting.replay.process import MOST_WAIT, SUNDAY
 from exchange.domain.posting.replay.springs import READY
 from exchange.domain.posting.replay.value import Worth, next_mean
@@ -27,7 +27,7 @@ READY_EVERY = 7
 
 
 @dataclass(frozen=True, slots=True)
-class Bound:
+class WaitingBound:
     """The bound at one price of waiting, beside our rule on the same paths.
 
     Attributes
@@ -47,7 +47,7 @@ class Bound:
     frosted: float
 
 
-def bound(pairs: Sequence[Pair], worth: Worth, chance: np.random.Generator) -> Bound:
+def bound(pairs: Sequence[TwoEnds], worth: Worth, chance: np.random.Generator) -> WaitingBound:
     """Draw paths and bound the cost of any rule on them."""
     each = max(2, -(-PATHS // (7 * len(pairs)))) * 7
     found = [
@@ -56,7 +56,7 @@ def bound(pairs: Sequence[Pair], worth: Worth, chance: np.random.Generator) -> B
         for start in range(0, 50, READY_EVERY)
     ]
     least, ours, wait, nights = (np.concatenate(column) for column in zip(*found, strict=True))
-    return Bound(
+    return WaitingBound(
         worth.price,
         float(least.mean()),
         float(least.std() / np.sqrt(len(least))),
@@ -67,7 +67,7 @@ def bound(pairs: Sequence[Pair], worth: Worth, chance: np.random.Generator) -> B
 
 
 def _paths(
-    pair: Pair, worth: Worth, ready: int, count: int, chance: np.random.Generator
+    pair: TwoEnds, worth: Worth, ready: int, count: int, chance: np.random.Generator
 ) -> tuple[Array, Array, Array, Array]:
     """Follow paths of one pair; give the dual cost, ours, our wait and our frosted nights."""
     starts = np.arange(count) % 7
@@ -96,7 +96,7 @@ def _paths(
 
 
 def _stand(
-    pair: Pair, worth: Worth, mean: Array, when: tuple[int, int], weekdays: Whole
+    pair: TwoEnds, worth: Worth, mean: Array, when: tuple[int, int], weekdays: Whole
 ) -> tuple[Array, Array]:
     """Give the cost of posting today and of waiting, for cases of all weekdays."""
     day, waited = when
@@ -111,6 +111,8 @@ def _stand(
     return costs[:, 0], later
 
 
-def _value(pair: Pair, worth: Worth, mean: Array, when: tuple[int, int], weekdays: Whole) -> Array:
+def _value(
+    pair: TwoEnds, worth: Worth, mean: Array, when: tuple[int, int], weekdays: Whole
+) -> Array:
     cost, later = _stand(pair, worth, mean, when, weekdays)
     return np.where(np.isinf(later), cost, np.minimum(cost, later))

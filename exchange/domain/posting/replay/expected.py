@@ -34,7 +34,7 @@ def normal_share(x: Array) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class TwoEnds:
     """Two ends, with the filter between them.
 
     Attributes
@@ -48,12 +48,12 @@ class Pair:
     spread: Array
 
 
-def pair_of(springs: Springs, ends: tuple[int, int], known: Filter) -> Pair:
+def pair_of(springs: Springs, ends: tuple[int, int], known: Filter) -> TwoEnds:
     """Lay out a pair of files."""
-    return Pair(ends, known, springs.usual[list(ends)], springs.spread[list(ends)])
+    return TwoEnds(ends, known, springs.usual[list(ends)], springs.spread[list(ends)])
 
 
-def frosted(pair: Pair, mean: Array, days: Whole, weekdays: Whole) -> Array:
+def frosted(pair: TwoEnds, mean: Array, days: Whole, weekdays: Whole) -> Array:
     """Give the expected frosted nights of posting in 0, 1 ... days.
 
     Parameters
@@ -83,7 +83,7 @@ def frosted(pair: Pair, mean: Array, days: Whole, weekdays: Whole) -> Array:
     return found
 
 
-def later(pair: Pair) -> Array:
+def later(pair: TwoEnds) -> Array:
     """Give what posting costs a fortnight on, when nothing is known of the weather (days)."""
     days = np.minimum(np.arange(DAYS) + LATER, DAYS - 1)
     chances = [

@@ -7,8 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.posting.replay import belief
-from exchange.domain.posting.replay.expected import AHEAD, Pair, frosted, pair_of
-from exchange.domain.posting.replay.process import LEADS, MOST_WAIT, Sent, skill
+from exchange.domain.posting.replay.expected import AHEAD, TwoEnds, frosted, pair_of
+from exchange.domain.posting.replay.process import LEADS, MOST_WAIT, ReplayParcel, skill
 from exchange.domain.posting.replay.rules import Rule
 from exchange.domain.posting.replay.springs import DAYS, Springs
 from exchange.domain.posting.replay.value import Worth
@@ -17,7 +17,7 @@ Array = NDArray[np.float64]
 Ends = tuple[int, int]
 
 
-def pairs_of(springs: Springs) -> tuple[Pair, ...]:
+def pairs_of(springs: Springs) -> tuple[TwoEnds, ...]:
     """Lay out all pairs of files, either way round; a single file with itself."""
     files = range(len(springs.names))
     ends = [(a, b) for a in files for b in files if a != b] or [(0, 0)]
@@ -31,14 +31,14 @@ def pairs_of(springs: Springs) -> tuple[Pair, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class PostingCosts:
     """What posting costs on every day of every spring as the forecasts stood (springs, days, AHEAD)."""
 
     costs: Mapping[Ends, Array]
     weekdays: NDArray[np.int64]
 
 
-def standing(springs: Springs, drawn: Array, pairs: Sequence[Pair]) -> Standing:
+def standing(springs: Springs, drawn: Array, pairs: Sequence[TwoEnds]) -> PostingCosts:
     """Follow the forecasts of all springs for all pairs."""
     days = np.arange(DAYS - LEADS)
     weekdays = (springs.weekdays[:, None] + days) % 7
@@ -52,10 +52,10 @@ def standing(springs: Springs, drawn: Array, pairs: Sequence[Pair]) -> Standing:
             weekdays.reshape(-1),
         )
         costs[pair.ends] = flat.reshape(*weekdays.shape, AHEAD)
-    return Standing(costs, weekdays)
+    return PostingCosts(costs, weekdays)
 
 
-def open_ended(stood: Standing, worth: Worth) -> dict[Ends, Array]:
+def open_ended(stood: PostingCosts, worth: Worth) -> dict[Ends, Array]:
     """Give what waiting is worth on every day of every spring, far from the last day (springs, days)."""
     found = {}
     for ends, costs in stood.costs.items():
@@ -69,11 +69,11 @@ def open_ended(stood: Standing, worth: Worth) -> dict[Ends, Array]:
     return found
 
 
-def rule_at(stood: Standing, worth: Worth) -> Rule:
+def rule_at(stood: PostingCosts, worth: Worth) -> Rule:
     """Give our rule at the price of a fitted worth."""
     later = open_ended(stood, worth)
 
-    def rule(one: Sent, day: int, on: int) -> bool:
+    def rule(one: ReplayParcel, day: int, on: int) -> bool:
         ends = (one.sender, one.receiver)
         cost = stood.costs[ends][one.spring, day]
         left = one.ready + MOST_WAIT - day
@@ -85,7 +85,7 @@ def rule_at(stood: Standing, worth: Worth) -> Rule:
     return rule
 
 
-def newest_alone(springs: Springs, drawn: Array, pairs: Sequence[Pair]) -> Standing:
+def newest_alone(springs: Springs, drawn: Array, pairs: Sequence[TwoEnds]) -> PostingCosts:
     """Follow only the newest forecast, each end by itself: what a plain one-step rule sees."""
     spread = np.ones(belief.NIGHTS)
     spread[:LEADS] = np.sqrt(1 - skill())
@@ -107,13 +107,13 @@ def newest_alone(springs: Springs, drawn: Array, pairs: Sequence[Pair]) -> Stand
             weekdays.reshape(-1),
         )
         costs[pair.ends] = flat.reshape(*weekdays.shape, AHEAD)
-    return Standing(costs, weekdays)
+    return PostingCosts(costs, weekdays)
 
 
-def one_step_rule(stood: Standing, price: float) -> Rule:
+def one_step_rule(stood: PostingCosts, price: float) -> Rule:
     """Give the plain rule: post unless a later day looks better by more than its waiting costs."""
 
-    def rule(one: Sent, day: int, _on: int) -> bool:
+    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
         cost = stood.costs[one.sender, one.receiver][one.spring, day]
         return bool(cost[0] <= (cost[1:] + price * np.arange(1, AHEAD)).min())
 

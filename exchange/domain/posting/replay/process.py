@@ -59,7 +59,7 @@ def forecasts(springs: Springs, chance: np.random.Generator) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Sent:
+class ReplayParcel:
     """One parcel of a replay.
 
     Attributes
@@ -78,7 +78,7 @@ class Sent:
 
 def parcels(
     springs: Springs, chance: np.random.Generator, count: int = PARCELS_A_SPRING
-) -> tuple[Sent, ...]:
+) -> tuple[ReplayParcel, ...]:
     """Draw the parcels: between two different files, or within the only one."""
     files = len(springs.names)
     drawn = []
@@ -87,12 +87,12 @@ def parcels(
             ends = chance.choice(files, 2, replace=files == 1)
             ready = READY + int(chance.integers(READY_WITHIN))
             delivered = int(chance.choice(len(ODDS), p=ODDS))
-            drawn.append(Sent(spring, int(ends[0]), int(ends[1]), ready, delivered))
+            drawn.append(ReplayParcel(spring, int(ends[0]), int(ends[1]), ready, delivered))
     return tuple(drawn)
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class ParcelOutcome:
     """What became of a parcel posted on a day: frosted nights, and whether it lay over a Sunday."""
 
     frosted: int
@@ -104,7 +104,7 @@ def weekday(springs: Springs, spring: int, day: int) -> int:
     return int(springs.weekdays[spring] + day) % 7
 
 
-def outcome(springs: Springs, sent: Sent, posted: int) -> Outcome:
+def outcome(springs: Springs, sent: ReplayParcel, posted: int) -> ParcelOutcome:
     """Count the nights at or below 0 C: at the sender the first, at the receiver those after."""
     frosted = int(springs.lows[sent.sender, sent.spring, posted] <= 0)
     over_sunday, delivery_days, day = False, 0, posted
@@ -115,7 +115,7 @@ def outcome(springs: Springs, sent: Sent, posted: int) -> Outcome:
         else:
             delivery_days += 1
             if delivery_days > sent.delivered:
-                return Outcome(frosted, over_sunday)
+                return ParcelOutcome(frosted, over_sunday)
         frosted += int(springs.lows[sent.receiver, sent.spring, day] <= 0)
 
 

@@ -9,15 +9,15 @@ from numpy.typing import NDArray
 from exchange.domain.posting.replay.process import (
     MOST_WAIT,
     SUNDAY,
-    Outcome,
-    Sent,
+    ParcelOutcome,
+    ReplayParcel,
     outcome,
     weekday,
 )
 from exchange.domain.posting.replay.springs import Springs
 
 Array = NDArray[np.float64]
-Rule = Callable[[Sent, int, int], bool]
+Rule = Callable[[ReplayParcel, int, int], bool]
 """Says of a parcel, a day of the axis and its weekday whether to post."""
 
 MARGINS_C = (0.0, 1.0, 2.0)
@@ -28,7 +28,7 @@ FORESIGHT = "perfect foresight"
 
 
 @dataclass(frozen=True, slots=True)
-class Tally:
+class RuleTally:
     """What a rule came to.
 
     Attributes
@@ -46,7 +46,7 @@ class Tally:
     forced: int
 
 
-def tally(springs: Springs, sent: Sequence[Sent], name: str, rule: Rule) -> Tally:
+def tally(springs: Springs, sent: Sequence[ReplayParcel], name: str, rule: Rule) -> RuleTally:
     """Run a rule over all parcels."""
     waits, outcomes, forced = [], [], 0
     for one in sent:
@@ -54,7 +54,7 @@ def tally(springs: Springs, sent: Sequence[Sent], name: str, rule: Rule) -> Tall
         waits.append(day - one.ready)
         outcomes.append(outcome(springs, one, day))
         forced += pressed
-    return Tally(
+    return RuleTally(
         name,
         float(np.mean(waits)),
         _in_hundred([each.frosted for each in outcomes]),
@@ -67,7 +67,7 @@ def _in_hundred(counts: Sequence[int]) -> float:
     return 100 * float(np.mean(counts))
 
 
-def _posted(springs: Springs, one: Sent, rule: Rule) -> tuple[int, bool]:
+def _posted(springs: Springs, one: ReplayParcel, rule: Rule) -> tuple[int, bool]:
     for day in range(one.ready, one.ready + MOST_WAIT):
         on = weekday(springs, one.spring, day)
         if on != SUNDAY and rule(one, day, on):
@@ -94,7 +94,7 @@ def others(springs: Springs, drawn: Array) -> Mapping[str, Rule]:
 def _no_frost_forecast(drawn: Array, margin: float) -> Rule:
     lowest = drawn[..., :LOOKED_AT].min(axis=-1)
 
-    def rule(one: Sent, day: int, _on: int) -> bool:
+    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
         here, there = lowest[one.sender, one.spring, day], lowest[one.receiver, one.spring, day]
         return bool(min(here, there) > margin)
 
@@ -107,15 +107,15 @@ def _last_frost(springs: Springs, share: float) -> Rule:
     last = np.where(frost.any(axis=2), frost.shape[2] - frost[:, :, ::-1].argmax(axis=2), 0)
     dates = np.quantile(last, share, axis=1)
 
-    def rule(one: Sent, day: int, _on: int) -> bool:
+    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
         return bool(day >= max(dates[one.sender], dates[one.receiver]))
 
     return rule
 
 
 def _foresight(springs: Springs) -> Rule:
-    def rule(one: Sent, day: int, _on: int) -> bool:
-        known: Outcome = outcome(springs, one, day)
+    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
+        known: ParcelOutcome = outcome(springs, one, day)
         return known.frosted == 0
 
     return rule

@@ -6,7 +6,7 @@ from datetime import date
 
 import numpy as np
 
-from exchange.domain.posting.replay.bound import Bound, bound
+from exchange.domain.posting.replay.bound import WaitingBound, bound
 from exchange.domain.posting.replay.ours import (
     newest_alone,
     one_step_rule,
@@ -15,7 +15,7 @@ from exchange.domain.posting.replay.ours import (
     standing,
 )
 from exchange.domain.posting.replay.process import PARCELS_A_SPRING, forecasts, parcels
-from exchange.domain.posting.replay.rules import FORESIGHT, Tally, others, tally
+from exchange.domain.posting.replay.rules import FORESIGHT, RuleTally, others, tally
 from exchange.domain.posting.replay.springs import past_springs
 from exchange.domain.posting.replay.value import draw, fit
 
@@ -29,7 +29,7 @@ BOUND_PRICES = (0.15, 0.05, 0.02, 0.005)
 
 
 @dataclass(frozen=True, slots=True)
-class Compared:
+class RuleComparison:
     """A rule beside ours at that rule's own mean wait.
 
     Attributes
@@ -40,7 +40,7 @@ class Compared:
         rule has
     """
 
-    rule: Tally
+    rule: RuleTally
     ours: float | None
     share: float | None
     least: float | None
@@ -63,10 +63,10 @@ class Replay:
     names: tuple[str, ...]
     years: tuple[int, ...]
     parcels: int
-    rules: tuple[Compared, ...]
-    ours: tuple[Tally, ...]
-    plain: tuple[Tally, ...]
-    bounds: tuple[Bound, ...]
+    rules: tuple[RuleComparison, ...]
+    ours: tuple[RuleTally, ...]
+    plain: tuple[RuleTally, ...]
+    bounds: tuple[WaitingBound, ...]
 
 
 def replay(
@@ -92,7 +92,7 @@ def replay(
     errors, chosen, futures, hindsight = chance.spawn(4)
     drawn, sent = forecasts(springs, errors), parcels(springs, chosen, count)
     told = others(springs, drawn)
-    tallies: list[Tally] = []
+    tallies: list[RuleTally] = []
     for name, rule in told.items():
         progress("other rules", len(tallies), len(told))
         tallies.append(tally(springs, sent, name, rule))
@@ -116,7 +116,7 @@ def replay(
     )
 
 
-def at_wait(tallies: Sequence[Tally], wait: float) -> float | None:
+def at_wait(tallies: Sequence[RuleTally], wait: float) -> float | None:
     """Give the frosted nights at a mean wait, on straight lines between the prices tried.
 
     A longer wait than any tried gives the figure of the longest.
@@ -128,14 +128,16 @@ def at_wait(tallies: Sequence[Tally], wait: float) -> float | None:
     return float(np.interp(wait, waits, nights))
 
 
-def least_at(bounds: Sequence[Bound], wait: float) -> float:
+def least_at(bounds: Sequence[WaitingBound], wait: float) -> float:
     """Give the bound on frosted nights in 100 parcels at a mean wait."""
     return max((100 * (one.least - one.price * wait) for one in bounds), default=0.0)
 
 
-def _beside(one: Tally, ours: Sequence[Tally], bounds: Sequence[Bound]) -> Compared:
+def _beside(
+    one: RuleTally, ours: Sequence[RuleTally], bounds: Sequence[WaitingBound]
+) -> RuleComparison:
     same = at_wait(ours, one.wait)
     if one.name == FORESIGHT:
-        return Compared(one, same, None, None)
+        return RuleComparison(one, same, None, None)
     share = same / one.frosted if same is not None and one.frosted > 0 else None
-    return Compared(one, same, share, max(0.0, least_at(bounds, one.wait)))
+    return RuleComparison(one, same, share, max(0.0, least_at(bounds, one.wait)))

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.posting.replay.belief import NIGHTS, turned
-from exchange.domain.posting.replay.expected import AHEAD, Pair, frosted, later
+from exchange.domain.posting.replay.expected import AHEAD, TwoEnds, frosted, later
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
@@ -41,13 +41,13 @@ class Drawn:
     weekdays: Whole
 
 
-def draw(pairs: Sequence[Pair], chance: np.random.Generator) -> tuple[Drawn, ...]:
+def draw(pairs: Sequence[TwoEnds], chance: np.random.Generator) -> tuple[Drawn, ...]:
     """Draw beliefs forward for all pairs, as many for each weekday."""
     each = -(-DRAWN // len(pairs))
     return tuple(_drawn(pair, each, chance) for pair in pairs)
 
 
-def _drawn(pair: Pair, each: int, chance: np.random.Generator) -> Drawn:
+def _drawn(pair: TwoEnds, each: int, chance: np.random.Generator) -> Drawn:
     starts = np.repeat(np.arange(7), each)
     mean = turned(chance.standard_normal((len(starts), 2 * NIGHTS)), pair.known.settled)
     costs = np.empty((len(starts), LAST - FIRST + 1, AHEAD))
@@ -58,7 +58,7 @@ def _drawn(pair: Pair, each: int, chance: np.random.Generator) -> Drawn:
     return Drawn(costs, starts)
 
 
-def next_mean(pair: Pair, mean: Array, chance: np.random.Generator) -> Array:
+def next_mean(pair: TwoEnds, mean: Array, chance: np.random.Generator) -> Array:
     """Draw what will be expected a day later."""
     news = turned(chance.standard_normal(mean.shape), pair.known.stirred)
     return turned(mean, pair.known.shift) + news
@@ -134,7 +134,7 @@ class Worth:
         return found
 
 
-def fit(pairs: Sequence[Pair], drawn: Sequence[Drawn], price: float) -> Worth:
+def fit(pairs: Sequence[TwoEnds], drawn: Sequence[Drawn], price: float) -> Worth:
     """Fit the worth of waiting backward from the end of the axis."""
     usual = {pair.ends: later(pair) for pair in pairs}
     weights: dict[tuple[int, int], Array] = {}
@@ -155,7 +155,7 @@ def fit(pairs: Sequence[Pair], drawn: Sequence[Drawn], price: float) -> Worth:
 
 def _weights(
     worth: Worth,
-    pairs: Sequence[Pair],
+    pairs: Sequence[TwoEnds],
     costs: Sequence[Array],
     tomorrow: Sequence[Array],
     day: int,

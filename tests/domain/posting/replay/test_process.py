@@ -6,7 +6,7 @@ import pytest
 
 from exchange.domain.posting.replay.process import (
     LEADS,
-    Sent,
+    ReplayParcel,
     forecasts,
     in_transit,
     outcome,
@@ -98,11 +98,11 @@ def test_frosted_nights_are_counted_at_the_sender_first_then_at_the_receiver(spr
     cold = type(springs)(
         springs.names, springs.years, springs.weekdays, lows, springs.usual, springs.spread
     )
-    assert outcome(cold, Sent(0, 0, 1, monday, 0), monday).frosted == 1
-    assert outcome(cold, Sent(0, 0, 1, monday, 1), monday).frosted == 2
-    saturday = outcome(cold, Sent(0, 0, 1, monday, 0), monday + 5)
+    assert outcome(cold, ReplayParcel(0, 0, 1, monday, 0), monday).frosted == 1
+    assert outcome(cold, ReplayParcel(0, 0, 1, monday, 1), monday).frosted == 2
+    saturday = outcome(cold, ReplayParcel(0, 0, 1, monday, 0), monday + 5)
     assert saturday.over_sunday
-    assert not outcome(cold, Sent(0, 0, 1, monday, 3), monday).over_sunday
+    assert not outcome(cold, ReplayParcel(0, 0, 1, monday, 3), monday).over_sunday
 
 
 def test_the_chance_of_being_on_the_way_walks_round_sunday():
