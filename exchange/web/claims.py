@@ -19,7 +19,7 @@ from exchange.actions.views import claims as views
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.web.back import back, done
-from exchange.web.forms.asked import NOT_TAKEN, sent
+from exchange.web.forms.asked import NOT_TAKEN
 from exchange.web.forms.claims import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.web.refusals import blame, refusals_told
 from exchange.web.session import actor, now, today
@@ -53,7 +53,7 @@ def one() -> Response:
 @blueprint.route("/for/<int:variety_id>", methods=["GET", "POST"])
 def ask(variety_id: int) -> Page:
     page = views.claim_form(actor(), variety_id, now())
-    form = ClaimForm(sent(), data=_of_claim(page))
+    form = ClaimForm(data=_of_claim(page))
     form.place.choices = list(page.places) or [(0, "")]
     form.alternatives.choices = [
         (one.id, plants.variety(one.species, one.name)) for one in page.others

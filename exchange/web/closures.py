@@ -13,7 +13,7 @@ from exchange.actions.closures import (
     open_holiday,
     take_closure_back,
 )
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.ways import ClosureForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
@@ -24,9 +24,9 @@ blueprint = Blueprint("closures", __name__, url_prefix="/circle/closures")
 
 @blueprint.route("", methods=["GET", "POST"])
 def show() -> tuple[str, int] | Response:
-    form = ClosureForm(sent())
+    form = ClosureForm()
     form.area.choices = [(one.key, _words(one)) for one in areas_of(actor())]
-    if answered(form) and form.day.data is not None:
+    if form.validate_on_submit() and form.day.data is not None:
         with refusals_beside(form):
             close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
             flash("The day is kept; parcels are weighed anew.")

@@ -17,18 +17,9 @@ from wtforms import (
 )
 from wtforms.widgets import Select
 
-# What the libraries of forms and of signing in say by themselves, in words that tell what to write.
+# What the library of signing in says by itself, in words that tell what to write.
 _IN_OUR_WORDS = {
-    "This field is required.": "This is still empty. Please fill it in.",
-    "Not a valid integer value.": "Write a whole number, such as 4.",
-    "Not a valid decimal value.": "Write a number, such as 4.5.",
-    "Not a valid float value.": "Write a number, such as 4.5.",
-    "Not a valid date value.": "Write a day that is in the calendar.",
-    "Not a valid time value.": "Write a time, such as 16:30.",
-    "Not a valid choice.": "Choose one of these.",
     "Not a valid choice": "Choose one of these.",
-    "Invalid Choice: could not coerce.": "Choose one of these.",
-    "Invalid email address.": "Write an e-mail address, such as maud@example.org.",
     "Invalid email address": "Write an e-mail address, such as maud@example.org.",
     "Email not provided": "Write your e-mail address.",
     "Password not provided": "Write your password.",

@@ -8,7 +8,7 @@ from exchange.actions.places import PlaceTerms, add_place, change_place, remove_
 from exchange.actions.shelters import NewShelter, pots_in, remove_shelter, set_shelter, trays_for
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.garden import PlaceForm, ShelterForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now
@@ -36,8 +36,8 @@ def show() -> str:
 
 @blueprint.route("/places/new", methods=["GET", "POST"])
 def new_place() -> Page:
-    form = PlaceForm(request.form)
-    if answered(form):
+    form = PlaceForm()
+    if form.validate_on_submit():
         town = town_of(form)
         if town is not None:
             with refusals_beside(form):
@@ -49,8 +49,8 @@ def new_place() -> Page:
 @blueprint.route("/places/<int:place_id>", methods=["GET", "POST"])
 def place(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = PlaceForm(sent(), data=_of_place(there.place))
-    if answered(form):
+    form = PlaceForm(data=_of_place(there.place))
+    if form.validate_on_submit():
         moved = form.town.data != there.place.town or bool(form.chosen.data)
         town = town_of(form) if moved else None
         if town is not None or not moved:
@@ -72,8 +72,8 @@ def drop_place(place_id: int) -> Response:
 @blueprint.route("/places/<int:place_id>/shelter", methods=["GET", "POST"])
 def shelter(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = ShelterForm(sent(), data=_of_shelter(place_id, request.args.get("kind", "")))
-    if answered(form):
+    form = ShelterForm(data=_of_shelter(place_id, request.args.get("kind", "")))
+    if form.validate_on_submit():
         trays = None if form.trays.data is None else float(form.trays.data)
         kind = ShelterKind(form.kind.data)
         new = NewShelter(place_id, kind, pots_in(trays), bool(form.carried_in.data))

@@ -9,7 +9,7 @@ from exchange.actions.joining import Joining, has_account, join, needs_address
 from exchange.actions.links import LinkGoneError, Opened, Purpose
 from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.people import JoinForm
 from exchange.web.refusals import blame
 from exchange.web.session import anyone, begin, house, machine_now
@@ -25,8 +25,8 @@ def show(token: str) -> tuple[str, int] | Response:
     opened = opened_link(token, Purpose.INVITATION)
     if has_account(house(), opened) and not current_user.is_authenticated:
         return redirect(url_for("security.login", next=request.path), 303)
-    form = JoinForm(sent(), data=_known(opened))
-    if answered(form):
+    form = JoinForm(data=_known(opened))
+    if form.validate_on_submit():
         town = town_of(form)
         if town is not None and _join(opened, form, town):
             return redirect("/todo", 303)

@@ -1,6 +1,6 @@
 """One's own sign-in: its address changed by a link sent to the new one, and signing out everywhere."""
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from flask_login import current_user
 from flask_security import logout_user
 from werkzeug.wrappers import Response
@@ -14,7 +14,7 @@ from exchange.actions.own_sign_in import (
     take_address,
     wanted_by,
 )
-from exchange.web.forms.asked import answered, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.people import NewAddressForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, anyone, house, machine_now, now, password_again
@@ -33,8 +33,8 @@ def show() -> str:
 @password_again
 def address() -> Page:
     own = own_sign_in(actor())
-    form = NewAddressForm(request.form)
-    if answered(form):
+    form = NewAddressForm()
+    if form.validate_on_submit():
         with refusals_beside(form):
             ask_for_address(actor(), form.email.data or "", now())
             flash(_on_its_way() if own.by_mail else _to_be_handed())

@@ -1,6 +1,6 @@
 """My garden: posting days, address, name and telephone, days away."""
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 from wtforms import Form
 
@@ -14,7 +14,7 @@ from exchange.actions.households import (
     set_contact,
     set_posting,
 )
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.details import AddressForm, AwayForm, ContactForm, PostingForm
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
@@ -27,13 +27,12 @@ Page = tuple[str, int] | Response
 def posting() -> Page:
     household = own_household(actor()).household
     form = PostingForm(
-        sent(),
         data={
             "posting_weekdays": sorted(household.posting_weekdays),
             "parcels_a_day": household.parcels_a_day,
         },
     )
-    if answered(form):
+    if form.validate_on_submit():
         days = frozenset(form.posting_weekdays.data or ())
         with refusals_beside(form):
             set_posting(actor(), HouseholdPosting(days, int(form.parcels_a_day.data or 0)), now())
@@ -45,14 +44,13 @@ def posting() -> Page:
 def address() -> Page:
     household = own_household(actor()).household
     form = AddressForm(
-        sent(),
         data={
             "address": household.address,
             "safe_place": household.safe_place,
             "return_address_allowed": household.return_address_allowed,
         },
     )
-    if answered(form):
+    if form.validate_on_submit():
         terms = AddressTerms(
             form.address.data or "",
             form.safe_place.data or "",
@@ -68,7 +66,6 @@ def address() -> Page:
 def contact() -> Page:
     member = own_household(actor()).member
     form = ContactForm(
-        sent(),
         data={
             "first_name": member.first_name,
             "surname": member.surname,
@@ -77,7 +74,7 @@ def contact() -> Page:
             "telephone_allowed": member.telephone_allowed,
         },
     )
-    if answered(form):
+    if form.validate_on_submit():
         terms = ContactTerms(
             form.first_name.data or "",
             form.surname.data or "",
@@ -93,8 +90,8 @@ def contact() -> Page:
 
 @blueprint.route("/away", methods=["GET", "POST"])
 def away() -> Page:
-    form = AwayForm(request.form)
-    if answered(form):
+    form = AwayForm()
+    if form.validate_on_submit():
         new = NewAway(
             form.first.data,
             form.last.data,

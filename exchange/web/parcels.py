@@ -25,7 +25,7 @@ from exchange.domain.arriving.arrival import Condition
 from exchange.web import parcel_words
 from exchange.web.back import back, done
 from exchange.web.care_chart import nights_of
-from exchange.web.forms.asked import answered, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.parcels import MoveForm, PostedForm, came_form
 from exchange.web.posting_strip import asked_day, strip_of
 from exchange.web.refusals import refusals_beside, refusals_told
@@ -55,8 +55,8 @@ def plan_again(kind: str) -> Response:
 def answer() -> Page:
     """Ask what of all that the household is to send can go, and from when."""
     asked = [one for one in to_answer(actor()) if not one.agreed]
-    form = sender_form(asked)(request.form if request.method == "POST" else None)
-    if answered(form):
+    form = sender_form(asked)()
+    if form.validate_on_submit():
         with refusals_beside(form):
             answer_as_sender(actor(), sender_said(form, asked), now())
             flash("Thank you. The days are being weighed anew.")
@@ -82,8 +82,8 @@ def show(parcel_id: int) -> str:
 
 @blueprint.route("/<int:parcel_id>/posted", methods=["GET", "POST"])
 def posted(parcel_id: int) -> Page:
-    form = PostedForm(request.form, data={"day": today()})
-    if answered(form) and form.day.data is not None:
+    form = PostedForm(data={"day": today()})
+    if form.validate_on_submit() and form.day.data is not None:
         with refusals_beside(form):
             say_posted(actor(), parcel_id, form.day.data, now())
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
@@ -103,8 +103,8 @@ def take_back_posted(parcel_id: int) -> Response:
 @blueprint.route("/<int:parcel_id>/came", methods=["GET", "POST"])
 def came(parcel_id: int) -> Page:
     page = _page(parcel_id)
-    form = came_form(page.contents)(request.form, data={"day": today()})
-    if answered(form) and form.day.data is not None:
+    form = came_form(page.contents)(data={"day": today()})
+    if form.validate_on_submit() and form.day.data is not None:
         alive = {
             one.line.allocation_id: count
             for one in page.contents

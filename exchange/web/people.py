@@ -16,7 +16,7 @@ from exchange.actions.people import (
 )
 from exchange.actions.roster import OnRoster, roster
 from exchange.actions.ways_in import hand_sign_in
-from exchange.web.forms.asked import answered, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.people import AddMemberForm, HelperForm, HouseholdForm, InviteForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, now, password_again, standing
@@ -30,8 +30,8 @@ OWN_HOUSEHOLD = 0
 @blueprint.route("/invite", methods=["GET", "POST"])
 def invite_page() -> Page:
     roster(actor())
-    form = InviteForm(request.form)
-    if answered(form):
+    form = InviteForm()
+    if form.validate_on_submit():
         new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
         with refusals_beside(form):
             invited = invite(actor(), new, now())
@@ -59,12 +59,12 @@ def _after_invitation(email: str | None, link: str) -> Page:
 @blueprint.route("/add", methods=["GET", "POST"])
 def add_page() -> Page:
     whole = roster(actor())
-    form = AddMemberForm(request.form)
+    form = AddMemberForm()
     form.household.choices = [
         (OWN_HOUSEHOLD, "its own"),
         *((one.id, one.name) for one in whole.households()),
     ]
-    if answered(form):
+    if form.validate_on_submit():
         shared = int(form.household.data or 0) or None
         town = town_of(form) if form.town.data or shared is None else None
         if town is not None or (shared is not None and not form.errors):
@@ -98,7 +98,7 @@ def organiser(member_id: int) -> Page:
 
 @blueprint.post("/<int:member_id>/helper")
 def helper(member_id: int) -> Page:
-    form = HelperForm(request.form)
+    form = HelperForm()
     with refusals_told():
         make_helper(actor(), member_id, form.helper.data or "", now())
         return _kept(member_id)

@@ -6,9 +6,10 @@ from wtforms import DateField, Form, IntegerField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.actions.sender_answer import SenderAnswer, ToAnswer
+from exchange.web.forms.asked import PageForm
 
 
-def sender_form(asked: Iterable[ToAnswer]) -> type[Form]:
+def sender_form(asked: Iterable[ToAnswer]) -> type[PageForm]:
     """Give the form of a sender's answer: how many can go, and from when, for each line."""
     fields: dict[str, object] = {}
     for one in asked:
@@ -20,7 +21,7 @@ def sender_form(asked: Iterable[ToAnswer]) -> type[Form]:
             description=f"{one.count} are asked for. Write 0 if none can; nobody is told why.",
         )
         fields[f"later-{one.allocation_id}"] = DateField("Not ready before", [Optional()])
-    return type("SenderForm", (Form,), fields)
+    return type("SenderForm", (PageForm,), fields)
 
 
 def sender_said(form: Form, asked: Iterable[ToAnswer]) -> list[SenderAnswer]:

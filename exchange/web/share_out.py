@@ -18,7 +18,7 @@ from exchange.actions.views.choosing import choosing_page
 from exchange.actions.views.share_outs import ShareOutPage, share_out_page, share_outs_page
 from exchange.web.charts.figure import Words
 from exchange.web.charts.share_bar import BarView, Outcome, draw_bar
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.share_out import ChoiceForm, OpenShareOutForm
 from exchange.web.refusals import refusals_beside, refusals_told
 from exchange.web.session import actor, house, now
@@ -38,8 +38,8 @@ OUTCOMES = (
 
 @blueprint.route("", methods=["GET", "POST"])
 def show_all() -> tuple[str, int] | Response:
-    form = OpenShareOutForm(request.form)
-    if answered(form) and form.closes_on.data is not None:
+    form = OpenShareOutForm()
+    if form.validate_on_submit() and form.closes_on.data is not None:
         new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
         with refusals_beside(form):
             share_out_id = open_share_out(actor(), new, now())
@@ -84,9 +84,9 @@ def other_terms(share_out_id: int) -> Response:
 @blueprint.route("/<int:share_out_id>/choose/<int:claim_id>", methods=["GET", "POST"])
 def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
     page = choosing_page(actor(), share_out_id, claim_id)
-    form = ChoiceForm(sent(), data={"spare": request.args.get("spare", type=int)})
+    form = ChoiceForm(data={"spare": request.args.get("spare", type=int)})
     form.spare.choices = list(page.spares)
-    if answered(form):
+    if form.validate_on_submit():
         with refusals_beside(form):
             task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
             return redirect(url_for("tasks.show", task_id=task_id), 303)

@@ -1,6 +1,6 @@
 """Signing in by a link in a mail; the password's own pages belong to the sign-in library."""
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from flask_security import login_user
 from flask_security.proxies import _datastore
 from werkzeug.wrappers import Response
@@ -9,7 +9,7 @@ from exchange.actions.actor import now_of
 from exchange.actions.links import LinkGoneError, Opened, Purpose, open_link
 from exchange.actions.refused import RefusedError
 from exchange.actions.ways_in import mail_sign_in, sign_in_with
-from exchange.web.forms.asked import answered, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.people import AskLinkForm
 from exchange.web.session import anyone, begin, house, machine_now
 
@@ -19,8 +19,8 @@ blueprint = Blueprint("sign_in", __name__, url_prefix="/sign-in-by-mail")
 @blueprint.route("", methods=["GET", "POST"])
 @anyone
 def ask() -> tuple[str, int] | Response:
-    form = AskLinkForm(request.form)
-    if answered(form):
+    form = AskLinkForm()
+    if form.validate_on_submit():
         mail_sign_in(house(), form.email.data or "", machine_now())
         flash(_on_its_way() if house().mail is not None else _to_be_handed())
         return redirect(url_for("security.login"), 303)

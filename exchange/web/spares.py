@@ -14,7 +14,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
 from exchange.web.back import back, done
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.spares import SpareForm, usual_window
 from exchange.web.plant_choices import KINDS, SENT_AS
 from exchange.web.refusals import refusals_beside, refusals_told
@@ -49,9 +49,9 @@ def one(spare_id: int) -> str:
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
     offered = choices(actor(), now())
-    form = SpareForm(sent(), data=_first_answers(offered.varieties))
+    form = SpareForm(data=_first_answers(offered.varieties))
     offer_choices(form, offered)
-    if answered(form) and "look" not in request.form:
+    if form.validate_on_submit() and "look" not in request.form:
         with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:
@@ -65,11 +65,11 @@ def new() -> Page:
 @blueprint.route("/<int:spare_id>/change", methods=["GET", "POST"])
 def change(spare_id: int) -> Page:
     there = spare_to_change(actor(), spare_id, now())
-    form = SpareForm(sent(), data=of_spare(there.line))
+    form = SpareForm(data=of_spare(there.line))
     offer_choices(form, choices(actor(), now()))
     form.place.choices = [(there.line.spare.place_id, there.place)]
     shown = url_for("spares.one", spare_id=spare_id)
-    if answered(form) and "look" not in request.form:
+    if form.validate_on_submit() and "look" not in request.form:
         with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:

@@ -15,7 +15,7 @@ from exchange.actions.spares_box import (
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.web.back import done
-from exchange.web.forms.asked import NOT_TAKEN, answered, sent, status
+from exchange.web.forms.asked import NOT_TAKEN, status
 from exchange.web.forms.spares import BoxForm, TableForm, usual_window
 from exchange.web.plant_choices import KINDS, NEW
 from exchange.web.refusals import blame, refusals_beside
@@ -32,22 +32,23 @@ _WINDOW = ("ready_from", "send_by", "looked_over", "health_by", "health_on")
 
 @blueprint.route("", methods=["GET", "POST"])
 def write() -> Page:
-    form = BoxForm(
-        sent(), data={**usual_window(today()), "health_by": standing().person.first_name}
-    )
+    form = BoxForm(data={**usual_window(today()), "health_by": standing().person.first_name})
     if request.form.get("again"):
         return render_template("spares/box.html", form=form), 200
-    if answered(form):
+    if form.validate_on_submit():
         with refusals_beside(form):
             lines = read_box(actor(), form.lines.data)
-            table = TableForm(data={**_kept(form), "rows": [_row(one, form) for one in lines]})
+            # None: what was sent is the box, of which the table knows nothing yet.
+            table = TableForm(
+                None, data={**_kept(form), "rows": [_row(one, form) for one in lines]}
+            )
             return _table_page(table, lines), 200
     return render_template("spares/box.html", form=form), status(form)
 
 
 @blueprint.post("/list")
 def keep() -> Page:
-    form = TableForm(sent())
+    form = TableForm()
     try:
         lines = read_box(actor(), form.lines.data or "")
     except RefusedError:

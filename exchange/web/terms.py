@@ -6,7 +6,7 @@ from werkzeug.wrappers import Response
 from exchange.actions import terms_table
 from exchange.actions.terms import reset_term, set_term, term_line, terms_page
 from exchange.actions.terms_table import POSTING, SHARING, Term
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.terms import form_for
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
@@ -24,8 +24,8 @@ def show() -> str:
 def change(key: str) -> tuple[str, int] | Response:
     term = _term(key)
     line = term_line(actor(), term)
-    form = form_for(term, sent(), line.value)
-    if answered(form):
+    form = form_for(term, line.value)
+    if form.validate_on_submit():
         with refusals_beside(form):
             set_term(actor(), term, form.wanted(), now())
             flash(f"{line.title}: kept.")

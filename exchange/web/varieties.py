@@ -19,7 +19,7 @@ from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.back import done
 from exchange.web.charts.hundred import HundredView
 from exchange.web.enums import one_of
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.varieties import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.losing import hundreds
 from exchange.web.plant_choices import KINDS
@@ -50,8 +50,8 @@ def one(variety_id: int) -> str:
 
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
-    form = VarietyForm(sent(), data={"name": request.args.get("name", "")[:60]})
-    if answered(form):
+    form = VarietyForm(data={"name": request.args.get("name", "")[:60]})
+    if form.validate_on_submit():
         with refusals_beside(form):
             found = named(form)
             if found.variety_id is not None:
@@ -62,9 +62,9 @@ def new() -> Page:
 @blueprint.route("/<int:variety_id>/grow", methods=["GET", "POST"])
 def grow(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
-    form = GrowForm(sent())
+    form = GrowForm()
     form.place.choices = list(page.places) or [(0, "")]
-    if answered(form):
+    if form.validate_on_submit():
         new_batch = NewBatch(
             variety_id,
             form.plants.data,
@@ -85,8 +85,8 @@ def grow(variety_id: int) -> Page:
 def count(variety_id: int, batch_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
     line = _own_batch(page, batch_id)
-    form = CountForm(sent(), data={"plants": line.batch.plants})
-    if answered(form):
+    form = CountForm(data={"plants": line.batch.plants})
+    if form.validate_on_submit():
         with refusals_beside(form):
             count_batch(actor(), batch_id, form.plants.data, now())
             done("Counted anew.")
@@ -97,8 +97,8 @@ def count(variety_id: int, batch_id: int) -> Page:
 @blueprint.route("/<int:variety_id>/marks", methods=["GET", "POST"])
 def marks(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
-    form = MarksForm(sent(), data=_marks_of(page))
-    if answered(form):
+    form = MarksForm(data=_marks_of(page))
+    if form.validate_on_submit():
         said = Marks(
             Keeps(form.keeps.data),
             bool(form.must_not_be_lost.data),

@@ -12,7 +12,7 @@ from exchange.actions.way_terms import (
     way_of,
     ways_page,
 )
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.ways import NewWayForm, ThroughForm, WayForm
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
@@ -40,7 +40,6 @@ def show() -> str:
 def change(way_id: int) -> Page:
     way = way_of(actor(), way_id)
     form = WayForm(
-        sent(),
         data={
             "used": way.used,
             "postage": way.postage,
@@ -52,7 +51,7 @@ def change(way_id: int) -> Page:
     if is_by_hand(way):
         del form.postage
         form.used.description = "By hand is always there."
-    if answered(form):
+    if form.validate_on_submit():
         with refusals_beside(form):
             change_way(actor(), way_id, form.terms(), now())
             flash(f"{way.name} is kept; parcels are weighed anew.")
@@ -64,8 +63,8 @@ def change(way_id: int) -> Page:
 def through(way_id: int) -> Page:
     way = way_of(actor(), way_id)
     known = through_by_way(actor()).get(way_id)
-    form = ThroughForm(sent(), data={"town": known.name if known else ""})
-    if answered(form):
+    form = ThroughForm(data={"town": known.name if known else ""})
+    if form.validate_on_submit():
         town = town_of(form)
         with refusals_beside(form):
             if town is not None:
@@ -86,9 +85,9 @@ def drop_through(way_id: int) -> Response:
 
 @blueprint.route("/new", methods=["GET", "POST"])
 def new() -> Page:
-    form = NewWayForm(sent())
+    form = NewWayForm()
     form.country.choices = [(one, ways.country(one)) for one in countries_of(actor())]
-    if answered(form):
+    if form.validate_on_submit():
         with refusals_beside(form):
             add_way(actor(), form.new_way(), now())
             flash("The way is kept; parcels are weighed anew.")

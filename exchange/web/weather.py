@@ -12,7 +12,7 @@ from exchange.actions.weather_notes import (
     remove_note,
 )
 from exchange.web.back import done
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.weather import EveningForm, NoteForm
 from exchange.web.refusals import refusals_beside
 from exchange.web.session import actor, now
@@ -50,8 +50,8 @@ def place(place_id: int) -> str:
 @blueprint.route("/places/<int:place_id>/note", methods=["GET", "POST"])
 def note(place_id: int) -> Page:
     page = place_page(actor(), place_id, now())
-    form = NoteForm(sent(), data={"night": page.weather.tonight})
-    if answered(form) and form.night.data is not None:
+    form = NoteForm(data={"night": page.weather.tonight})
+    if form.validate_on_submit() and form.night.data is not None:
         with refusals_beside(form):
             low = float(form.minimum_c.data or 0)
             note_id = note_frost(actor(), place_id, form.night.data, low, now())
@@ -74,9 +74,9 @@ def drop_note(note_id: int) -> Response:
 def tonight(place_id: int) -> Page:
     """Ask what an evening reading means; nothing is kept of it."""
     page = place_page(actor(), place_id, now())
-    form = EveningForm(sent())
+    form = EveningForm()
     answer = None
-    if answered(form):
+    if form.validate_on_submit():
         dew = form.dew_point_c.data
         evening = Evening(
             float(form.temperature_c.data or 0),

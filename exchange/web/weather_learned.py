@@ -16,7 +16,7 @@ from exchange.actions.own_climate import (
 )
 from exchange.domain.weather.refit import FEWEST_NIGHTS
 from exchange.web.back import done
-from exchange.web.forms.asked import answered, sent, status
+from exchange.web.forms.asked import status
 from exchange.web.forms.weather import DailyFileForm, ObservedForm
 from exchange.web.refusals import blame, refusals_beside, refusals_told
 from exchange.web.session import actor, now, today
@@ -28,8 +28,8 @@ Page = tuple[str, int] | Response
 
 @blueprint.route("/places/<int:place_id>/observed", methods=["GET", "POST"])
 def observed(place_id: int) -> Page:
-    form = ObservedForm(sent(), data={"day": today()})
-    if answered(form) and form.day.data is not None:
+    form = ObservedForm(data={"day": today()})
+    if form.validate_on_submit() and form.day.data is not None:
         with refusals_beside(form):
             low = float(form.minimum_c.data or 0)
             row_id = observe(actor(), place_id, form.day.data, low, now())
@@ -53,9 +53,9 @@ def drop_observed(observation_id: int) -> Response:
 def daily_file(place_id: int) -> Page:
     """Take a file in to be looked over; the browser sends it once, the house keeps it until then."""
     kept = files_of(actor(), place_id)
-    form = DailyFileForm(sent())
+    form = DailyFileForm()
     found_wrong: FileRefusedError | None = None
-    if answered(form):
+    if form.validate_on_submit():
         try:
             file_id = look_over(actor(), place_id, *_file(), now())
         except FileRefusedError as refused:

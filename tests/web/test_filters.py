@@ -1,22 +1,35 @@
 """What templates ask of words and forms."""
 
 import pytest
+from flask import Flask
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
-from wtforms import FieldList, Form, FormField, HiddenField, IntegerField, RadioField, StringField
+from wtforms import (
+    BooleanField,
+    FieldList,
+    Form,
+    FormField,
+    HiddenField,
+    IntegerField,
+    RadioField,
+    StringField,
+)
 from wtforms.validators import InputRequired, Optional
 
 from exchange.domain.growing.variety import Species, Variety
 from exchange.web.filters import code, in_hundred, number_word, plant, things_to_put_right, variety
 from exchange.web.form_filters import first_error, is_optional, kind_of_field, mistakes, said
 from exchange.web.forms import parts
+from exchange.web.forms.asked import PageForm
+from exchange.web.forms.spares import RowForm
 
 
 class Batch(Form):
+    Meta = PageForm.Meta
     count = IntegerField("How many")
 
 
-class Listing(Form):
+class Listing(PageForm):
     token = HiddenField()
     name = StringField("Variety", [InputRequired("Write the name.")])
     remark = StringField("Remark", [Optional()])
@@ -141,3 +154,37 @@ def test_a_field_that_may_stay_empty_says_so():
 
     assert is_optional(form["remark"])
     assert not is_optional(form["name"])
+
+
+class Asked(PageForm):
+    name = StringField("Variety", [InputRequired()])
+    count = IntegerField("How many")
+    looked_over = BooleanField("Looked over", default=True)
+
+
+def test_a_form_that_was_sent_is_read_and_says_its_mistakes_in_our_words():
+    with Flask("exchange").test_request_context(method="POST", data={"count": "a few"}):
+        form = Asked(data={"name": "Tin Kettle"})
+        assert not form.validate_on_submit()
+
+    assert form.errors == {
+        "name": ["This is still empty. Please fill it in."],
+        "count": ["Write a whole number, such as 4."],
+    }
+    assert form.looked_over.data is False
+
+
+def test_a_form_that_is_first_met_has_its_first_answers():
+    with Flask("exchange").test_request_context():
+        form = Asked(data={"name": "Tin Kettle"})
+        assert not form.validate_on_submit()
+
+    assert (form.name.data, form.looked_over.data, form.errors) == ("Tin Kettle", True, {})
+
+
+def test_a_line_within_a_form_says_its_mistakes_in_our_words():
+    row = RowForm(MultiDict({"count": "a few", "material": "cabbage"}))
+
+    assert not row.validate()
+    assert first_error(row["count"]) == "Write a whole number, such as 4."
+    assert first_error(row["material"]) == "Choose one of these."

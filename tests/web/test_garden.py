@@ -154,6 +154,13 @@ def test_address_safe_place_and_return_address(here, circle, cuthbert):
     assert (kept.safe_place, kept.return_address_allowed) == ("shed", True)
 
 
+def test_whoever_is_away_can_neither_receive_nor_post_unless_they_say_so(cuthbert):
+    page = cuthbert.get("/garden/away").text
+
+    for name in ("cannot_receive", "cannot_post"):
+        assert f'<input checked id="{name}"' in page
+
+
 def test_days_away_are_kept_shown_to_oneself_only_and_taken_back(here, circle, cuthbert):
     cuthbert.post("/garden/away", {"first": "2027-07-08", "last": "2027-07-19", "cannot_post": "y"})
     with here.house.books.reading() as tx:

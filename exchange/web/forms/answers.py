@@ -1,9 +1,10 @@
 """Forms of the one-button answers: did it go, did it come, can it go."""
 
-from wtforms import DateField, Form, RadioField
+from wtforms import DateField, RadioField
 from wtforms.validators import Optional
 
 from exchange.domain.arriving.arrival import Condition
+from exchange.web.forms.asked import PageForm
 
 CONDITIONS = (
     (Condition.WELL.value, "All well"),
@@ -13,7 +14,7 @@ CONDITIONS = (
 )
 
 
-class WentForm(Form):
+class WentForm(PageForm):
     """Another day on which it went, or on which it will go."""
 
     day = DateField("It went on another day", [Optional()])
@@ -24,7 +25,7 @@ class WentForm(Form):
     )
 
 
-class CameForm(Form):
+class CameForm(PageForm):
     """How it came, and another day than those expected."""
 
     condition = RadioField(

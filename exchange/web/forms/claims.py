@@ -1,15 +1,16 @@
 """The form of a claim, in two steps: what you can take, how much you want it."""
 
-from wtforms import DateField, Form, IntegerField, RadioField, SelectField, SelectMultipleField
+from wtforms import DateField, IntegerField, RadioField, SelectField, SelectMultipleField
 from wtforms.validators import Length, NumberRange, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.claims import MOST_ASKED
 from exchange.domain.sharing.claim import USUAL_MATERIALS
+from exchange.web.forms.asked import PageForm
 from exchange.web.plant_choices import SENT_AS
 
 
-class ClaimForm(Form):
+class ClaimForm(PageForm):
     """A claim; each step carries the fields of the other unseen."""
 
     asked = IntegerField(

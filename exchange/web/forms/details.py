@@ -3,7 +3,6 @@
 from wtforms import (
     BooleanField,
     DateField,
-    Form,
     IntegerField,
     SelectMultipleField,
     StringField,
@@ -12,11 +11,12 @@ from wtforms import (
 from wtforms.validators import InputRequired, Length, NumberRange, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
+from exchange.web.forms.asked import PageForm
 from exchange.web.forms.people import NAME
 from exchange.words.places import weekday_words
 
 
-class PostingForm(Form):
+class PostingForm(PageForm):
     """When the household posts."""
 
     posting_weekdays = SelectMultipleField(
@@ -34,7 +34,7 @@ class PostingForm(Form):
     )
 
 
-class AddressForm(Form):
+class AddressForm(PageForm):
     """Where parcels for the household go."""
 
     address = TextAreaField(
@@ -53,7 +53,7 @@ class AddressForm(Form):
     )
 
 
-class ContactForm(Form):
+class ContactForm(PageForm):
     """How a member is called and reached."""
 
     first_name = StringField("First name", NAME)
@@ -63,7 +63,7 @@ class ContactForm(Form):
     telephone_allowed = BooleanField("Who posts me a parcel may see my telephone number")
 
 
-class AwayForm(Form):
+class AwayForm(PageForm):
     """Days away."""
 
     first = DateField("First day away", [InputRequired("Write the first day, such as 2027-04-19.")])

@@ -2,7 +2,6 @@
 
 from wtforms import (
     BooleanField,
-    Form,
     IntegerField,
     RadioField,
     SelectField,
@@ -12,6 +11,7 @@ from wtforms.validators import InputRequired, Length, NumberRange, Optional
 
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.web.forms.asked import PageForm
 from exchange.web.forms.fields import NumberField
 from exchange.web.forms.people import TownFields
 from exchange.words import plants
@@ -56,7 +56,7 @@ class PlaceForm(TownFields):
     )
 
 
-class ShelterForm(Form):
+class ShelterForm(PageForm):
     """A shelter and the room in it, asked in seed trays."""
 
     kind = SelectField(

@@ -1,14 +1,15 @@
 """The form of pot labels: which sheet, and where printing begins on it."""
 
-from wtforms import BooleanField, DecimalField, Form, IntegerField, SelectField
+from wtforms import BooleanField, DecimalField, IntegerField, SelectField
 from wtforms.validators import NumberRange, Optional
 
 from exchange.actions.papers import LABEL_SHEETS
+from exchange.web.forms.asked import PageForm
 
 _OFF = "Write millimetres from -10 to 10, such as 1.5."
 
 
-class LabelsForm(Form):
+class LabelsForm(PageForm):
     """Pot labels on a sheet of labels."""
 
     grid = SelectField("Sheet of labels", choices=list(LABEL_SHEETS.items()))

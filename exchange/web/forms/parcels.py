@@ -2,30 +2,31 @@
 
 from collections.abc import Sequence
 
-from wtforms import DateField, Form, IntegerField, RadioField
+from wtforms import DateField, IntegerField, RadioField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.actions.views.parcel import InParcel
 from exchange.domain.arriving.arrival import Condition
+from exchange.web.forms.asked import PageForm
 from exchange.words import plants
 from exchange.words.parcels import condition
 
 _DAY = [InputRequired("Write the day, such as 2027-04-19.")]
 
 
-class PostedForm(Form):
+class PostedForm(PageForm):
     """On which day a parcel was posted."""
 
     day = DateField("Posted on", _DAY)
 
 
-class MoveForm(Form):
+class MoveForm(PageForm):
     """To which day a parcel is moved."""
 
     day = DateField("Post it on", _DAY)
 
 
-class CameForm(Form):
+class CameForm(PageForm):
     """When a parcel came, and how."""
 
     day = DateField("Came on", _DAY)

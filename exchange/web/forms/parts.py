@@ -4,7 +4,6 @@ from werkzeug.datastructures import MultiDict
 from wtforms import (
     BooleanField,
     DateField,
-    Form,
     IntegerField,
     RadioField,
     SelectField,
@@ -15,8 +14,10 @@ from wtforms import (
 from wtforms.validators import InputRequired, Length, NumberRange, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
+from exchange.web.forms.asked import PageForm
 
-class PartsForm(Form):
+
+class PartsForm(PageForm):
     """Every kind of field once."""
 
     name = StringField(

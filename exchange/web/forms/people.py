@@ -1,12 +1,14 @@
 """Forms about people: joining, inviting, names."""
 
-from wtforms import Form, RadioField, SelectField, StringField
+from wtforms import RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Optional
+
+from exchange.web.forms.asked import PageForm
 
 NAME = [InputRequired("Write the name."), Length(max=60, message="Write it shorter.")]
 
 
-class TownFields(Form):
+class TownFields(PageForm):
     """A town or postal district, and the one chosen where several have the name."""
 
     town = StringField(
@@ -28,7 +30,7 @@ class JoinForm(TownFields):
     email = StringField("Your e-mail address", [Optional()])
 
 
-class InviteForm(Form):
+class InviteForm(PageForm):
     """Somebody invited to the circle."""
 
     first_name = StringField("First name", NAME)
@@ -49,25 +51,25 @@ class AddMemberForm(TownFields):
     household = SelectField("Household", coerce=int, choices=[])
 
 
-class AskLinkForm(Form):
+class AskLinkForm(PageForm):
     """An e-mail address to send a sign-in link to."""
 
     email = StringField("Your e-mail address", [InputRequired("Write your e-mail address.")])
 
 
-class NewAddressForm(Form):
+class NewAddressForm(PageForm):
     """Another e-mail address to sign in with."""
 
     email = StringField("The new address", [InputRequired("Write the new address.")])
 
 
-class HouseholdForm(Form):
+class HouseholdForm(PageForm):
     """The household a member shares."""
 
     household_id = SelectField("Shares a household with", coerce=int, choices=[])
 
 
-class HelperForm(Form):
+class HelperForm(PageForm):
     """What a member helps the organiser with."""
 
     helper = SelectField(

@@ -1,15 +1,16 @@
-from wtforms import DateField, Form, IntegerField, RadioField, SelectField, StringField
+from wtforms import DateField, IntegerField, RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Optional
 
 from exchange.actions.share_out_choices import LONGEST_REASON, NewChoice
+from exchange.web.forms.asked import PageForm
 
 
-class OpenShareOutForm(Form):
+class OpenShareOutForm(PageForm):
     name = StringField("What is shared out", [Length(max=80, message="Write it shorter.")])
     closes_on = DateField("Closing day", [InputRequired("Give the day on which claims close.")])
 
 
-class ChoiceForm(Form):
+class ChoiceForm(PageForm):
     """What the organiser wants for one claim."""
 
     spare = SelectField("Which spare", coerce=int)

@@ -21,6 +21,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
+from exchange.web.forms.asked import PageForm
 from exchange.web.plant_choices import KINDS, RAISED, SENT_AS
 
 HOW_MANY = f"Write a number from 1 to {MOST_PLANTS_A_LINE}, such as 4."
@@ -64,7 +65,7 @@ def _health_on() -> DateField:
     return DateField("Looked over on", [Optional()])
 
 
-class SpareForm(Form):
+class SpareForm(PageForm):
     """One spare."""
 
     name = StringField(
@@ -108,7 +109,7 @@ class SpareForm(Form):
     note = TextAreaField("Anything they should know", [Optional(), Length(max=500)])
 
 
-class BoxForm(Form):
+class BoxForm(PageForm):
     """The box: spares one a line, and the days for all of them."""
 
     lines = TextAreaField(
@@ -129,6 +130,8 @@ class BoxForm(Form):
 class RowForm(Form):
     """One line of the box in the table; the choices of `variety` are set by the page."""
 
+    Meta = PageForm.Meta  # a line says its mistakes in the words of the table it stands in
+
     variety = SelectField(
         "Which plant",
         [InputRequired("Say which plant is meant, or leave the line out.")],
@@ -139,7 +142,7 @@ class RowForm(Form):
     raised = SelectField("Raised", choices=RAISED)
 
 
-class TableForm(Form):
+class TableForm(PageForm):
     """The table in which doubtful lines are asked about; the box goes along unseen."""
 
     lines = HiddenField()

@@ -3,12 +3,13 @@
 from datetime import date
 from typing import Any
 
-from wtforms import Form, IntegerField, RadioField, SelectField, SelectMultipleField
+from wtforms import IntegerField, RadioField, SelectField, SelectMultipleField
 from wtforms.validators import InputRequired, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.terms_table import Term
 from exchange.domain.posting.packing import PACKINGS
+from exchange.web.forms.asked import PageForm
 from exchange.words import posting
 from exchange.words.dates import month
 from exchange.words.places import weekday_words
@@ -25,7 +26,7 @@ _ASKED = {
 }
 
 
-class TermForm(Form):
+class TermForm(PageForm):
     """What every term's form can be asked for."""
 
     def wanted(self) -> Any:
@@ -88,9 +89,9 @@ def month_words(number: int) -> str:
     return month(date(2000, number, 1))
 
 
-def form_for(term: Term, sent: Any, value: Any) -> TermForm:
+def form_for(term: Term, value: Any) -> TermForm:
     """Give the form of a term, filled with what was sent or with the value there is."""
-    form = _FORMS.get(term.how, NumberForm)(sent, data=_data(term, value))
+    form = _FORMS.get(term.how, NumberForm)(data=_data(term, value))
     if term.how in _ASKED:
         form["value"].label.text = _ASKED[term.how]
     return form

@@ -2,7 +2,6 @@
 
 from wtforms import (
     BooleanField,
-    Form,
     IntegerField,
     RadioField,
     SelectField,
@@ -17,13 +16,14 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
+from exchange.web.forms.asked import PageForm
 from exchange.web.plant_choices import KINDS, RAISED, SENT_AS
 from exchange.words import plants
 
 ALIVE = f"Write how many plants are alive, from 0 to {MOST_PLANTS}."
 
 
-class VarietyForm(Form):
+class VarietyForm(PageForm):
     """A new variety."""
 
     name = StringField(
@@ -41,7 +41,7 @@ class VarietyForm(Form):
     kind = SelectField("Kind of plant", choices=KINDS, default=Species.DAHLIA.value)
 
 
-class GrowForm(Form):
+class GrowForm(PageForm):
     """What one grows of a variety."""
 
     plants = IntegerField("How many are alive?", [NumberRange(0, MOST_PLANTS, ALIVE)])
@@ -59,7 +59,7 @@ class GrowForm(Form):
     )
 
 
-class CountForm(Form):
+class CountForm(PageForm):
     """The count of a batch anew."""
 
     plants = IntegerField(
@@ -69,7 +69,7 @@ class CountForm(Form):
     )
 
 
-class MarksForm(Form):
+class MarksForm(PageForm):
     """How a variety keeps, whether it must not be lost, whether it is protected."""
 
     keeps = RadioField(

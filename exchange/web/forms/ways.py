@@ -3,7 +3,6 @@
 from wtforms import (
     BooleanField,
     DateField,
-    Form,
     IntegerField,
     SelectField,
     SelectMultipleField,
@@ -14,6 +13,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.closures import LONGEST_LABEL
 from exchange.actions.way_terms import LONGEST_NAME, NewWay, WayTerms
+from exchange.web.forms.asked import PageForm
 from exchange.web.forms.people import TownFields
 from exchange.words.places import weekday_words
 
@@ -31,7 +31,7 @@ def weekdays_field(label: str) -> SelectMultipleField:
     )
 
 
-class WayForm(Form):
+class WayForm(PageForm):
     """What a circle may change of a way."""
 
     used = BooleanField("The circle uses it", default=True)
@@ -98,7 +98,7 @@ class NewWayForm(WayForm):
         )
 
 
-class ClosureForm(Form):
+class ClosureForm(PageForm):
     """A day on which there is no post."""
 
     day = DateField("Day without post", [InputRequired("Give the day.")])

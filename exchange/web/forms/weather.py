@@ -1,8 +1,9 @@
 """Forms of the weather: a frost note, an evening reading, a night observed, a daily file."""
 
-from wtforms import BooleanField, DateField, FileField, Form
+from wtforms import BooleanField, DateField, FileField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
+from exchange.web.forms.asked import PageForm
 from exchange.web.forms.fields import NumberField
 
 _DEGREES = "Write a temperature in °C, such as −1.5."
@@ -15,7 +16,7 @@ class SignedField(NumberField):
         super().process_formdata([text.replace("\u2212", "-") for text in valuelist])
 
 
-class NoteForm(Form):
+class NoteForm(PageForm):
     """What was heard of a night to come."""
 
     night = DateField(
@@ -28,7 +29,7 @@ class NoteForm(Form):
     )
 
 
-class EveningForm(Form):
+class EveningForm(PageForm):
     """A reading two hours after sunset."""
 
     temperature_c = SignedField(
@@ -44,7 +45,7 @@ class EveningForm(Form):
     still = BooleanField("There is no wind: leaves do not move")
 
 
-class ObservedForm(Form):
+class ObservedForm(PageForm):
     """The minimum of one night."""
 
     day = DateField(
@@ -57,7 +58,7 @@ class ObservedForm(Form):
     )
 
 
-class DailyFileForm(Form):
+class DailyFileForm(PageForm):
     """A daily file."""
 
     file = FileField(
