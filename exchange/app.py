@@ -1,6 +1,7 @@
 """The web application: wires the house, the accounts and the pages together."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime, timedelta
 from secrets import token_urlsafe
 from typing import Any
@@ -19,7 +20,7 @@ from exchange.actions.letters import write_to_address
 from exchange.actions.opening import open_house
 from exchange.actions.refused import RefusedError
 from exchange.records import Books, DatabaseBusyError, NotHereError, accounts
-from exchange.records.tables import Account
+from exchange.records.rows.people import SignInRow
 from exchange.settings import Secrets, Settings, secrets_in
 from exchange.web.session import Wiring, machine_clock
 from exchange.words.letters import LetterText
@@ -30,8 +31,15 @@ LARGEST_UPLOAD = 4 * 1024 * 1024
 SHORTEST_PASSWORD = 10
 
 
-class SignIn(UserMixin, Account):
-    """An account as the sign-in library sees it."""
+@dataclass(eq=False)  # the library compares two by their marks
+class SignIn(UserMixin):
+    """An account as the sign-in library sees it; the library looks for the mark on the class."""
+
+    id: int
+    email: str
+    password: str | None
+    active: bool
+    fs_uniquifier: str = ""
 
 
 class SignInStore(UserDatastore):
@@ -44,9 +52,9 @@ class SignInStore(UserDatastore):
     def find_user(self, case_insensitive: bool = True, **where: Any) -> SignIn | None:
         """Give one account; addresses are always compared without regard to capitals."""
         del case_insensitive
-        ((column, value),) = where.items()
         with self.books.reading() as tx:
-            return accounts.row(tx, SignIn, column, value)
+            found = accounts.find_sign_in(tx, **where)
+        return None if found is None else SignIn(**asdict(found))
 
     def put(self, model: SignIn) -> SignIn:
         g.setdefault("changed_accounts", []).append(model)
@@ -57,7 +65,7 @@ class SignInStore(UserDatastore):
         if changed:
             with self.books.writing() as tx:
                 for model in changed:
-                    accounts.keep(tx, model)
+                    accounts.keep(tx, SignInRow(**asdict(model)))
 
 
 class LettersOfSignIn(MailUtil):

@@ -34,9 +34,9 @@ from exchange.app import create_app
 from exchange.domain.circle.place import Place
 from exchange.mail.sending import MailServer
 from exchange.records import MEMBERS, PLACES, accounts
+from exchange.records.rows.people import MemberRow
 from exchange.records.tables import Account
 from exchange.records.upgrade import upgrade
-from exchange.records.values import Member
 from exchange.settings import Settings
 from tests.programs import postgresql
 
@@ -187,10 +187,10 @@ class Ring:
     """A circle and its people by first name."""
 
     circle_id: int
-    people: dict[str, Member]
+    people: dict[str, MemberRow]
     house: House
 
-    def __getitem__(self, first_name: str) -> Member:
+    def __getitem__(self, first_name: str) -> MemberRow:
         return self.people[first_name]
 
     def actor(self, first_name: str) -> Actor:
@@ -223,7 +223,7 @@ def ring(
     """
     circle_id = new_circle(house, NewCircle(name), now)
     clock = Actor(house, circle_id, None, None)
-    people: dict[str, Member] = {}
+    people: dict[str, MemberRow] = {}
     for first in members:
         town = find_town(TownWanted(TOWNS.get(first, "Ludlow, Shropshire")))
         if first == "Odo":
@@ -257,7 +257,7 @@ def path_of(link: str) -> str:
     return urlsplit(link).path
 
 
-def link_for(here: Site, member: Member, purpose: Purpose, subject_id: int | None = None) -> str:
+def link_for(here: Site, member: MemberRow, purpose: Purpose, subject_id: int | None = None) -> str:
     """Make a one-time link for a member, and give its path."""
     with here.house.books.writing() as tx:
         return path_of(make_link(tx, here.house, member, purpose, here.now(), subject_id))
@@ -266,7 +266,7 @@ def link_for(here: Site, member: Member, purpose: Purpose, subject_id: int | Non
 class Visitor:
     """Somebody at the pages, signed in or not; posts carry the token against forgery."""
 
-    def __init__(self, here: Site, member: Member | None = None) -> None:
+    def __init__(self, here: Site, member: MemberRow | None = None) -> None:
         self.here = here
         self.client: FlaskClient = here.app.test_client()
         if member is not None:
@@ -285,9 +285,9 @@ class Visitor:
         signer = URLSafeTimedSerializer(self.here.app.secret_key, salt="wtf-csrf-token")
         return str(signer.dumps(raw))
 
-    def _sign_in(self, member: Member) -> None:
+    def _sign_in(self, member: MemberRow) -> None:
         with self.here.house.books.reading() as tx:
-            uniquifier = tx.get_one(Account, member.account_id).fs_uniquifier
+            uniquifier = tx._session.get_one(Account, member.account_id).fs_uniquifier
         with self.client.session_transaction() as session:
             session["_user_id"] = uniquifier
             session["_fresh"] = True

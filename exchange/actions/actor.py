@@ -9,7 +9,7 @@ from exchange.domain.permissions import Permission, Person, Subject, may
 from exchange.forecasts.services import ForecastServices
 from exchange.mail.sending import MailServer
 from exchange.records import DEEDS, MEMBERS, Books, Tx, circles
-from exchange.records.values import Circle
+from exchange.records.rows.circle import CircleRow
 
 
 class NotAllowedError(PermissionError):
@@ -116,7 +116,7 @@ def note(tx: Tx, actor: Actor, act: str, what: str, now: datetime) -> None:
     )
 
 
-def circle_now(circle: Circle, machine_now: datetime) -> datetime:
+def circle_now(circle: CircleRow, machine_now: datetime) -> datetime:
     """Give the circle's own now: the machine's, or the same time of day on the circle's fixed date."""
     if circle.fixed_today is None:
         return machine_now
@@ -125,17 +125,17 @@ def circle_now(circle: Circle, machine_now: datetime) -> datetime:
     return datetime.combine(circle.fixed_today, of_day, zone).astimezone(machine_now.tzinfo)
 
 
-def now_of(house: House, circle: Circle, machine_now: datetime) -> datetime:
+def now_of(house: House, circle: CircleRow, machine_now: datetime) -> datetime:
     """Give a circle's own now; the house's fixed day stands for circles without one."""
     fixed = circle.fixed_today or house.fixed_today
     return circle_now(replace(circle, fixed_today=fixed), machine_now)
 
 
-def today_in(circle: Circle, now: datetime) -> date:
+def today_in(circle: CircleRow, now: datetime) -> date:
     """Give the circle's date at an instant."""
     return now.astimezone(ZoneInfo(circle.zone)).date()
 
 
-def circle_of(actor: Actor, tx: Tx) -> Circle:
+def circle_of(actor: Actor, tx: Tx) -> CircleRow:
     """Give the actor's circle."""
     return circles.get(tx, actor.circle_id)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from exchange.actions.actor import Actor, circle_of, note
-from exchange.actions.giving import ANSWERED_NO, STANDING, give, said_no
+from exchange.actions.giving import give, said_no
 from exchange.actions.refused import RefusedError
 from exchange.actions.share_out_case import share_out_case
 from exchange.actions.share_out_letters import tell_later
@@ -13,10 +13,12 @@ from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.afterwards import as_they_stand, give_reserve
 from exchange.domain.sharing.case import ShareOutCase
+from exchange.domain.sharing.states import ANSWERED_NO, STANDING, AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import AllocationRow, ShareOutRow
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import give_back
-from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry
 
 
 class NoLongerOpenError(RefusedError):
@@ -30,7 +32,9 @@ def agree(actor: Actor, allocation_id: int, now: datetime) -> None:
         _must_send(tx, actor, one)
         if one.state not in STANDING:
             raise NoLongerOpenError("This has been answered already.")
-        ALLOCATIONS.change(tx, actor.circle_id, allocation_id, state="agreed", answered_at=now)
+        ALLOCATIONS.change(
+            tx, actor.circle_id, allocation_id, state=AllocationState.AGREED, answered_at=now
+        )
         note(tx, actor, "said yes to an allocation", f"allocation {allocation_id}", now)
 
 
@@ -44,7 +48,7 @@ def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
     with actor.books.writing() as tx:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         _must_send(tx, actor, one)
-        end_allocation(tx, actor, one, "refused", now)
+        end_allocation(tx, actor, one, AllocationState.REFUSED, now)
         spare = SPARES.get(tx, actor.circle_id, one.spare_id)
         if spare.count - one.count <= 0:
             SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
@@ -68,7 +72,7 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
-        end_allocation(tx, actor, one, "declined", now)
+        end_allocation(tx, actor, one, AllocationState.DECLINED, now)
         _ask_for_less(tx, actor, claim, now)
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
@@ -99,7 +103,7 @@ def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
     return sum(made.values())
 
 
-def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> ShareOutCase:
+def _case(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> ShareOutCase:
     """Give the case with what stands kept; what was listed or claimed since waits for the next share-out.
 
     What was answered with no is not offered to the same claim again, nor what its sender refused to the household.
@@ -119,7 +123,7 @@ def _case(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> Shar
     return replace(case, forbids=tuple(sorted(no.union(case.forbids))))
 
 
-def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimEntry, now: datetime) -> None:
+def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimRow, now: datetime) -> None:
     """Let a claim ask for what still stands of it; with nothing left it is taken back."""
     standing = ALLOCATIONS.all(tx, actor.circle_id, claim_id=claim.id, state=STANDING)
     left = sum(one.count for one in standing)
@@ -129,12 +133,14 @@ def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimEntry, now: datetime) -> Non
         CLAIMS.change(tx, actor.circle_id, claim.id, withdrawn_at=now)
 
 
-def _must_send(tx: Tx, actor: Actor, one: Allocation) -> None:
+def _must_send(tx: Tx, actor: Actor, one: AllocationRow) -> None:
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
 
 
-def end_allocation(tx: Tx, actor: Actor, one: Allocation, state: str, now: datetime) -> None:
+def end_allocation(
+    tx: Tx, actor: Actor, one: AllocationRow, state: AllocationState, now: datetime
+) -> None:
     """End an allocation that stands and is not yet on its way; its plants are free again."""
     if one.state not in STANDING:
         raise NoLongerOpenError("This has been answered already.")

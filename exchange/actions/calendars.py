@@ -21,7 +21,10 @@ from exchange.records import (
     circles,
 )
 from exchange.records.links import hash_of
-from exchange.records.values import CalendarAddress, Circle, DiaryRow, Member
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import MemberRow
+from exchange.records.rows.posting import DiaryRow
+from exchange.records.rows.running import CalendarAddressRow
 
 NOTE_EVERY = timedelta(minutes=10)
 """How often at most a fetch is written down (judgement)."""
@@ -46,7 +49,7 @@ class CalendarLine:
 
     kind: CalendarKind
     name: str
-    address: CalendarAddress | None
+    address: CalendarAddressRow | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,18 +183,18 @@ def household_calendar(actor: Actor, household_id: int | None, now: datetime) ->
         return served(_of_household(tx, actor.house, circle, household_id, now))
 
 
-def _may_have(member: Member, kind: CalendarKind) -> bool:
+def _may_have(member: MemberRow, kind: CalendarKind) -> bool:
     return kind is CalendarKind.MEMBER or member.organiser or bool(member.helper)
 
 
-def _member(tx: Tx, actor: Actor) -> Member:
+def _member(tx: Tx, actor: Actor) -> MemberRow:
     member_id = actor.acting_for or actor.member_id
     if member_id is None:
         raise NotHereError("the clock has no calendar")
     return MEMBERS.get(tx, actor.circle_id, member_id)
 
 
-def _in_use(tx: Tx, actor: Actor, kind: CalendarKind) -> CalendarAddress:
+def _in_use(tx: Tx, actor: Actor, kind: CalendarKind) -> CalendarAddressRow:
     found = CALENDARS.find(
         tx,
         actor.circle_id,
@@ -204,24 +207,24 @@ def _in_use(tx: Tx, actor: Actor, kind: CalendarKind) -> CalendarAddress:
     return found
 
 
-def _name(circle: Circle, kind: CalendarKind) -> str:
+def _name(circle: CircleRow, kind: CalendarKind) -> str:
     if kind is CalendarKind.MEMBER:
         return circle.name
     return f"{circle.name}: dispatch calendar"
 
 
-def _midnight(circle: Circle, now: datetime) -> datetime:
+def _midnight(circle: CircleRow, now: datetime) -> datetime:
     zone = ZoneInfo(circle.zone)
     return datetime.combine(now.astimezone(zone).date(), time(0), zone).astimezone(UTC)
 
 
-def _uid_host(circle: Circle) -> str:
+def _uid_host(circle: CircleRow) -> str:
     """Give what ends the UIDs of a circle: no change of address, name or machine changes it."""
     return f"made-{circle.created_at.astimezone(UTC):%Y%m%d%H%M%S%f}.circle.invalid"
 
 
 def _of_household(
-    tx: Tx, house: House, circle: Circle, household_id: int | None, now: datetime
+    tx: Tx, house: House, circle: CircleRow, household_id: int | None, now: datetime
 ) -> CalendarFacts:
     rows = DIARY.all(tx, circle.id, household_id=household_id)
     kind = CalendarKind.DISPATCH if household_id is None else CalendarKind.MEMBER

@@ -5,13 +5,13 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import first_place, own_place
-from exchange.actions.giving import STANDING
 from exchange.actions.refused import RefusedError
 from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.claim import USUAL_MATERIALS
+from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, VARIETIES, Tx
-from exchange.records.values import ClaimEntry
+from exchange.records.rows.growing import ClaimRow
 
 MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
@@ -98,7 +98,7 @@ def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:
             note(tx, actor, "claimed again", f"claim {claim_id}", now)
 
 
-def open_claim(tx: Tx, circle_id: int, household_id: int, variety_id: int) -> ClaimEntry | None:
+def open_claim(tx: Tx, circle_id: int, household_id: int, variety_id: int) -> ClaimRow | None:
     """Give the household's open claim on a variety that has been given nothing yet."""
     for entry in CLAIMS.all(
         tx,
@@ -113,7 +113,7 @@ def open_claim(tx: Tx, circle_id: int, household_id: int, variety_id: int) -> Cl
     return None
 
 
-def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimEntry:
+def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimRow:
     entry = CLAIMS.get(tx, actor.circle_id, claim_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
     if _given(tx, actor.circle_id, claim_id):
@@ -159,7 +159,7 @@ def _add(tx: Tx, actor: Actor, new: NewClaim, now: datetime) -> int:
     )
 
 
-def _change(tx: Tx, actor: Actor, there: ClaimEntry, new: NewClaim) -> None:
+def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim) -> None:
     place_id = own_place(tx, actor, new.place_id) if new.place_id else there.place_id
     CLAIMS.change(
         tx,

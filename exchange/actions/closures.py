@@ -8,7 +8,7 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission
 from exchange.records import CLOSURES, PLACES, Tx
-from exchange.records.values import Closure
+from exchange.records.rows.circle import ClosureRow
 from exchange.reference.holidays import KNOWN_UNTIL, SubdivisionNeededError, closures_of
 
 SHOWN_AHEAD = timedelta(days=365)
@@ -173,7 +173,9 @@ def _areas(tx: Tx, circle_id: int) -> tuple[Area, ...]:
     return tuple(sorted({Area(one.country, one.subdivision) for one in places}))
 
 
-def _days(area: Area, typed: tuple[Closure, ...], today: date, last: date) -> tuple[ClosedDay, ...]:
+def _days(
+    area: Area, typed: tuple[ClosureRow, ...], today: date, last: date
+) -> tuple[ClosedDay, ...]:
     holidays = closures_of(area.country, area.subdivision, today, last)
     days = {day: ClosedDay(day, label, None) for day, label in holidays.items()}
     for one in typed:

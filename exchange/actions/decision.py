@@ -8,9 +8,10 @@ from exchange.actions.actor import Actor
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.explanation import Counterfactual, WhatIf
 from exchange.domain.sharing.reason import ClaimReason
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, CLAIMS, SHARE_OUTS, Tx
 from exchange.records.frozen import from_plain, to_plain
-from exchange.records.values import Answer, ShareOutEntry
+from exchange.records.rows.sharing import ClaimAnswerRow, ShareOutRow
 
 HAD = "had"
 
@@ -32,12 +33,12 @@ class Decision:
     answer : the row it is kept in, None while it is only looked at
     """
 
-    share_out: ShareOutEntry
+    share_out: ShareOutRow
     claim_id: int
     reason: ClaimReason
     sentence: str
     had: Had | None
-    answer: Answer | None
+    answer: ClaimAnswerRow | None
 
 
 def may_see(tx: Tx, actor: Actor, claim_id: int) -> None:
@@ -54,7 +55,7 @@ def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> Decision
     ahead : take one that is only looked at before one that was confirmed
     """
     if ahead:
-        for share_out in SHARE_OUTS.all(tx, actor.circle_id, state="worked_out"):
+        for share_out in SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.WORKED_OUT):
             for one in (share_out.proposal or {}).get("answers", ()):
                 if one["claim_id"] == claim_id:
                     kept = (share_out.proposal or {}).get(HAD, {}).get(str(claim_id))
@@ -88,12 +89,12 @@ def keep_had(tx: Tx, actor: Actor, decision: Decision, had: Had) -> None:
 
 
 def _decision(
-    share_out: ShareOutEntry,
+    share_out: ShareOutRow,
     claim_id: int,
     reason: Mapping[str, Any],
     sentence: str,
     kept: Mapping[str, Any] | None,
-    answer: Answer | None = None,
+    answer: ClaimAnswerRow | None = None,
 ) -> Decision:
     had = None
     if kept is not None:

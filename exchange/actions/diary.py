@@ -1,20 +1,21 @@
 """The diary: written anew after every plan, so that calendars only read what is recorded."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
+from typing import TypedDict
 
 from exchange.actions.outlooks import safe_from
 from exchange.calendars.entry import CalendarEntry, Written, kept, written
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps
 from exchange.domain.arriving.step import CareStep
-from exchange.domain.diary import ParcelDates, dispatch_diary, household_diary
+from exchange.domain.diary import EntryKind, ParcelDates, dispatch_diary, household_diary
 from exchange.domain.facts import Facts
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import Outlook, WeatherSource
 from exchange.records import DIARY, MEMBERS, PARCELS, Tx
-from exchange.records.values import DiaryRow, ParcelEntry
+from exchange.records.rows.posting import DiaryRow, ParcelRow
 from exchange.words.phrase import listed
 
 
@@ -75,9 +76,7 @@ def parcel_dates(tx: Tx, circle_id: int, facts: Facts) -> tuple[ParcelDates, ...
     return tuple(found)
 
 
-def care_for(
-    facts: Facts, entry: ParcelEntry, window: ArrivalWindow | None
-) -> tuple[CareStep, ...]:
+def care_for(facts: Facts, entry: ParcelRow, window: ArrivalWindow | None) -> tuple[CareStep, ...]:
     """Give the steps of care for what is in a parcel, once days are known."""
     if window is None:
         return ()
@@ -85,7 +84,7 @@ def care_for(
     return care_steps(lines, window, receiving(facts, entry, window))
 
 
-def receiving(facts: Facts, entry: ParcelEntry, window: ArrivalWindow) -> Receiving:
+def receiving(facts: Facts, entry: ParcelRow, window: ArrivalWindow) -> Receiving:
     """Give what care needs of the place that receives a parcel."""
     place = facts.places[entry.receiver_place_id]
     nothing = Outlook(place.id, (), WeatherSource.NONE)
@@ -96,7 +95,7 @@ def receiving(facts: Facts, entry: ParcelEntry, window: ArrivalWindow) -> Receiv
     )
 
 
-def arrival_window(entry: ParcelEntry) -> ArrivalWindow | None:
+def arrival_window(entry: ParcelRow) -> ArrivalWindow | None:
     """Give the days on which a parcel is expected, or the day it came."""
     if entry.arrived_on is not None:
         return ArrivalWindow(entry.arrived_on, entry.arrived_on)
@@ -141,7 +140,7 @@ def _write(
         if key in before:
             DIARY.change(tx, circle_id, before[key].id, **columns)
         else:
-            kind = key.split("-")[2]
+            kind = EntryKind(key.split("-")[2])
             parcel_id = int(key.split("-")[1])
             DIARY.add(
                 tx, circle_id, key=key, kind=kind, household_id=household_id,
@@ -149,7 +148,20 @@ def _write(
             )  # fmt: skip
 
 
-def _columns(one: CalendarEntry) -> dict[str, object]:
+class _Said(TypedDict):
+    """What an entry says."""
+
+    first_day: date
+    last_day: date
+    title: str
+    text: str
+    alarm_hours: int | None
+    sequence: int
+    content_changed_at: datetime
+    cancelled_on: date | None
+
+
+def _columns(one: CalendarEntry) -> _Said:
     return {
         "first_day": one.written.first,
         "last_day": one.written.last,

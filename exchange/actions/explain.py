@@ -12,6 +12,7 @@ from exchange.domain.permissions import Permission
 from exchange.domain.sharing.explanation import what_if, what_would_change
 from exchange.domain.sharing.instance import case_from
 from exchange.records import TASKS, Tx
+from exchange.records.rows.running import UNDER_WAY
 
 KIND, KIND_AHEAD = "claim_why", "claim_why_ahead"
 """Kinds of the task: on what was confirmed, and on what is only looked at."""
@@ -48,8 +49,7 @@ def ask_why(actor: Actor, claim_id: int, now: datetime) -> int | None:
 def is_under_way(tx: Tx, actor: Actor, claim_id: int) -> bool:
     """Say whether it was asked for and is being worked out."""
     kinds = {KIND, KIND_AHEAD} if actor.organiser else {KIND}
-    state = {"waiting", "running"}
-    return bool(TASKS.all(tx, actor.circle_id, kind=kinds, subject_id=claim_id, state=state))
+    return bool(TASKS.all(tx, actor.circle_id, kind=kinds, subject_id=claim_id, state=UNDER_WAY))
 
 
 def explain(actor: Actor, claim_id: int, watch: Watch, *, ahead: bool) -> Had:

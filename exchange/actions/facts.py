@@ -39,7 +39,8 @@ from exchange.records import (
     circles,
     weather_kept,
 )
-from exchange.records.values import Closure, ParcelEntry, WayEntry
+from exchange.records.rows.circle import ClosureRow
+from exchange.records.rows.posting import ParcelRow, WayRow
 from exchange.reference.borders import border_rows
 from exchange.reference.holidays import closures_of
 
@@ -106,7 +107,7 @@ def ways(tx: Tx, circle_id: int) -> dict[int, Way]:
     return {one.id: _way(one, through.get(one.id)) for one in WAYS.all(tx, circle_id, used=True)}
 
 
-def _way(one: WayEntry, through: int | None) -> Way:
+def _way(one: WayRow, through: int | None) -> Way:
     hours = int(one.cut_off_hour)
     return Way(
         id=one.id,
@@ -136,7 +137,7 @@ def closures(
 
 
 def _closed(
-    typed: Iterable[Closure], area: tuple[str, str], span: tuple[date, date]
+    typed: Iterable[ClosureRow], area: tuple[str, str], span: tuple[date, date]
 ) -> dict[date, str]:
     """Give the days without post of one area within the span, with their names."""
     country, subdivision = area
@@ -165,7 +166,7 @@ def parcels(tx: Tx, circle_id: int, now: datetime) -> tuple[Parcel, ...]:
     return tuple(found)
 
 
-def parcel_value(entry: ParcelEntry, lines: tuple[Line, ...]) -> Parcel:
+def parcel_value(entry: ParcelRow, lines: tuple[Line, ...]) -> Parcel:
     """Give a recorded parcel as the plan knows it."""
     return Parcel(
         entry.id,

@@ -23,7 +23,7 @@ from exchange.domain.weather.refit import (
     spread_of_shift,
 )
 from exchange.records import PLACE_SKILLS, forecasts_kept, weather_kept
-from exchange.records.weather_values import PlaceSkill
+from exchange.records.rows.weather import PlaceSkillRow
 
 SHIFT_LEAD_DAYS = 3.0
 """A place's own shift is learned from the first three nights of forecasts only (judgement) [days]."""
@@ -79,7 +79,7 @@ class Record:
     spread: Refitted | None
     shift: Shifted | None
     skill: Skill
-    kept: PlaceSkill | None
+    kept: PlaceSkillRow | None
 
 
 def forecast_record(actor: Actor, place_id: int) -> Record:

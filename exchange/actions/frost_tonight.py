@@ -18,6 +18,7 @@ from exchange.domain.permissions import Permission
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.sun import sun_times
 from exchange.records import BATCHES, PLACES, SHELTERS, VARIETIES, Tx, circles
+from exchange.records.rows.people import PlaceWhere
 from exchange.words import asking as words
 from exchange.words import plants
 from exchange.words.letters import Reader
@@ -68,7 +69,7 @@ def frost_tonight(
     everybody : all places of the circle, which only its organiser and the clock see
     """
     actor.must(Permission.RUN_CIRCLE if everybody else Permission.SEE_CIRCLE)
-    own = {} if everybody else {"household_id": actor.own_household()}
+    own: PlaceWhere = {} if everybody else {"household_id": actor.own_household()}
     with actor.books.reading() as tx:
         places = PLACES.all(tx, actor.circle_id, **own)
         varieties = VARIETIES.by_id(tx, actor.circle_id)

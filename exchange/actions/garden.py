@@ -12,14 +12,14 @@ from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import AWAY, BATCHES, PLACES, Tx
-from exchange.records.values import AwayEntry, ShelterEntry
+from exchange.records.rows.people import AwayRow, ShelterRow
 
 
 @dataclass(frozen=True, slots=True)
 class ShelterThere:
     """A shelter and the pots standing in it [pots]."""
 
-    shelter: ShelterEntry
+    shelter: ShelterRow
     taken: int
 
 
@@ -43,7 +43,7 @@ class Garden:
 
     own: OwnHousehold
     places: tuple[PlaceThere, ...]
-    away: tuple[AwayEntry, ...]
+    away: tuple[AwayRow, ...]
 
 
 def garden_of(actor: Actor, now: datetime) -> Garden:

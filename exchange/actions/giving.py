@@ -3,20 +3,16 @@
 from datetime import datetime
 
 from exchange.domain.sharing.case import Allocation
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, Tx
 from exchange.records.spares import take
-
-STANDING = frozenset({"confirmed", "agreed"})
-"""States of an allocation whose plants are to go, or have gone."""
-ANSWERED_NO = frozenset({"refused", "declined", "failed"})
-"""States of one whose plants did not go; the rest of `ALLOCATION_STATES`."""
 
 
 def said_no(tx: Tx, circle_id: int) -> frozenset[tuple[int, int]]:
     """Give each spare with a household its sender has refused plants of it, all or some, after a share-out."""
     refused = [
         one
-        for one in ALLOCATIONS.all(tx, circle_id, state="refused")
+        for one in ALLOCATIONS.all(tx, circle_id, state=AllocationState.REFUSED)
         if one.share_out_id is not None
     ]
     claims = CLAIMS.by_id(tx, circle_id, id={one.claim_id for one in refused})

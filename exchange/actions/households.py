@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Unpack
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.people import clean_address, clean_name
@@ -18,7 +19,7 @@ from exchange.records import (
     SPARES,
     Tx,
 )
-from exchange.records.values import HouseholdEntry, Member
+from exchange.records.rows.people import HouseholdChange, HouseholdRow, MemberRow
 
 MOST_PARCELS = 100
 LONGEST_ADDRESS = 400
@@ -64,9 +65,9 @@ class ContactTerms:
 class OwnHousehold:
     """A household, and the person whose page it is."""
 
-    household: HouseholdEntry
-    member: Member
-    others: tuple[Member, ...]
+    household: HouseholdRow
+    member: MemberRow
+    others: tuple[MemberRow, ...]
 
 
 def own_household(actor: Actor) -> OwnHousehold:
@@ -111,7 +112,7 @@ def set_address(actor: Actor, terms: AddressTerms, now: datetime) -> None:
     )
 
 
-def _change(actor: Actor, act: str, now: datetime, **columns: object) -> None:
+def _change(actor: Actor, act: str, now: datetime, **columns: Unpack[HouseholdChange]) -> None:
     household_id = actor.own_household()
     actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
     with actor.books.writing() as tx:

@@ -8,7 +8,7 @@ from exchange.actions.actor import House, clock_actor
 from exchange.actions.people import Invited, NewMember, clean_address, clean_name, invite
 from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
-from exchange.records.values import Circle
+from exchange.records.rows.circle import CircleRow
 from exchange.reference.gazetteer import countries
 from exchange.words.phrase import listed
 
@@ -99,10 +99,14 @@ def new_circle(house: House, new: NewCircle, now: datetime) -> int:
     with house.books.writing() as tx:
         if circles.named(tx, name) is not None:
             raise CircleRefusedError(f"There is a circle called {name} here already.", "name")
-        circle = Circle(
-            0, name, new.country.upper(), new.zone, new.about_how_many, {}, None, 0, now
+        return circles.add(
+            tx,
+            name=name,
+            country=new.country.upper(),
+            zone=new.zone,
+            about_how_many=new.about_how_many,
+            created_at=now,
         )
-        return circles.add(tx, circle)
 
 
 def set_up(house: House, new: NewCircle, organiser: NewMember, now: datetime) -> Invited:
@@ -122,7 +126,7 @@ def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime
     return invited
 
 
-def every_circle(house: House) -> tuple[Circle, ...]:
+def every_circle(house: House) -> tuple[CircleRow, ...]:
     """Give the circles of the installation."""
     with house.books.reading() as tx:
         return circles.everyone(tx)

@@ -18,10 +18,12 @@ from exchange.domain.sharing.afterwards import take_left_over as take_one
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.claim import USUAL_MATERIALS, Claim
 from exchange.domain.sharing.reason import Obstacle
+from exchange.domain.sharing.states import UNCONFIRMED
 from exchange.records import CLAIMS, HOUSEHOLDS, SHARE_OUTS, SPARES, Tx
+from exchange.records.rows.growing import SpareRow
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import NotEnoughLeftError
-from exchange.records.values import ShareOutEntry, SpareEntry
 from exchange.words.share_out import plain_obstacle
 
 
@@ -48,14 +50,14 @@ class Wish:
     value: Claim
 
 
-def open_to_all(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+def open_to_all(tx: Tx, circle_id: int) -> ShareOutRow | None:
     """Give the share-out whose left-overs are open; none while another is running."""
-    if SHARE_OUTS.all(tx, circle_id, state={"open", "worked_out"}):
+    if SHARE_OUTS.all(tx, circle_id, state=UNCONFIRMED):
         return None
     return last_confirmed(tx, circle_id)
 
 
-def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareEntry, ...]:
+def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareRow, ...]:
     """Give the spares of which plants are left over for the household; none while a share-out is running.
 
     What a sender has refused it is not among them; what it declined itself is, for it may think again.
@@ -113,7 +115,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
     return made
 
 
-def _wish(tx: Tx, actor: Actor, spare: SpareEntry) -> Wish:
+def _wish(tx: Tx, actor: Actor, spare: SpareRow) -> Wish:
     """Give the household's own open claim on the variety, asking for one; else a new one."""
     there = open_claim(tx, actor.circle_id, actor.own_household(), spare.variety_id)
     place_id = there.place_id if there else first_place(tx, actor)
@@ -132,8 +134,8 @@ def _wish(tx: Tx, actor: Actor, spare: SpareEntry) -> Wish:
 def _check(
     tx: Tx,
     actor: Actor,
-    share_out: ShareOutEntry,
-    spare: SpareEntry,
+    share_out: ShareOutRow,
+    spare: SpareRow,
     wish: Wish,
     now: datetime,
 ) -> None:
@@ -150,7 +152,7 @@ def _check(
         raise CannotHaveItError(plain_obstacle(error.obstacle)) from error
 
 
-def _claim(tx: Tx, actor: Actor, spare: SpareEntry, wish: Wish, now: datetime) -> int:
+def _claim(tx: Tx, actor: Actor, spare: SpareRow, wish: Wish, now: datetime) -> int:
     if wish.claim_id is not None:
         CLAIMS.change(tx, actor.circle_id, wish.claim_id, materials=wish.value.materials)
         return wish.claim_id
@@ -170,7 +172,7 @@ def _claim(tx: Tx, actor: Actor, spare: SpareEntry, wish: Wish, now: datetime) -
     )
 
 
-def _remember(tx: Tx, actor: Actor, share_out: ShareOutEntry, allocation_id: int) -> None:
+def _remember(tx: Tx, actor: Actor, share_out: ShareOutRow, allocation_id: int) -> None:
     """Keep with the share-out that this allocation was a left-over, for its list of changes."""
     proposal = share_out.proposal or {}
     taken = [*proposal.get("left_overs", ()), allocation_id]

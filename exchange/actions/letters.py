@@ -9,7 +9,8 @@ from exchange.mail.letter import From, NoAddressError, as_message
 from exchange.mail.letter import Letter as Outgoing
 from exchange.mail.sending import Fault, Sent, send
 from exchange.records import LETTERS, MEMBERS, Tx, accounts, circles, letters
-from exchange.records.values import Letter, Member
+from exchange.records.rows.people import MemberRow
+from exchange.records.rows.running import TO_COPY, LetterRow, LetterState
 from exchange.words.letters import LetterText
 
 AT_ONCE = 20
@@ -24,11 +25,11 @@ SECRET_KINDS = frozenset({"invitation", "sign_in", "new_address", "reset_instruc
 def write(
     tx: Tx,
     house: House,
-    member: Member,
+    member: MemberRow,
     letter: LetterText,
     key: str,
     now: datetime,
-) -> Letter:
+) -> LetterRow:
     """Write a letter to a member, once for each key; the kind is the key up to its first colon.
 
     It waits to be mailed, or to be handed over by hand where the member or the house has no mail.
@@ -45,13 +46,13 @@ class Addressee:
     address : where it goes, None for the address the member has when it is sent
     """
 
-    member: Member
+    member: MemberRow
     address: str | None = None
 
 
 def write_to(
     tx: Tx, house: House, to: Addressee, letter: LetterText, key: str, now: datetime
-) -> Letter:
+) -> LetterRow:
     """Write a letter as `write` does, to an address that may not be the member's own."""
     member = to.member
     there = letters.with_key(tx, key)
@@ -66,7 +67,7 @@ def write_to(
         kind=key.partition(":")[0],
         subject=letter.subject,
         body=letter.text,
-        state="by_hand" if by_hand else "waiting",
+        state=LetterState.BY_HAND if by_hand else LetterState.WAITING,
         written_at=now,
         to_address=to.address,
     )
@@ -95,7 +96,7 @@ class Sending:
 
 @dataclass(frozen=True, slots=True)
 class _InHand:
-    letter: Letter
+    letter: LetterRow
     outgoing: Outgoing
     sender: From
 
@@ -115,13 +116,13 @@ def send_waiting(house: House, now: datetime) -> Sending:
         outcome = _hand_over(house, one)
         with house.books.writing() as tx:
             state = _record(tx, one.letter, outcome, now)
-        sent += state == "sent"
-        later += state == "waiting"
-        failed += state == "failed"
+        sent += state == LetterState.SENT
+        later += state == LetterState.WAITING
+        failed += state == LetterState.FAILED
     return Sending(sent, later, failed)
 
 
-def _take(tx: Tx, house: House, letter: Letter, now: datetime) -> _InHand:
+def _take(tx: Tx, house: House, letter: LetterRow, now: datetime) -> _InHand:
     circle_id = letter.circle_id
     member = MEMBERS.get(tx, circle_id, letter.member_id)
     circle = circles.get(tx, circle_id)
@@ -151,29 +152,29 @@ def _hand_over(house: House, one: _InHand) -> Sent | str | Fault:
     return send(message, house.mail)
 
 
-def _record(tx: Tx, letter: Letter, outcome: Sent | str | Fault, now: datetime) -> str:
+def _record(tx: Tx, letter: LetterRow, outcome: Sent | str | Fault, now: datetime) -> LetterState:
     circle_id = letter.circle_id
     match outcome:
         case Sent():
-            LETTERS.change(tx, circle_id, letter.id, state="sent", sent_at=now, fault="")
-            return "sent"
+            LETTERS.change(tx, circle_id, letter.id, state=LetterState.SENT, sent_at=now, fault="")
+            return LetterState.SENT
         case Fault(again=True, answer=answer) if letter.tries + 1 < letters.MOST_TRIES:
             wait = WAIT_AFTER_FAULT * 2**letter.tries
             LETTERS.change(tx, circle_id, letter.id, fault=answer, not_before=now + wait)
-            return "waiting"
+            return LetterState.WAITING
         case Fault(answer=answer):
-            LETTERS.change(tx, circle_id, letter.id, state="failed", fault=answer)
+            LETTERS.change(tx, circle_id, letter.id, state=LetterState.FAILED, fault=answer)
         case _:
-            LETTERS.change(tx, circle_id, letter.id, state="failed", fault=str(outcome))
-    return "failed"
+            LETTERS.change(tx, circle_id, letter.id, state=LetterState.FAILED, fault=str(outcome))
+    return LetterState.FAILED
 
 
 @dataclass(frozen=True, slots=True)
 class ToCopy:
     """A letter to be copied or printed, and whom it is for."""
 
-    letter: Letter
-    member: Member
+    letter: LetterRow
+    member: MemberRow
 
     @property
     def text(self) -> str:
@@ -185,7 +186,7 @@ def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
         members = MEMBERS.by_id(tx, actor.circle_id)
-        waiting = LETTERS.all(tx, actor.circle_id, state={"by_hand", "failed"})
+        waiting = LETTERS.all(tx, actor.circle_id, state=TO_COPY)
         to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
         return tuple(one for one in to_copy if _may_be_copied(tx, one))
 
@@ -196,7 +197,7 @@ def _may_be_copied(tx: Tx, one: ToCopy) -> bool:
         return True
     account_id = one.member.account_id
     leads_further = account_id is not None and len(accounts.memberships(tx, account_id)) > 1
-    return one.letter.state == "by_hand" and not leads_further
+    return one.letter.state == LetterState.BY_HAND and not leads_further
 
 
 def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:
@@ -204,24 +205,30 @@ def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         letter = LETTERS.get(tx, actor.circle_id, letter_id)
-        LETTERS.change(tx, actor.circle_id, letter_id, state="sent", sent_at=now)
+        LETTERS.change(tx, actor.circle_id, letter_id, state=LetterState.SENT, sent_at=now)
         note(tx, actor, "handed over a letter", letter.subject, now)
 
 
-def settle(tx: Tx, member: Member, kind: str, now: datetime) -> None:
+def settle(tx: Tx, member: MemberRow, kind: str, now: datetime) -> None:
     """Let letters of one kind rest that need no handing over any more, as after joining."""
     for letter in LETTERS.all(
-        tx, member.circle_id, member_id=member.id, kind=kind, state={"by_hand", "failed"}
+        tx,
+        member.circle_id,
+        member_id=member.id,
+        kind=kind,
+        state=TO_COPY,
     ):
-        LETTERS.change(tx, member.circle_id, letter.id, state="sent", sent_at=now)
+        LETTERS.change(tx, member.circle_id, letter.id, state=LetterState.SENT, sent_at=now)
 
 
-def letters_to(actor: Actor) -> tuple[Letter, ...]:
+def letters_to(actor: Actor) -> tuple[LetterRow, ...]:
     """Give the letters written to the member, or to the member acted for; newest first.
 
     Those that carry a way in, or prove that mail arrives, are read where they were sent.
     """
     member_id = actor.acting_for or actor.member_id
+    if member_id is None:
+        return ()
     with actor.books.reading() as tx:
         written = LETTERS.all(tx, actor.circle_id, member_id=member_id)
     return tuple(one for one in reversed(written) if one.kind not in SECRET_KINDS)

@@ -6,7 +6,7 @@ from datetime import date
 
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.parcel import Line
-from exchange.records.values import ClaimEntry, SpareEntry
+from exchange.records.rows.growing import ClaimRow, SpareRow
 from exchange.words import plants
 
 
@@ -15,12 +15,12 @@ class Given:
     """An allocation with the spare it comes from and the claim it goes to."""
 
     allocation_id: int
-    spare: SpareEntry
-    claim: ClaimEntry
+    spare: SpareRow
+    claim: ClaimRow
     variety: Variety
 
 
-def last_day(spare: SpareEntry, claim: ClaimEntry) -> date:
+def last_day(spare: SpareRow, claim: ClaimRow) -> date:
     """Give the last day on which plants of a spare may be posted for a claim."""
     return min(spare.send_by, claim.no_use_after or spare.send_by)
 
@@ -42,14 +42,14 @@ def line_of(given: Given, count: int) -> Line:
     )
 
 
-def what_goes(count: int, spare: SpareEntry, varieties: Mapping[int, Variety]) -> str:
+def what_goes(count: int, spare: SpareRow, varieties: Mapping[int, Variety]) -> str:
     """Say what so many plants of a spare are: "3 rooted cuttings of ..., raised in heat"."""
     variety = varieties[spare.variety_id]
     return plants.so_many(count, spare.material, variety.species, variety.name, spare.raised)
 
 
 def what_comes(
-    count: int, spare: SpareEntry, claim: ClaimEntry, varieties: Mapping[int, Variety]
+    count: int, spare: SpareRow, claim: ClaimRow, varieties: Mapping[int, Variety]
 ) -> str:
     """Say what comes of a spare for a claim, and in place of what where it is another variety."""
     asked_for = ""

@@ -9,7 +9,8 @@ from typing import TypeVar
 from exchange.actions.actor import Actor, House
 from exchange.records import Tx, circles, links
 from exchange.records.links import NewLink
-from exchange.records.values import Circle, Link, Member
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import LinkRow, MemberRow
 
 Result = TypeVar("Result")
 
@@ -51,8 +52,8 @@ class Opened:
     token: str
     purpose: Purpose
     subject_id: int | None
-    member: Member
-    circle: Circle
+    member: MemberRow
+    circle: CircleRow
 
     def actor(self, house: House) -> Actor:
         """Give the actor the link speaks for."""
@@ -63,7 +64,7 @@ class Opened:
 def make_link(
     tx: Tx,
     house: House,
-    member: Member,
+    member: MemberRow,
     purpose: Purpose,
     now: datetime,
     subject_id: int | None = None,
@@ -83,7 +84,7 @@ def make_link(
 
 
 def open_link(
-    house: House, token: str, purpose: Purpose, now_of: Callable[[Circle], datetime]
+    house: House, token: str, purpose: Purpose, now_of: Callable[[CircleRow], datetime]
 ) -> Opened:
     """Look at a link without using it up.
 
@@ -114,7 +115,9 @@ def redeem_for(house: House, opened: Opened, now: datetime, act: Callable[[], Re
         raise
 
 
-def _opened(tx: Tx, token: str, purpose: Purpose, now_of: Callable[[Circle], datetime]) -> Opened:
+def _opened(
+    tx: Tx, token: str, purpose: Purpose, now_of: Callable[[CircleRow], datetime]
+) -> Opened:
     found = links.look_at(tx, token)
     if found is None:
         raise LinkGoneError
@@ -125,7 +128,7 @@ def _opened(tx: Tx, token: str, purpose: Purpose, now_of: Callable[[Circle], dat
     return Opened(token, purpose, link.subject_id, member, circle)
 
 
-def _still_works(link: Link, member: Member, purpose: Purpose, now: datetime) -> bool:
+def _still_works(link: LinkRow, member: MemberRow, purpose: Purpose, now: datetime) -> bool:
     return (
         link.purpose == purpose.value
         and link.used_at is None

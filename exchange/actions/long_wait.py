@@ -16,6 +16,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import (
     ALLOCATIONS,
     MEMBERS,
@@ -26,7 +27,8 @@ from exchange.records import (
     Tx,
     parcel_heads,
 )
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.growing import SpareChange
+from exchange.records.rows.posting import ParcelRow
 from exchange.words import asking as words
 from exchange.words.letters import Reader
 
@@ -55,7 +57,7 @@ class LongWait:
     waited : since it first had no day [d]
     """
 
-    parcel: ParcelEntry
+    parcel: ParcelRow
     waited: int
 
 
@@ -122,11 +124,11 @@ def grow_on(actor: Actor, parcel_id: int, now: datetime) -> date:
                 raise TooLateToGrowOnError(
                     "They would be ready after the last day to send them; ask the sender."
                 )
-            grown: dict[str, object] = {"ready_from": max(ready, spare.ready_from)}
+            grown: SpareChange = {"ready_from": max(ready, spare.ready_from)}
             if spare.material is Material.ROOTED:
-                grown |= {"material": Material.YOUNG_PLANT}
+                grown["material"] = Material.YOUNG_PLANT
             if spare.raised is Raised.IN_HEAT:
-                grown |= {"raised": Raised.COOL}
+                grown["raised"] = Raised.COOL
             SPARES.change(tx, actor.circle_id, spare.id, **grown)
         PARCELS.change(tx, actor.circle_id, parcel_id, waiting_since=None, changed_at=now)
         note(tx, actor, "has plants grown on", parcel.code, now)
@@ -146,7 +148,7 @@ def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
         varieties = set()
         for row in PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel_id):
             allocation = ALLOCATIONS.get(tx, actor.circle_id, row.allocation_id)
-            end_allocation(tx, actor, allocation, "failed", now)
+            end_allocation(tx, actor, allocation, AllocationState.FAILED, now)
             varieties.add(SPARES.get(tx, actor.circle_id, allocation.spare_id).variety_id)
         note(tx, actor, "gave a parcel to the reserve", parcel.code, now)
     given = sum(give_from_reserve(actor, one, now) for one in sorted(varieties))
@@ -175,7 +177,7 @@ def _long_waits(tx: Tx, actor: Actor, now: datetime) -> tuple[LongWait, ...]:
     return tuple(sorted(found, key=lambda one: (-one.waited, one.parcel.id)))
 
 
-def _waiting(tx: Tx, actor: Actor, parcel_id: int) -> ParcelEntry:
+def _waiting(tx: Tx, actor: Actor, parcel_id: int) -> ParcelRow:
     actor.must(Permission.RUN_CIRCLE)
     parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
     if not parcel.held or parcel.state is not ParcelState.PLANNED:

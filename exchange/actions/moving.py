@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from typing import Any, TypedDict
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.parcel_facts import lines_of, subject_of
@@ -22,9 +23,10 @@ from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx, circles
 from exchange.records.frozen import to_plain
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from exchange.words import letters as letter_words
 from exchange.words import posting as words
 
@@ -89,7 +91,7 @@ def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
             _tell(tx, actor, parcel_id, (old, day), now)
 
 
-def change_of(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> Change:
+def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
     """Say what moving to a day would change.
 
     Raises
@@ -145,17 +147,24 @@ def agree_all(actor: Actor, parcel_id: int, now: datetime) -> int:
         entry = PARCELS.get(tx, actor.circle_id, parcel_id)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
         ids = {line.allocation_id for line in lines_of(tx, actor.circle_id, parcel_id)}
-        asked = ALLOCATIONS.all(tx, actor.circle_id, id=ids, state="confirmed")
+        asked = ALLOCATIONS.all(tx, actor.circle_id, id=ids, state=AllocationState.CONFIRMED)
         for one in asked:
-            ALLOCATIONS.change(tx, actor.circle_id, one.id, state="agreed", answered_at=now)
+            ALLOCATIONS.change(
+                tx, actor.circle_id, one.id, state=AllocationState.AGREED, answered_at=now
+            )
         if asked:
             note(tx, actor, "said yes to a parcel", entry.code, now)
     return len(asked)
 
 
+class _Replanned(TypedDict, total=False):
+    plan: dict[str, Any]
+    reasons: tuple[str, ...]
+
+
 def _replanned(
-    tx: Tx, actor: Actor, entry: ParcelEntry, after: StripDay, window: tuple[date, date]
-) -> dict[str, object]:
+    tx: Tx, actor: Actor, entry: ParcelRow, after: StripDay, window: tuple[date, date]
+) -> _Replanned:
     """Give the plan as it reads after the move, so that pages and papers tell the new day."""
     plan = plan_of(entry)
     if plan is None:

@@ -16,6 +16,7 @@ from exchange.domain.weather.spot import climate_at
 from exchange.forecasts import frost_note
 from exchange.forecasts.frost_note import FrostNote
 from exchange.records import FROST_NOTES, PLACES, Tx, forecasts_kept, weather_kept
+from exchange.records.rows.people import PlaceWhere
 from exchange.reference.stations import climate_near
 
 NIGHTS_AHEAD = 40
@@ -43,7 +44,7 @@ def outlooks(
     tx: Tx, circle_id: int, now: datetime, place_ids: Collection[int] | None = None
 ) -> dict[int, Outlook]:
     """Give the coming nights of every place of the circle, or of some [place id -> outlook]."""
-    wanted = {} if place_ids is None else {"id": set(place_ids)}
+    wanted: PlaceWhere = {} if place_ids is None else {"id": set(place_ids)}
     places = PLACES.all(tx, circle_id, **wanted)
     known = known_of(tx, circle_id, places)
     return {place.id: outlook_of(place, known[place.id], now) for place in places}

@@ -14,7 +14,7 @@ from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.daily import DayRead, TooShortError, climate_of_days
 from exchange.records import DAILY_FILES, Tx, weather_kept
 from exchange.records.frozen import from_plain, to_plain
-from exchange.records.weather_values import DailyFile
+from exchange.records.rows.weather import DailyFileRow
 from exchange.reference.daily_file import DailyFileError, LineFault, read_content
 
 LARGEST_FILE = 2 * 1024 * 1024
@@ -167,7 +167,7 @@ def _days(plain: Sequence[Any]) -> tuple[DayRead, ...]:
     return tuple(DayRead(date.fromisoformat(day), low, high) for day, low, high in plain)
 
 
-def _seen(tx: Tx, actor: Actor, place: Place, one: DailyFile) -> FileSeen:
+def _seen(tx: Tx, actor: Actor, place: Place, one: DailyFileRow) -> FileSeen:
     days = _days(one.days)
     known = weather_kept.days_observed(tx, actor.circle_id, place.id)
     there = [day for day in days if day.day in known]

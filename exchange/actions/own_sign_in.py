@@ -9,7 +9,7 @@ from exchange.actions.links import GOOD_FOR, Opened, Purpose, make_link, redeem
 from exchange.actions.people import clean_address
 from exchange.actions.refused import RefusedError
 from exchange.records import MEMBERS, Tx, accounts, circles, links
-from exchange.records.values import AccountEntry, Member
+from exchange.records.rows.people import AccountRow, MemberRow
 from exchange.words import letters as words
 
 
@@ -131,7 +131,7 @@ def sign_out_everywhere(actor: Actor, now: datetime) -> None:
         note(tx, actor, "signed out everywhere", member.full_name, now)
 
 
-def _own(tx: Tx, actor: Actor) -> tuple[Member, AccountEntry]:
+def _own(tx: Tx, actor: Actor) -> tuple[MemberRow, AccountRow]:
     refused = NoSignInError("Only who signs in can look after a sign-in; stop acting first.")
     if actor.member_id is None or actor.acting_for is not None:
         raise refused
@@ -142,7 +142,7 @@ def _own(tx: Tx, actor: Actor) -> tuple[Member, AccountEntry]:
     return member, account
 
 
-def _is_taken(tx: Tx, account: AccountEntry, email: str) -> bool:
+def _is_taken(tx: Tx, account: AccountRow, email: str) -> bool:
     """Say whether another account, or another person of the account's circles, has the address."""
     other = accounts.with_email(tx, email)
     if other is not None and other.id != account.id:
@@ -154,5 +154,5 @@ def _is_taken(tx: Tx, account: AccountEntry, email: str) -> bool:
     )
 
 
-def _reader(tx: Tx, member: Member) -> words.Reader:
+def _reader(tx: Tx, member: MemberRow) -> words.Reader:
     return words.Reader(member.first_name, circles.get(tx, member.circle_id).name)

@@ -15,7 +15,7 @@ from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.rounds import ROUND_HOURS, Round, Telling, telling_at
 from exchange.records import LETTERS, PARCELS, PLACES, Tx
 from exchange.records.frozen import from_plain
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from exchange.words import letters as words
 from exchange.words import posting as posting_words
 
@@ -60,9 +60,7 @@ def pack_tonight(actor: Actor, now: datetime) -> PackTonight:
     return PackTonight(tuple(to_pack), tuple(to_wait))
 
 
-def _tell_to_pack(
-    tx: Tx, actor: Actor, parcel: ParcelEntry, telling: Telling, now: datetime
-) -> None:
+def _tell_to_pack(tx: Tx, actor: Actor, parcel: ParcelRow, telling: Telling, now: datetime) -> None:
     plan = from_plain(ParcelPlan, parcel.plan)
     about_day, how = f"pack_tonight:{parcel.id}:{telling.day}:", f"{plan.way_id}-{plan.packing}"
     if telling.round is Round.EVENING and _last_told(tx, actor, parcel, about_day) == how:
@@ -75,7 +73,7 @@ def _tell_to_pack(
     )  # fmt: skip
 
 
-def _last_told(tx: Tx, actor: Actor, parcel: ParcelEntry, about_day: str) -> str:
+def _last_told(tx: Tx, actor: Actor, parcel: ParcelRow, about_day: str) -> str:
     """Give the way and packing the sender was last told for a day, or nothing."""
     told = ""
     for member in members_of(tx, actor.circle_id, parcel.sender_household_id):

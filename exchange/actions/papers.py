@@ -32,7 +32,8 @@ from exchange.papers.paper import CareSheet, PageSize, Slip
 from exchange.papers.printing import bundle_pdf
 from exchange.records import HOUSEHOLDS, PARCELS, Tx
 from exchange.records.frozen import from_plain
-from exchange.records.values import HouseholdEntry, ParcelEntry
+from exchange.records.rows.people import HouseholdRow
+from exchange.records.rows.posting import ParcelRow
 from exchange.words.papers import Going
 from exchange.words.posting import packing
 
@@ -93,7 +94,7 @@ def papers_of(actor: Actor, parcel_id: int, now: datetime) -> Papers:
 
 def household_papers(
     actor: Actor, now: datetime, household_id: int | None = None
-) -> tuple[tuple[ParcelEntry, Papers], ...]:
+) -> tuple[tuple[ParcelRow, Papers], ...]:
     """Give the papers of all that a household has still to post, by posting day.
 
     Parameters
@@ -114,7 +115,7 @@ def household_papers(
         )
 
 
-def all_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelEntry, Papers], ...]:
+def all_papers(actor: Actor, now: datetime) -> tuple[tuple[ParcelRow, Papers], ...]:
     """Give the papers of every parcel the actor may see that has plants in it, by code."""
     with actor.books.reading() as tx:
         facts = facts_of(tx, actor.circle_id, now)
@@ -160,7 +161,7 @@ def without_addresses(papers: Papers) -> Papers:
     return replace(papers, slip=slip_without(papers.slip))
 
 
-def _papers(tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, now: datetime) -> Papers:
+def _papers(tx: Tx, actor: Actor, entry: ParcelRow, facts: Facts, now: datetime) -> Papers:
     subject = subject_of(tx, actor, entry, now)
     actor.must(Permission.SEE_PARCEL, subject)
     parcel = _parcel_facts(tx, actor, entry, facts, subject)
@@ -171,7 +172,7 @@ def _papers(tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, now: datetim
 
 
 def _parcel_facts(
-    tx: Tx, actor: Actor, entry: ParcelEntry, facts: Facts, subject: Subject
+    tx: Tx, actor: Actor, entry: ParcelRow, facts: Facts, subject: Subject
 ) -> ParcelFacts:
     circle = circle_of(actor, tx)
     names = first_names(tx, actor.circle_id)
@@ -210,13 +211,13 @@ def _parcel_facts(
     )
 
 
-def _expected(entry: ParcelEntry, otherwise: date) -> ArrivalWindow:
+def _expected(entry: ParcelRow, otherwise: date) -> ArrivalWindow:
     window = arrival_window(entry)
     day = entry.posting_day or otherwise
     return window or ArrivalWindow(day, day)
 
 
-def _address(tx: Tx, actor: Actor, receiver: HouseholdEntry, subject: Subject) -> tuple[str, ...]:
+def _address(tx: Tx, actor: Actor, receiver: HouseholdRow, subject: Subject) -> tuple[str, ...]:
     """Give the receiver's address where the reader may see it."""
     try:
         actor.must(Permission.SEE_RECEIVER_ADDRESS, subject)
@@ -226,7 +227,7 @@ def _address(tx: Tx, actor: Actor, receiver: HouseholdEntry, subject: Subject) -
     return (name_on_parcel(tx, actor.circle_id, receiver.id), *lines) if lines else ()
 
 
-def _return_address(tx: Tx, circle_id: int, sender: HouseholdEntry) -> tuple[str, ...]:
+def _return_address(tx: Tx, circle_id: int, sender: HouseholdRow) -> tuple[str, ...]:
     """Give the sender's address where they let it stand on the outside."""
     lines = tuple(line for line in sender.address.splitlines() if line.strip())
     if not (sender.return_address_allowed and lines):

@@ -24,11 +24,11 @@ from exchange.records import (
     circles,
     weather_kept,
 )
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from exchange.words.phrase import listed
 
 
-def subject_of(tx: Tx, actor: Actor, entry: ParcelEntry, now: datetime) -> Subject:
+def subject_of(tx: Tx, actor: Actor, entry: ParcelRow, now: datetime) -> Subject:
     """Give a parcel as permission needs to know it; a lost one is over from the day that was said."""
     circle = circle_of(actor, tx)
     over: date | None = entry.arrived_on
@@ -43,7 +43,7 @@ def subject_of(tx: Tx, actor: Actor, entry: ParcelEntry, now: datetime) -> Subje
     )
 
 
-def facts_around(tx: Tx, circle_id: int, entry: ParcelEntry, now: datetime) -> Facts:
+def facts_around(tx: Tx, circle_id: int, entry: ParcelRow, now: datetime) -> Facts:
     """Give both ends of a parcel with their coming nights, and the parcel itself."""
     ends = {entry.sender_place_id, entry.receiver_place_id}
     lines = lines_of(tx, circle_id, entry.id)

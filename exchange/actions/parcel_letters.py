@@ -21,7 +21,7 @@ from exchange.records import (
     circles,
 )
 from exchange.records.frozen import from_plain
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from exchange.words import letters as words
 from exchange.words import plants
 from exchange.words import posting as posting_words
@@ -39,7 +39,7 @@ class Addressed:
     household_id, other_id : the household written to, and the one at the other end
     """
 
-    parcel: ParcelEntry
+    parcel: ParcelRow
     household_id: int
     other_id: int
 
@@ -81,7 +81,7 @@ def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime
         )  # fmt: skip
 
 
-def _soon(tx: Tx, actor: Actor, parcel: ParcelEntry, day: date, now: datetime) -> bool:
+def _soon(tx: Tx, actor: Actor, parcel: ParcelRow, day: date, now: datetime) -> bool:
     """Say whether the sender's day for it was tomorrow, today or yesterday."""
     place = PLACES.get(tx, actor.circle_id, parcel.sender_place_id)
     today = now.astimezone(ZoneInfo(place.zone)).date()
@@ -99,13 +99,13 @@ def _tell_to_wait(tx: Tx, actor: Actor, to: Addressed, moved: Moved, now: dateti
     )  # fmt: skip
 
 
-def both_ends(parcel: ParcelEntry) -> tuple[Addressed, Addressed]:
+def both_ends(parcel: ParcelRow) -> tuple[Addressed, Addressed]:
     """Give the sender's and the receiver's letter of a parcel."""
     sender, receiver = parcel.sender_household_id, parcel.receiver_household_id
     return Addressed(parcel, sender, receiver), Addressed(parcel, receiver, sender)
 
 
-def parcel_words(tx: Tx, circle_id: int, parcel: ParcelEntry, other_id: int) -> ParcelWords:
+def parcel_words(tx: Tx, circle_id: int, parcel: ParcelRow, other_id: int) -> ParcelWords:
     """Give what letters say of a parcel."""
     others = members_of(tx, circle_id, other_id)
     name = others[0].first_name if others else ""

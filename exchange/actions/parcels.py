@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
+from typing import TypedDict
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.diary import rewrite_parcel
@@ -16,6 +17,7 @@ from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
+from exchange.domain.posting.way import Carriage
 from exchange.records import (
     ALLOCATIONS,
     BATCHES,
@@ -27,7 +29,7 @@ from exchange.records import (
     Tx,
 )
 from exchange.records.frozen import from_plain
-from exchange.records.values import ParcelEntry, ParcelLine
+from exchange.records.rows.posting import ParcelLineRow, ParcelRow
 
 ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
 LONGEST_JOURNEY = timedelta(days=60)
@@ -155,7 +157,7 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
             origin=origin_of(entry),
         ):
             BATCHES.remove(tx, actor.circle_id, batch.id)
-        posted = {"state": ParcelState.POSTED}
+        stands: _Standing = {"state": ParcelState.POSTED} if entry.posted_on else _announced(entry)
         PARCELS.change(
             tx,
             actor.circle_id,
@@ -164,18 +166,18 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
             condition="",
             closed_at=None,
             changed_at=now,
-            **(posted if entry.posted_on else _announced(entry)),
+            **stands,
         )
         note(tx, actor, "took back how a parcel came", entry.code, now)
         rewrite(tx, actor, parcel_id, now)
 
 
-def plan_of(entry: ParcelEntry) -> ParcelPlan | None:
+def plan_of(entry: ParcelRow) -> ParcelPlan | None:
     """Give what was last planned for a parcel."""
     return from_plain(ParcelPlan, entry.plan) if entry.plan else None
 
 
-def strip_day(entry: ParcelEntry, day: date | None) -> StripDay | None:
+def strip_day(entry: ParcelRow, day: date | None) -> StripDay | None:
     """Give a day of the parcel's strip, or None outside it."""
     plan = plan_of(entry)
     return next((one for one in plan.strip if one.day == day), None) if plan and day else None
@@ -187,21 +189,34 @@ def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
     rewrite_parcel(tx, actor.circle_id, facts_around(tx, actor.circle_id, entry, now), now)
 
 
-def origin_of(entry: ParcelEntry) -> str:
+def origin_of(entry: ParcelRow) -> str:
     """Give what a batch says of where it came from."""
     return f"parcel {entry.code}"
 
 
 def _looked_up(
     tx: Tx, actor: Actor, parcel_id: int, permission: Permission, now: datetime
-) -> tuple[ParcelEntry, Subject]:
+) -> tuple[ParcelRow, Subject]:
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
     subject = subject_of(tx, actor, entry, now)
     actor.must(permission, subject)
     return entry, subject
 
 
-def _announced(entry: ParcelEntry) -> dict[str, object]:
+class _Expected(TypedDict, total=False):
+    """Way and days of a parcel, as far as they change."""
+
+    way_id: int | None
+    posting_day: date | None
+    arrival_from: date
+    arrival_to: date
+
+
+class _Standing(_Expected, total=False):
+    state: ParcelState
+
+
+def _announced(entry: ParcelRow) -> _Standing:
     """Give the columns of a parcel as it was last announced, before anything was said of it."""
     told = strip_day(entry, entry.announced_day)
     if entry.announced_day is None or told is None or not told.coming:
@@ -217,13 +232,13 @@ def _announced(entry: ParcelEntry) -> dict[str, object]:
     }
 
 
-def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, object]:
+def _window(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> _Expected:
     """Give the expected days of a parcel posted on another day than planned."""
     if entry.posting_day == day and entry.arrival_from is not None:
         return {}
     way_id = entry.way_id or entry.chosen_way_id
     if way_id is None:
-        posts = WAYS.all(tx, actor.circle_id, carriage="post", used=True)
+        posts = WAYS.all(tx, actor.circle_id, carriage=Carriage.POST, used=True)
         way_id = posts[0].id if posts else None
     found = strip_day(entry, day)
     if found is not None and found.coming:
@@ -233,12 +248,12 @@ def _window(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[str, ob
     return {"way_id": way_id, "posting_day": day, "arrival_from": first, "arrival_to": last}
 
 
-def _alive(row: ParcelLine, arrival: Arrival) -> int:
+def _alive(row: ParcelLineRow, arrival: Arrival) -> int:
     otherwise = 0 if arrival.condition is Condition.DEAD else row.count
     return arrival.alive.get(row.allocation_id, otherwise)
 
 
-def _check_alive(rows: tuple[ParcelLine, ...], arrival: Arrival) -> None:
+def _check_alive(rows: tuple[ParcelLineRow, ...], arrival: Arrival) -> None:
     for row in rows:
         if not 0 <= _alive(row, arrival) <= row.count:
             raise CountRefusedError(
@@ -248,7 +263,7 @@ def _check_alive(rows: tuple[ParcelLine, ...], arrival: Arrival) -> None:
 
 
 def _make_batches(
-    tx: Tx, actor: Actor, entry: ParcelEntry, rows: tuple[ParcelLine, ...], arrival: Arrival
+    tx: Tx, actor: Actor, entry: ParcelRow, rows: tuple[ParcelLineRow, ...], arrival: Arrival
 ) -> None:
     """Let what lives stand with the receiver: one batch for each kind, with where it came from."""
     allocations = ALLOCATIONS.by_id(tx, actor.circle_id, id={row.allocation_id for row in rows})
@@ -272,7 +287,7 @@ def _make_batches(
         )
 
 
-def _stands(tx: Tx, actor: Actor, entry: ParcelEntry, day: date) -> dict[int, ShelterKind | None]:
+def _stands(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> dict[int, ShelterKind | None]:
     """Give where care has each allocation stand, so that it takes room there; None where untold."""
     told = SHELTERS.all(tx, actor.circle_id, place_id=entry.receiver_place_id)
     kinds = frozenset(one.kind for one in told)

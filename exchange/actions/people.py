@@ -14,7 +14,7 @@ from exchange.actions.refused import RefusedError
 from exchange.actions.towns import Town
 from exchange.domain.permissions import Permission
 from exchange.records import HOUSEHOLDS, MEMBERS, Tx, accounts, links
-from exchange.records.values import Member
+from exchange.records.rows.people import MemberRow
 from exchange.words import letters as words
 
 LONGEST_NAME = 60
@@ -58,7 +58,7 @@ class NewMember:
 class Invited:
     """A member invited, and the address that lets them join once."""
 
-    member: Member
+    member: MemberRow
     link: str
 
 
@@ -100,7 +100,7 @@ def invite_again(actor: Actor, member_id: int, now: datetime) -> Invited:
     return invited
 
 
-def _write_invitation(tx: Tx, actor: Actor, member: Member, now: datetime) -> Invited:
+def _write_invitation(tx: Tx, actor: Actor, member: MemberRow, now: datetime) -> Invited:
     circle = circle_of(actor, tx)
     link = make_link(tx, actor.house, member, Purpose.INVITATION, now)
     inviter = "" if actor.member_id is None else _here(tx, actor, actor.member_id).first_name
@@ -114,7 +114,7 @@ def _write_invitation(tx: Tx, actor: Actor, member: Member, now: datetime) -> In
     return Invited(member, link)
 
 
-def keep_member(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> Member:
+def keep_member(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> MemberRow:
     """Keep a member in an open transaction, with a household and, if known, a place."""
     first, surname = clean_name(new.first_name), clean_name(new.surname, required=False)
     email = clean_address(new.email) if new.email.strip() else None
@@ -226,7 +226,7 @@ def _new_household(tx: Tx, actor: Actor, name: str) -> int:
     )
 
 
-def _here(tx: Tx, actor: Actor, member_id: int) -> Member:
+def _here(tx: Tx, actor: Actor, member_id: int) -> MemberRow:
     member = MEMBERS.get(tx, actor.circle_id, member_id)
     if member.left_at is not None:
         raise NameRefusedError(f"{member.full_name} has left the circle.")

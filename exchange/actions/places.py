@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from typing import TypedDict
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
@@ -76,8 +77,11 @@ def add_place_of(
     wanted = terms or PlaceTerms()
     _check(wanted)
     name = _free_name(tx, circle_id, household_id, wanted.name)
-    columns = {**_of_town(town), **_of_terms(wanted), "name": name}
-    return PLACES.add(tx, circle_id, household_id=household_id, **columns)
+    said = _of_terms(wanted)
+    said["name"] = name
+    return PLACES.add(
+        tx, circle_id, household_id=household_id, **_of_town(town, _pin(wanted)), **said
+    )
 
 
 def change_place(
@@ -87,8 +91,12 @@ def change_place(
     _check(terms)
     with actor.books.writing() as tx:
         place = _own(tx, actor, place_id)
-        columns = {**(_of_town(town) if town else {}), **_of_terms(terms)}
-        PLACES.change(tx, actor.circle_id, place_id, **columns)
+        PLACES.change(tx, actor.circle_id, place_id, **_of_terms(terms))
+        pin = _pin(terms)
+        if town is not None:
+            PLACES.change(tx, actor.circle_id, place_id, **_of_town(town, pin))
+        elif pin is not None:
+            PLACES.change(tx, actor.circle_id, place_id, latitude=pin[0], longitude=pin[1])
         note(tx, actor, "changed a place", f"{terms.name}, {(town or place).town}", now)
 
 
@@ -122,20 +130,41 @@ def _own(tx: Tx, actor: Actor, place_id: int) -> Place:
     return place
 
 
-def _of_town(town: Town) -> dict[str, object]:
+class _TownSaid(TypedDict):
+    town: str
+    county: str
+    country: str
+    subdivision: str
+    latitude: float
+    longitude: float
+    zone: str
+
+
+class _TermsSaid(TypedDict):
+    name: str
+    height_m: float | None
+    lie: Lie
+    home_by: int
+    letter_box: bool
+    rural_extra_day: bool
+
+
+def _of_town(town: Town, pin: tuple[float, float] | None) -> _TownSaid:
+    """Give the columns a town fills; the pin is the town's own unless another is given."""
+    latitude, longitude = pin or (town.latitude, town.longitude)
     return {
         "town": town.town,
         "county": town.county,
         "country": town.country,
         "subdivision": town.subdivision,
-        "latitude": town.latitude,
-        "longitude": town.longitude,
+        "latitude": latitude,
+        "longitude": longitude,
         "zone": town.zone,
     }
 
 
-def _of_terms(terms: PlaceTerms) -> dict[str, object]:
-    columns: dict[str, object] = {
+def _of_terms(terms: PlaceTerms) -> _TermsSaid:
+    return {
         "name": terms.name.strip(),
         "height_m": terms.height_m,
         "lie": terms.lie,
@@ -143,9 +172,13 @@ def _of_terms(terms: PlaceTerms) -> dict[str, object]:
         "letter_box": terms.letter_box,
         "rural_extra_day": terms.rural_extra_day,
     }
-    if terms.latitude is not None and terms.longitude is not None:
-        columns |= {"latitude": round(terms.latitude, 3), "longitude": round(terms.longitude, 3)}
-    return columns
+
+
+def _pin(terms: PlaceTerms) -> tuple[float, float] | None:
+    """Give the pin said, or None where none is [degrees]."""
+    if terms.latitude is None or terms.longitude is None:
+        return None
+    return round(terms.latitude, 3), round(terms.longitude, 3)
 
 
 def _check(terms: PlaceTerms) -> None:

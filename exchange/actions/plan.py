@@ -6,7 +6,6 @@ from datetime import date, datetime
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.diary import rewrite_diary
 from exchange.actions.facts import facts_of, parcels
-from exchange.actions.giving import STANDING
 from exchange.actions.lines import Given, line_of
 from exchange.actions.parcel_letters import tell_moved
 from exchange.actions.refused import RefusedError
@@ -17,6 +16,7 @@ from exchange.domain.plan import ParcelPlan, Plan, make_plan
 from exchange.domain.posting.grouping import Consignment, Grouped, group
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.parcel import Parcel, ParcelState
+from exchange.domain.sharing.states import STANDING
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -29,6 +29,7 @@ from exchange.records import (
     circles,
 )
 from exchange.records.frozen import to_plain
+from exchange.records.rows.posting import ParcelChange
 from exchange.words import posting as words
 
 TRIES = 3
@@ -165,7 +166,7 @@ def _record(tx: Tx, actor: Actor, facts: Facts, plan: Plan, now: datetime) -> No
         tell_moved(tx, actor, parcel_id, moved, now)
 
 
-def _columns(one: ParcelPlan, waiting_since: date | None, today: date) -> dict[str, object]:
+def _columns(one: ParcelPlan, waiting_since: date | None, today: date) -> ParcelChange:
     return {
         "way_id": one.way_id,
         "posting_day": one.day,

@@ -14,7 +14,7 @@ from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import ALLOCATIONS, PARCEL_LINES, PARCELS, PLACES, Tx, circles, letters
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from exchange.words import asking
 from exchange.words import letters as words
 from exchange.words.letters import LetterText, ParcelWords, Reader
@@ -62,7 +62,7 @@ def ask_questions(actor: Actor, now: datetime) -> Asked:
     return Asked(gone, come, ready)
 
 
-def _ask_went(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
+def _ask_went(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
     day = parcel.announced_day
     if parcel.state is not ParcelState.ANNOUNCED or day is None:
         return False
@@ -77,7 +77,7 @@ def _ask_went(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
     return _ask(tx, actor, sender, question, now)
 
 
-def _ask_came(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
+def _ask_came(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
     first, last, day = parcel.arrival_from, parcel.arrival_to, parcel.posting_day
     on_its_way = parcel.state in {ParcelState.ANNOUNCED, ParcelState.POSTED}
     if not on_its_way or first is None or last is None or day is None or day >= now.date():
@@ -94,7 +94,7 @@ def _ask_came(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
     return _ask(tx, actor, receiver, question, now)
 
 
-def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
+def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
     day = parcel.announced_day
     if parcel.state is not ParcelState.ANNOUNCED or day is None:
         return False
@@ -111,7 +111,7 @@ def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool
     return _ask(tx, actor, sender, question, now)
 
 
-def _answered_lately(tx: Tx, actor: Actor, parcel: ParcelEntry, now: datetime) -> bool:
+def _answered_lately(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
     rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel.id)
     inside = ALLOCATIONS.all(tx, actor.circle_id, id={row.allocation_id for row in rows})
     moments = [one.answered_at or one.made_at for one in inside]

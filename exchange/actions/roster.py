@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from exchange.actions.actor import Actor
 from exchange.domain.permissions import Permission
 from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, NotHereError, circles
-from exchange.records.values import Circle, HouseholdEntry, Member, Task
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import HouseholdRow, MemberRow
+from exchange.records.rows.running import UNDER_WAY, TaskRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +24,8 @@ class Neighbour:
 class OnRoster:
     """What the organiser sees of a member."""
 
-    member: Member
-    household: HouseholdEntry
+    member: MemberRow
+    household: HouseholdRow
     town: str
     shares_with: tuple[str, ...]
 
@@ -36,9 +38,9 @@ class OnRoster:
 class Roster:
     """The circle as its organiser sees it."""
 
-    circle: Circle
+    circle: CircleRow
     people: tuple[OnRoster, ...]
-    tasks: tuple[Task, ...]
+    tasks: tuple[TaskRow, ...]
 
     def one(self, member_id: int) -> OnRoster:
         """Give one person on it.
@@ -53,7 +55,7 @@ class Roster:
                 return person
         raise NotHereError(f"there is no member {member_id} in this circle")
 
-    def households(self) -> tuple[HouseholdEntry, ...]:
+    def households(self) -> tuple[HouseholdRow, ...]:
         """Give the households with somebody in them."""
         found = {person.household.id: person.household for person in self.people}
         return tuple(sorted(found.values(), key=lambda one: one.name))
@@ -79,7 +81,7 @@ def roster(actor: Actor) -> Roster:
         members = MEMBERS.all(tx, actor.circle_id, left_at=None)
         households = HOUSEHOLDS.by_id(tx, actor.circle_id)
         towns = {place.household_id: place.town for place in PLACES.all(tx, actor.circle_id)[::-1]}
-        tasks = TASKS.all(tx, actor.circle_id, state={"waiting", "running"})
+        tasks = TASKS.all(tx, actor.circle_id, state=UNDER_WAY)
         circle = circles.get(tx, actor.circle_id)
     sharing = defaultdict(list)
     for member in members:

@@ -6,8 +6,8 @@ from typing import Any
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.facts import lines_by_parcel
-from exchange.actions.giving import STANDING
 from exchange.domain.permissions import Permission
+from exchange.domain.sharing.states import STANDING, ShareOutState
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
     ALLOCATIONS,
@@ -21,7 +21,8 @@ from exchange.records import (
     WAYS,
     Tx,
 )
-from exchange.records.values import Answer, ClaimEntry
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import ClaimAnswerRow
 from exchange.words import posting as posting_words
 from exchange.words import season as words
 from exchange.words.phrase import NBSP
@@ -33,7 +34,7 @@ def season_file(actor: Actor, now: datetime) -> Row:
     """Give everything the last share-out and the plan say, as plain values for JSON."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        confirmed = SHARE_OUTS.all(tx, actor.circle_id, state="confirmed")
+        confirmed = SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.CONFIRMED)
         proposal = confirmed[-1].proposal if confirmed else None
         return {
             "as_of": today_in(circle_of(actor, tx), now).isoformat(),
@@ -130,7 +131,7 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
     ]
 
 
-def _reason(claim: ClaimEntry, answer: Answer | None, given: int) -> str:
+def _reason(claim: ClaimRow, answer: ClaimAnswerRow | None, given: int) -> str:
     """Say why a claim came out as it did; what is not met always has a reason."""
     said = str(answer.reason.get("sentence", "")) if answer else ""
     if given == claim.asked or (said and answer is not None and answer.given == given):

@@ -6,13 +6,13 @@ from datetime import date, datetime
 
 from exchange.actions.actor import Actor, note, today_in
 from exchange.actions.answers import agree, give_from_reserve, refuse
-from exchange.actions.giving import STANDING
 from exchange.actions.lines import last_day
 from exchange.actions.plan import gather
 from exchange.actions.refused import RefusedError
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -24,8 +24,8 @@ from exchange.records import (
     Tx,
     circles,
 )
+from exchange.records.rows.sharing import AllocationRow
 from exchange.records.spares import give_back
-from exchange.records.values import Allocation
 from exchange.words import dates, plants
 from exchange.words.phrase import listed
 
@@ -143,7 +143,7 @@ def give_fewer(actor: Actor, allocation_id: int, count: int, now: datetime) -> i
     return give_from_reserve(actor, spare.variety_id, now)
 
 
-def _say_no_to(tx: Tx, actor: Actor, one: Allocation, missing: int, now: datetime) -> None:
+def _say_no_to(tx: Tx, actor: Actor, one: AllocationRow, missing: int, now: datetime) -> None:
     """Keep the plants of an allocation that cannot go as one of their own, answered with no."""
     ALLOCATIONS.add(
         tx,
@@ -152,7 +152,7 @@ def _say_no_to(tx: Tx, actor: Actor, one: Allocation, missing: int, now: datetim
         spare_id=one.spare_id,
         claim_id=one.claim_id,
         count=missing,
-        state="refused",
+        state=AllocationState.REFUSED,
         answered_at=now,
         made_at=one.made_at,
     )
@@ -187,7 +187,7 @@ def _check(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:
         raise AnswerRefusedError("That day is past; give one to come.", f"later-{one.id}")
 
 
-def _standing(tx: Tx, actor: Actor, allocation_id: int) -> Allocation:
+def _standing(tx: Tx, actor: Actor, allocation_id: int) -> AllocationRow:
     one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
@@ -196,7 +196,7 @@ def _standing(tx: Tx, actor: Actor, allocation_id: int) -> Allocation:
     return one
 
 
-def _is_here(tx: Tx, actor: Actor, one: Allocation, parcel_id: int | None) -> bool:
+def _is_here(tx: Tx, actor: Actor, one: AllocationRow, parcel_id: int | None) -> bool:
     """Say whether the plants are still with the sender, and in the parcel asked about."""
     rows = PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
     inside = [PARCELS.get(tx, actor.circle_id, row.parcel_id) for row in rows]
@@ -205,13 +205,13 @@ def _is_here(tx: Tx, actor: Actor, one: Allocation, parcel_id: int | None) -> bo
     return parcel_id is None or any(parcel.id == parcel_id for parcel in inside)
 
 
-def _last_day(tx: Tx, actor: Actor, one: Allocation) -> date:
+def _last_day(tx: Tx, actor: Actor, one: AllocationRow) -> date:
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
     return last_day(spare, claim)
 
 
-def _to_answer(tx: Tx, actor: Actor, one: Allocation) -> ToAnswer:
+def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
     variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
@@ -227,7 +227,7 @@ def _to_answer(tx: Tx, actor: Actor, one: Allocation) -> ToAnswer:
         one.count,
         min((day for day in days if day), default=None),
         _last_day(tx, actor, one),
-        one.state == "agreed",
+        one.state == AllocationState.AGREED,
     )
 
 

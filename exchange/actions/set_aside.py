@@ -3,12 +3,12 @@
 from datetime import datetime
 
 from exchange.actions.actor import Actor
-from exchange.actions.giving import STANDING
 from exchange.actions.passage import between
 from exchange.actions.refused import RefusedError
 from exchange.domain.circle.border import Passage
 from exchange.domain.circle.place import Place
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -20,8 +20,8 @@ from exchange.records import (
     VARIETIES,
     Tx,
 )
+from exchange.records.rows.growing import SpareRow
 from exchange.records.spares import give_back, take
-from exchange.records.values import SpareEntry
 
 FIELD = "set_aside_for"
 MOST_SET_ASIDE = 100
@@ -76,13 +76,13 @@ def set_aside(tx: Tx, actor: Actor, spare_id: int, household_id: int, now: datet
         spare_id=spare.id,
         claim_id=claim_id,
         count=spare.count,
-        state="agreed",
+        state=AllocationState.AGREED,
         made_at=now,
     )
     take(tx, actor.circle_id, spare.id, spare.count)
 
 
-def take_back(tx: Tx, actor: Actor, spare: SpareEntry, now: datetime) -> None:
+def take_back(tx: Tx, actor: Actor, spare: SpareRow, now: datetime) -> None:
     """Undo a setting aside as long as nothing of it is on its way; the spare keeps for whom it was."""
     for one in ALLOCATIONS.all(
         tx,
@@ -95,12 +95,14 @@ def take_back(tx: Tx, actor: Actor, spare: SpareEntry, now: datetime) -> None:
             if PARCELS.get(tx, actor.circle_id, line.parcel_id).state not in NOT_ON_THEIR_WAY:
                 raise OnTheirWayError("These plants are on their way already.")
             PARCEL_LINES.remove(tx, actor.circle_id, line.id)
-        ALLOCATIONS.change(tx, actor.circle_id, one.id, state="refused", answered_at=now)
+        ALLOCATIONS.change(
+            tx, actor.circle_id, one.id, state=AllocationState.REFUSED, answered_at=now
+        )
         CLAIMS.change(tx, actor.circle_id, one.claim_id, withdrawn_at=now)
         give_back(tx, actor.circle_id, spare.id, one.count)
 
 
-def _check(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -> None:
+def _check(tx: Tx, actor: Actor, spare: SpareRow, household_id: int) -> None:
     HOUSEHOLDS.get(tx, actor.circle_id, household_id)
     if household_id == spare.household_id:
         raise SetAsideRefusedError("Choose another household than the one that gives.", FIELD)
@@ -120,7 +122,7 @@ def _check(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -> None:
         )
 
 
-def _place_reached(tx: Tx, actor: Actor, spare: SpareEntry, household_id: int) -> Place:
+def _place_reached(tx: Tx, actor: Actor, spare: SpareRow, household_id: int) -> Place:
     """Give the household's first place that no border blocks."""
     places = PLACES.all(tx, actor.circle_id, household_id=household_id)
     if not places:

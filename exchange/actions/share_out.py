@@ -18,11 +18,12 @@ from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
+from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError
-from exchange.records.values import ShareOutEntry
 from exchange.words.share_out import pin_sentence, remark_sentence
 
 
@@ -71,7 +72,7 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
     """Open a share-out; only the hash of its draw number is shown until closing."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
-        if SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"}):
+        if SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED):
             raise AlreadyOpenError("A share-out is open already; confirm that one first.")
         today = today_in(circle_of(actor, tx), now)
         if new.closes_on < today:
@@ -179,7 +180,7 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
     return Confirmed(plants, met)
 
 
-def has_changed(tx: Tx, circle_id: int, share_out: ShareOutEntry, now: datetime) -> bool:
+def has_changed(tx: Tx, circle_id: int, share_out: ShareOutRow, now: datetime) -> bool:
     """Say whether what a share-out was worked out from is no longer so."""
     if share_out.working is None:
         return False
@@ -200,7 +201,7 @@ def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
     return share_out_id
 
 
-def open_one(actor: Actor) -> ShareOutEntry:
+def open_one(actor: Actor) -> ShareOutRow:
     """Give the share-out that is open or looked at.
 
     Raises
@@ -210,7 +211,7 @@ def open_one(actor: Actor) -> ShareOutEntry:
     """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        running = SHARE_OUTS.all(tx, actor.circle_id, state={"open", "worked_out"})
+        running = SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED)
     if not running:
         raise NotWorkedOutError("No share-out is open; open one first.")
     return running[0]
@@ -240,12 +241,12 @@ def working_of(actor: Actor, share_out_id: int) -> str:
     return json.dumps(share_out.working, ensure_ascii=False, indent=1) + "\n"
 
 
-def _must_be_open(share_out: ShareOutEntry) -> None:
-    if share_out.state == "confirmed":
+def _must_be_open(share_out: ShareOutRow) -> None:
+    if share_out.state == ShareOutState.CONFIRMED:
         raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
 
 
-def _give(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> int:
+def _give(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> int:
     proposal = share_out.proposal or {}
     plants = 0
     for one in proposal["allocations"]:

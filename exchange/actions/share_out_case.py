@@ -7,7 +7,6 @@ from datetime import date, datetime
 
 from exchange.actions.actor import today_in
 from exchange.actions.facts import households, shelters, ways
-from exchange.actions.giving import STANDING
 from exchange.actions.outlooks import safe_from
 from exchange.actions.parcels import ENDED, origin_of
 from exchange.actions.share_out_kept import forbids_of, pins_of
@@ -23,6 +22,7 @@ from exchange.domain.sharing import case as sharing
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
+from exchange.domain.sharing.states import STANDING, ShareOutState
 from exchange.records import (
     ALLOCATIONS,
     BATCHES,
@@ -36,14 +36,15 @@ from exchange.records import (
     circles,
     weather_kept,
 )
-from exchange.records.values import Allocation, ClaimEntry, ShareOutEntry, SpareEntry
+from exchange.records.rows.growing import ClaimRow, SpareRow
+from exchange.records.rows.sharing import AllocationRow, ShareOutRow
 from exchange.reference.borders import border_rows
 
 
 def share_out_case(
     tx: Tx,
     circle_id: int,
-    share_out: ShareOutEntry,
+    share_out: ShareOutRow,
     now: datetime,
     extra: tuple[Claim, ...] = (),
 ) -> ShareOutCase:
@@ -93,22 +94,24 @@ def share_out_case(
     )
 
 
-def _closes_on(share_out: ShareOutEntry, today: date) -> date:
+def _closes_on(share_out: ShareOutRow, today: date) -> date:
     """Give the day before which nothing is posted; once confirmed, none that has passed."""
     return (
-        max(share_out.closes_on, today) if share_out.state == "confirmed" else share_out.closes_on
+        max(share_out.closes_on, today)
+        if share_out.state == ShareOutState.CONFIRMED
+        else share_out.closes_on
     )
 
 
 def _standing_forbids(
-    share_out: ShareOutEntry, spares: Iterable[SpareEntry], claims: Iterable[Claim]
+    share_out: ShareOutRow, spares: Iterable[SpareRow], claims: Iterable[Claim]
 ) -> tuple[tuple[int, int], ...]:
     """Give the pairs kept apart of which both are still there."""
     here, wanting = {one.id for one in spares}, {one.id for one in claims}
     return tuple(pair for pair in forbids_of(share_out) if pair[0] in here and pair[1] in wanting)
 
 
-def _counted(allocations: Iterable[Allocation], end: str) -> Counter[int]:
+def _counted(allocations: Iterable[AllocationRow], end: str) -> Counter[int]:
     """Count the plants by spare or by claim [plants]."""
     counts = Counter[int]()
     for one in allocations:
@@ -116,7 +119,7 @@ def _counted(allocations: Iterable[Allocation], end: str) -> Counter[int]:
     return counts
 
 
-def _spares(tx: Tx, circle_id: int, giving: Counter[int]) -> tuple[SpareEntry, ...]:
+def _spares(tx: Tx, circle_id: int, giving: Counter[int]) -> tuple[SpareRow, ...]:
     """Give the spares with plants left or kept; a held one only where all of its variety are held.
 
     Where every spare is held the claims are told so; where one was let go only that one is given.
@@ -130,7 +133,7 @@ def _spares(tx: Tx, circle_id: int, giving: Counter[int]) -> tuple[SpareEntry, .
     )
 
 
-def _spare(one: SpareEntry, giving: int) -> Spare:
+def _spare(one: SpareRow, giving: int) -> Spare:
     left = one.count - one.allocated if one.withdrawn_at is None else 0
     return Spare(
         one.id,
@@ -147,9 +150,7 @@ def _spare(one: SpareEntry, giving: int) -> Spare:
     )
 
 
-def _varieties(
-    varieties: Mapping[int, Variety], spares: Iterable[SpareEntry]
-) -> tuple[Variety, ...]:
+def _varieties(varieties: Mapping[int, Variety], spares: Iterable[SpareRow]) -> tuple[Variety, ...]:
     """Mark a protected variety as free where the organiser has let a spare of it go."""
     let_go = {one.variety_id for one in spares if not one.held}
     return tuple(
@@ -167,7 +168,7 @@ def _claims(tx: Tx, circle_id: int, given: Counter[int], kept: Counter[int]) -> 
     return tuple(_claim(one, asked[one.id]) for one in entries if asked[one.id] > 0)
 
 
-def _claim(one: ClaimEntry, asked: int) -> Claim:
+def _claim(one: ClaimRow, asked: int) -> Claim:
     return Claim(
         one.id,
         one.household_id,
@@ -181,7 +182,7 @@ def _claim(one: ClaimEntry, asked: int) -> Claim:
     )
 
 
-def _batches(tx: Tx, circle_id: int, kept: Iterable[Allocation]) -> tuple[Batch, ...]:
+def _batches(tx: Tx, circle_id: int, kept: Iterable[AllocationRow]) -> tuple[Batch, ...]:
     """Give the living batches but those that came of what is kept, which counts as on its way."""
     ids = {one.id for one in kept}
     parcels = {row.parcel_id for row in PARCEL_LINES.all(tx, circle_id) if row.allocation_id in ids}
@@ -194,7 +195,7 @@ def _batches(tx: Tx, circle_id: int, kept: Iterable[Allocation]) -> tuple[Batch,
 
 
 def _taken(
-    tx: Tx, circle_id: int, batches: Iterable[Batch], standing: Iterable[Allocation]
+    tx: Tx, circle_id: int, batches: Iterable[Batch], standing: Iterable[AllocationRow]
 ) -> dict[tuple[int, ShelterKind], int]:
     """Count pots already standing and those on their way, which go to the warmest shelter told."""
     taken = taken_by(batches)
@@ -221,7 +222,7 @@ def _ended(tx: Tx, circle_id: int) -> set[int]:
 
 
 def _passages(
-    places: Mapping[int, Place], spares: Iterable[SpareEntry], claims: Iterable[Claim]
+    places: Mapping[int, Place], spares: Iterable[SpareRow], claims: Iterable[Claim]
 ) -> dict[tuple[int, int], BorderRow | None]:
     origins = sorted({one.place_id for one in spares})
     destinations = sorted({one.place_id for one in claims})
@@ -254,7 +255,7 @@ def given_and_received(
 
 def _postage(
     known: Iterable[Way],
-    spares: Iterable[SpareEntry],
+    spares: Iterable[SpareRow],
     claims: Iterable[Claim],
     places: Mapping[int, Place],
 ) -> dict[tuple[int, int], int] | None:

@@ -12,8 +12,9 @@ from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.quantities import PinRefused, WrongQuantity, check_quantities
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import SHARE_OUTS, Tx, circles
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.share_out import pin_sentence
 
 LONGEST_REASON = 200
@@ -94,14 +95,14 @@ def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now
     return ask(actor, "share_out", share_out_id, now)
 
 
-def _open(tx: Tx, actor: Actor, share_out_id: int) -> ShareOutEntry:
+def _open(tx: Tx, actor: Actor, share_out_id: int) -> ShareOutRow:
     share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
-    if share_out.state == "confirmed":
+    if share_out.state == ShareOutState.CONFIRMED:
         raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
     return share_out
 
 
-def _keep(tx: Tx, actor: Actor, share_out: ShareOutEntry, choices: tuple[Choice, ...]) -> None:
+def _keep(tx: Tx, actor: Actor, share_out: ShareOutRow, choices: tuple[Choice, ...]) -> None:
     proposal = with_choices(share_out.proposal, choices)
     SHARE_OUTS.change(tx, actor.circle_id, share_out.id, proposal=proposal)
     circles.touch(tx, actor.circle_id)

@@ -10,8 +10,9 @@ from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.outcome import NAMES, RuleProof, ShareOut, Status
 from exchange.domain.sharing.quantities import remarks
 from exchange.domain.sharing.reason import ClaimReason
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records.frozen import from_plain, to_plain
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.share_out import reason_sentence
 
 Proposal = dict[str, Any]
@@ -46,14 +47,14 @@ class Choice:
         return self.spare_id, self.claim_id
 
 
-def choices_of(share_out: ShareOutEntry) -> tuple[Choice, ...]:
+def choices_of(share_out: ShareOutRow) -> tuple[Choice, ...]:
     """Give the organiser's choices."""
     return tuple(from_plain(Choice, one) for one in (share_out.proposal or {}).get("choices", ()))
 
 
-def pins_of(share_out: ShareOutEntry) -> tuple[Allocation, ...]:
+def pins_of(share_out: ShareOutRow) -> tuple[Allocation, ...]:
     """Give what the organiser wants given; once confirmed it stands by itself."""
-    if share_out.state == "confirmed":
+    if share_out.state == ShareOutState.CONFIRMED:
         return ()
     return tuple(
         Allocation(one.spare_id, one.claim_id, one.count)
@@ -62,7 +63,7 @@ def pins_of(share_out: ShareOutEntry) -> tuple[Allocation, ...]:
     )
 
 
-def forbids_of(share_out: ShareOutEntry) -> tuple[tuple[int, int], ...]:
+def forbids_of(share_out: ShareOutRow) -> tuple[tuple[int, int], ...]:
     """Give the pairs the organiser keeps apart, also when the reserve moves up."""
     return tuple(one.pair for one in choices_of(share_out) if one.kind is ChoiceKind.FORBID)
 
@@ -109,7 +110,7 @@ def proposal_of(found: ShareOut, case: ShareOutCase, choices: tuple[Choice, ...]
     return with_choices(proposal, choices)
 
 
-def share_out_of(share_out: ShareOutEntry) -> ShareOut:
+def share_out_of(share_out: ShareOutRow) -> ShareOut:
     """Give what was worked out back, from its proposal and working."""
     proposal = share_out.proposal or nothing_yet()
     return ShareOut(

@@ -18,14 +18,14 @@ from exchange.records import (
     circles,
     letters,
 )
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words import plants
 from exchange.words.explain import carried_over
 from exchange.words.letters import Reader, ShareOutResult, share_out_result
 from exchange.words.share_out_after import given_later
 
 
-def tell_results(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> None:
+def tell_results(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> None:
     """Write every member of the circle what the share-out gave their household."""
     circle = circles.get(tx, actor.circle_id)
     results = results_by_household(tx, actor.circle_id, share_out.id)

@@ -15,6 +15,7 @@ from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.instance import FINGERPRINT, case_from
 from exchange.domain.sharing.preview import changed_by
 from exchange.records import SHARE_OUTS, TASKS, Tx
+from exchange.records.rows.running import TaskState
 from exchange.words import terms as words
 
 KIND = "share_out_previews"
@@ -91,7 +92,7 @@ def try_other_terms(
 def other_terms(tx: Tx, actor: Actor, share_out_id: int) -> tuple[OtherTerm, ...]:
     """Give what other terms would change, if that was tried on what is looked at now."""
     working = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).working or {}
-    done = TASKS.all(tx, actor.circle_id, kind=KIND, subject_id=share_out_id, state="done")
+    done = TASKS.all(tx, actor.circle_id, kind=KIND, subject_id=share_out_id, state=TaskState.DONE)
     for task in reversed(done):
         if task.result and task.result["of"] == working.get(FINGERPRINT):
             return tuple(

@@ -10,7 +10,7 @@ from exchange.domain.growing.room import POTS_A_TRAY
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import PLACES, SHELTERS, Tx
-from exchange.records.values import ShelterEntry
+from exchange.records.rows.people import ShelterChange, ShelterRow
 from exchange.words import plants
 
 MOST_POTS = 8_000
@@ -55,7 +55,7 @@ def set_shelter(actor: Actor, new: NewShelter, now: datetime) -> int:
         )
     with actor.books.writing() as tx:
         place = _own_place(tx, actor, new.place_id)
-        columns = {"room_pots": new.room_pots, "carried_in": new.carried_in}
+        columns: ShelterChange = {"room_pots": new.room_pots, "carried_in": new.carried_in}
         there = SHELTERS.find(tx, actor.circle_id, place_id=place.id, kind=new.kind)
         if there is None:
             shelter_id = SHELTERS.add(
@@ -77,7 +77,7 @@ def remove_shelter(actor: Actor, shelter_id: int, now: datetime) -> None:
         note(tx, actor, "removed a shelter", f"{plants.shelter(shelter.kind)}, {place.name}", now)
 
 
-def shelters_of(tx: Tx, circle_id: int, place_id: int) -> tuple[ShelterEntry, ...]:
+def shelters_of(tx: Tx, circle_id: int, place_id: int) -> tuple[ShelterRow, ...]:
     """Give the shelters of a place, from warmest to coldest."""
     order = list(ShelterKind)
     found = SHELTERS.all(tx, circle_id, place_id=place_id)

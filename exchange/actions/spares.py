@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import TypedDict
 
 from exchange.actions.actor import Actor, circle_of, note, today_in
 from exchange.actions.batches import NewBatch, add_batch, first_place, own_place
@@ -12,7 +13,7 @@ from exchange.domain.growing.names import one_line
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
-from exchange.records.values import SpareEntry
+from exchange.records.rows.growing import SpareRow
 
 LONGEST_AHEAD = timedelta(days=366)
 LONGEST_REMARK = 500
@@ -120,14 +121,26 @@ def change_spare(actor: Actor, spare_id: int, new: NewSpare, now: datetime) -> N
         note(tx, actor, "changed a spare", f"{new.count} {variety.name}", now)
 
 
-def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareEntry:
+def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareRow:
     """Give the spare if the actor may change it."""
     spare = SPARES.get(tx, actor.circle_id, spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
     return spare
 
 
-def _said(new: NewSpare) -> dict[str, object]:
+class _Said(TypedDict):
+    material: Material
+    raised: Raised
+    count: int
+    ready_from: date
+    send_by: date
+    roots_seen: bool
+    health_by: str
+    health_on: date | None
+    note: str
+
+
+def _said(new: NewSpare) -> _Said:
     """Give what is said of a spare beside its variety, place and member."""
     return {
         "material": new.material,
@@ -142,7 +155,7 @@ def _said(new: NewSpare) -> dict[str, object]:
     }
 
 
-def _check_promised(spare: SpareEntry, new: NewSpare) -> None:
+def _check_promised(spare: SpareRow, new: NewSpare) -> None:
     if new.count < spare.allocated:
         raise AlreadyGivenError(
             f"{spare.allocated} of these are promised already; fewer than that cannot be listed.",

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from exchange.actions.actor import Actor, House
 from exchange.records import MEMBERS, Tx, accounts, circles
-from exchange.records.values import Circle, Member
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import MemberRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,9 +18,9 @@ class Standing:
     several : whether the account belongs to further circles
     """
 
-    circle: Circle
-    member: Member
-    acting_for: Member | None
+    circle: CircleRow
+    member: MemberRow
+    acting_for: MemberRow | None
     several: bool
 
     def actor(self, house: House) -> Actor:
@@ -36,12 +37,12 @@ class Standing:
         return own.for_member(self.acting_for.id, self.acting_for.household_id)
 
     @property
-    def person(self) -> Member:
+    def person(self) -> MemberRow:
         """Give the member whose things are looked at: the one acted for, or oneself."""
         return self.acting_for or self.member
 
 
-def circles_of(house: House, account_id: int) -> tuple[Circle, ...]:
+def circles_of(house: House, account_id: int) -> tuple[CircleRow, ...]:
     """Give the circles an account belongs to."""
     with house.books.reading() as tx:
         return tuple(
@@ -72,7 +73,7 @@ def organiser_of(house: House, circle_id: int) -> Actor:
     return Actor(house, circle_id, first.id, first.household_id, organiser=True)
 
 
-def _acted_for(tx: Tx, member: Member, wanted: int | None) -> Member | None:
+def _acted_for(tx: Tx, member: MemberRow, wanted: int | None) -> MemberRow | None:
     """Give the member acted for, as long as it is still allowed and they are still here."""
     if wanted is None or not member.organiser:
         return None

@@ -10,7 +10,7 @@ from exchange.actions.refused import RefusedError
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.permissions import Permission
 from exchange.records import TASKS, circles, tasks
-from exchange.records.values import Task
+from exchange.records.rows.running import TaskRow, TaskState
 
 WRITE_EVERY = timedelta(seconds=0.25)
 """How often at most progress is written down [s]."""
@@ -65,7 +65,12 @@ def ask(actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
     """
     with actor.books.writing() as tx:
         waiting = TASKS.find(
-            tx, actor.circle_id, kind=kind, subject_id=subject_id, state={"waiting"}, cancel=False
+            tx,
+            actor.circle_id,
+            kind=kind,
+            subject_id=subject_id,
+            state={TaskState.WAITING},
+            cancel=False,
         )
         task_id = waiting.id if waiting else TASKS.add(
             tx,
@@ -79,7 +84,7 @@ def ask(actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
     return task_id
 
 
-def task_of(actor: Actor, task_id: int) -> Task:
+def task_of(actor: Actor, task_id: int) -> TaskRow:
     """Give a task of the circle, for its page."""
     _may_watch(actor)
     with actor.books.reading() as tx:
@@ -91,7 +96,7 @@ def cancel_task(actor: Actor, task_id: int, now: datetime) -> None:
     _may_watch(actor)
     with actor.books.writing() as tx:
         task = TASKS.get(tx, actor.circle_id, task_id)
-        if task.state in ("waiting", "running"):
+        if task.under_way:
             tasks.cancel(tx, actor.circle_id, task_id, now)
 
 
@@ -120,7 +125,7 @@ def run_one(
         return False
     watch = Watch(house, task.id, clock)
     actor = clock_actor(house, circle.id)
-    state, error, result = "done", "", None
+    state, error, result = TaskState.DONE, "", None
     try:
         watch.go_on("", 0.0)
         made = _work(kinds, task.kind)(
@@ -128,11 +133,17 @@ def run_one(
         )
         result = dict(made) if made is not None else None
     except (StoppedError, Stopped):
-        state = "cancelled"
+        state = TaskState.CANCELLED
     except RefusedError as refused:
-        state, error = "failed", str(refused)
+        state, error = TaskState.FAILED, str(refused)
     except Exception:
-        _end(house, task, clock, "failed", error="Something went wrong here; ask again later.")
+        _end(
+            house,
+            task,
+            clock,
+            TaskState.FAILED,
+            error="Something went wrong here; ask again later.",
+        )
         raise
     _end(house, task, clock, state, error=error, result=result)
     return True
@@ -146,10 +157,12 @@ def _work(kinds: Mapping[str, Work], kind: str) -> Work:
 
 def _end(
     house: House,
-    task: Task,
+    task: TaskRow,
     clock: Callable[[], datetime],
-    state: str,
-    **told: Any,
+    state: TaskState,
+    *,
+    error: str,
+    result: dict[str, Any] | None = None,
 ) -> None:
     with house.books.writing() as tx:
-        tasks.end(tx, task.id, state, clock(), **told)
+        tasks.end(tx, task.id, state, clock(), error=error, result=result)

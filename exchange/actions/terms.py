@@ -17,7 +17,7 @@ from exchange.actions.terms_table import POSTING, TERMS, Term, value_of, with_va
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.terms import PostingTerms
 from exchange.records import Tx, circles
-from exchange.records.values import Circle
+from exchange.records.rows.circle import CircleRow
 from exchange.words import terms as words
 
 
@@ -94,24 +94,24 @@ def reset_term(actor: Actor, one: Term, now: datetime) -> None:
     set_term(actor, one, usual, now)
 
 
-def _line(one: Term, circle: Circle) -> TermLine:
+def _line(one: Term, circle: CircleRow) -> TermLine:
     usual = value_of(one, _usual(one.part, circle))
     return TermLine(one, words.title(one.key), words.meaning(one.key), _value(one, circle), usual)
 
 
-def _value(one: Term, circle: Circle) -> Any:
+def _value(one: Term, circle: CircleRow) -> Any:
     return value_of(one, _terms(one.part, circle))
 
 
-def _terms(part: str, circle: Circle) -> AnyTerms:
+def _terms(part: str, circle: CircleRow) -> AnyTerms:
     return posting_terms(circle) if part == POSTING else sharing_terms(circle)
 
 
-def _usual(part: str, circle: Circle) -> AnyTerms:
+def _usual(part: str, circle: CircleRow) -> AnyTerms:
     return PostingTerms() if part == POSTING else usual_sharing(circle)
 
 
-def _keep(tx: Tx, circle: Circle, part: str, wanted: AnyTerms) -> None:
+def _keep(tx: Tx, circle: CircleRow, part: str, wanted: AnyTerms) -> None:
     kept = {**circle.terms, part: changes(_usual(part, circle), wanted)}
     circles.change(tx, circle.id, terms=kept)
 

@@ -12,7 +12,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.posting import terms as posting
 from exchange.domain.sharing import case as sharing
 from exchange.records.frozen import to_plain
-from exchange.records.values import Circle
+from exchange.records.rows.circle import CircleRow
 
 HIDDEN_UP_TO = 15
 """Up to so many members what was given and received is hidden and shifts nothing [members]."""
@@ -21,22 +21,22 @@ AnyTerms = posting.PostingTerms | sharing.SharingTerms
 Kept = TypeVar("Kept", posting.PostingTerms, sharing.SharingTerms)
 
 
-def is_small(circle: Circle) -> bool:
+def is_small(circle: CircleRow) -> bool:
     """Say whether the circle is one of those without ceremony."""
     return circle.about_how_many <= HIDDEN_UP_TO
 
 
-def posting_terms(circle: Circle) -> posting.PostingTerms:
+def posting_terms(circle: CircleRow) -> posting.PostingTerms:
     """Give the circle's terms for posting: the defaults with what the circle changed."""
     return restored(posting.PostingTerms(), circle.terms.get("posting"))
 
 
-def sharing_terms(circle: Circle) -> sharing.SharingTerms:
+def sharing_terms(circle: CircleRow) -> sharing.SharingTerms:
     """Give the circle's terms for sharing out: the defaults with what the circle changed."""
     return restored(usual_sharing(circle), circle.terms.get("sharing"))
 
 
-def usual_sharing(circle: Circle) -> sharing.SharingTerms:
+def usual_sharing(circle: CircleRow) -> sharing.SharingTerms:
     """Give the defaults for sharing out; in a small circle what was given shifts nothing."""
     return sharing.SharingTerms(shift=0) if is_small(circle) else sharing.SharingTerms()
 

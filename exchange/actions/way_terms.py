@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TypedDict
 
 from exchange.actions.actor import Actor, note
 from exchange.actions.refused import RefusedError
@@ -10,7 +11,7 @@ from exchange.actions.ways import ensure_ways
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.way import Carriage
 from exchange.records import PLACES, WAYS
-from exchange.records.values import WayEntry
+from exchange.records.rows.posting import WayRow
 
 OWN_WEIGHT = 10
 """What a circle says of its own way weighs as much as so many parcels heard of [parcels]."""
@@ -57,7 +58,7 @@ class NewWay:
     terms: WayTerms
 
 
-def ways_page(actor: Actor) -> tuple[WayEntry, ...]:
+def ways_page(actor: Actor) -> tuple[WayRow, ...]:
     """Give every way the circle knows, by hand last; the packaged ones are added when first seen."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
@@ -73,12 +74,12 @@ def countries_of(actor: Actor) -> tuple[str, ...]:
         return tuple(sorted({one.country for one in PLACES.all(tx, actor.circle_id)}))
 
 
-def is_by_hand(way: WayEntry) -> bool:
+def is_by_hand(way: WayRow) -> bool:
     """Say whether it is the way without post."""
     return way.carriage == Carriage.BY_HAND.value
 
 
-def way_of(actor: Actor, way_id: int) -> WayEntry:
+def way_of(actor: Actor, way_id: int) -> WayRow:
     """Give one way."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
@@ -137,7 +138,15 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
     return way_id
 
 
-def _columns(terms: WayTerms) -> dict[str, object]:
+class _Said(TypedDict):
+    used: bool
+    hand_over_weekdays: frozenset[int]
+    delivery_weekdays: frozenset[int]
+    cut_off_hour: float
+    postage: int | None
+
+
+def _columns(terms: WayTerms) -> _Said:
     return {
         "used": terms.used,
         "hand_over_weekdays": terms.hand_over_weekdays,

@@ -9,7 +9,8 @@ from exchange.actions.people import NewMember, invite, invite_again
 from exchange.actions.refused import RefusedError
 from exchange.domain.permissions import Permission
 from exchange.records import MEMBERS, Tx, accounts, circles
-from exchange.records.values import Circle, Member
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import MemberRow
 from exchange.words import letters as words
 
 
@@ -30,7 +31,9 @@ def mail_sign_in(house: House, email: str, machine_now: datetime) -> None:
         _write_sign_in(tx, house, circle, member, now)
 
 
-def _write_sign_in(tx: Tx, house: House, circle: Circle, member: Member, now: datetime) -> None:
+def _write_sign_in(
+    tx: Tx, house: House, circle: CircleRow, member: MemberRow, now: datetime
+) -> None:
     link = make_link(tx, house, member, Purpose.SIGN_IN, now)
     minutes = int(GOOD_FOR[Purpose.SIGN_IN].total_seconds() // 60)
     letter = words.sign_in(words.Reader(member.first_name, circle.name), link, minutes)
@@ -86,7 +89,7 @@ def way_in(house: House, circle_name: str, email: str, name: str, machine_now: d
     return invite(actor, NewMember(name, email=email), now).link
 
 
-def _circle(house: House, name: str) -> Circle:
+def _circle(house: House, name: str) -> CircleRow:
     with house.books.reading() as tx:
         found = circles.everyone(tx)
     wanted = [one for one in found if not name or one.name == name]
@@ -98,7 +101,7 @@ def _circle(house: House, name: str) -> Circle:
     raise NoWayInError(f"Say which circle with --circle: {names}.")
 
 
-def _with_email(tx: Tx, circle_id: int, email: str) -> Member | None:
+def _with_email(tx: Tx, circle_id: int, email: str) -> MemberRow | None:
     wanted = email.strip().lower()
     here = MEMBERS.all(tx, circle_id, left_at=None)
     return next((one for one in here if (one.email or "").lower() == wanted), None)

@@ -1,8 +1,6 @@
 """The records: tables and queries. Rows leave as frozen dataclasses; nothing else knows SQLAlchemy."""
 
-from exchange.records.books import Books, DatabaseAwayError, DatabaseBusyError, Tx
-from exchange.records.shelf import NotHereError
-from exchange.records.shelves import (
+from exchange.records.repositories import (
     ALLOCATIONS,
     ANSWERS,
     AWAY,
@@ -31,6 +29,8 @@ from exchange.records.shelves import (
     VARIETIES,
     WAYS,
 )
+from exchange.records.repository import NotHereError
+from exchange.records.transaction import Books, DatabaseAwayError, DatabaseBusyError, Tx
 
 __all__ = [
     "ALLOCATIONS",

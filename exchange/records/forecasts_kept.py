@@ -7,9 +7,9 @@ from typing import Any
 from sqlalchemy import delete, func, select
 
 from exchange.domain.weather.forecast import Forecast, Reading
-from exchange.records.books import Tx
-from exchange.records.shelf import touch
+from exchange.records.repository import touch
 from exchange.records.tables import ForecastTable
+from exchange.records.transaction import Tx
 
 _HEAD = (
     "place_id",
@@ -37,8 +37,8 @@ def add(tx: Tx, circle_id: int, forecast: Forecast) -> int:
         readings=_pack(forecast.readings),
         lacks=list(forecast.lacks),
     )
-    tx.add(row)
-    tx.flush()
+    tx._session.add(row)
+    tx._session.flush()
     touch(tx, circle_id)
     return row.id
 
@@ -58,7 +58,7 @@ def latest(tx: Tx, circle_id: int, place_ids: Collection[int] | None = None) -> 
         aged = aged.where(ForecastTable.place_id.in_(place_ids))
     ages = aged.subquery()
     query = select(ForecastTable).join(ages, ages.c.id == ForecastTable.id).where(ages.c.age == 1)
-    return {row.place_id: _read(row) for row in tx.scalars(query)}
+    return {row.place_id: _read(row) for row in tx._session.scalars(query)}
 
 
 def latest_heads(tx: Tx, circle_id: int) -> dict[int, Forecast]:
@@ -79,7 +79,7 @@ def latest_heads(tx: Tx, circle_id: int) -> dict[int, Forecast]:
         .where(ForecastTable.circle_id == circle_id)
     )
     heads = {}
-    for row in tx.execute(query).mappings():
+    for row in tx._session.execute(query).mappings():
         columns = {**row, "lacks": tuple(row["lacks"]), "readings": ()}
         heads[row["place_id"]] = Forecast(**columns)
     return heads
@@ -92,7 +92,7 @@ def kept(tx: Tx, circle_id: int, place_id: int) -> tuple[Forecast, ...]:
         .where(ForecastTable.circle_id == circle_id, ForecastTable.place_id == place_id)
         .order_by(ForecastTable.fetched_at, ForecastTable.id)
     )
-    return tuple(_read(row) for row in tx.scalars(query))
+    return tuple(_read(row) for row in tx._session.scalars(query))
 
 
 def grid_height(tx: Tx, circle_id: int, place_id: int) -> float | None:
@@ -107,12 +107,12 @@ def grid_height(tx: Tx, circle_id: int, place_id: int) -> float | None:
         .order_by(ForecastTable.fetched_at.desc(), ForecastTable.id.desc())
         .limit(1)
     )
-    return tx.scalars(query).one_or_none()
+    return tx._session.scalars(query).one_or_none()
 
 
 def forget(tx: Tx, circle_id: int, before: datetime) -> int:
     """Drop forecasts fetched before an instant; say how many."""
-    gone = tx.execute(
+    gone = tx._session.execute(
         delete(ForecastTable)
         .where(ForecastTable.circle_id == circle_id, ForecastTable.fetched_at < before)
         .returning(ForecastTable.id)

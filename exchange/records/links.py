@@ -6,13 +6,13 @@ from hashlib import sha256
 
 from sqlalchemy import select, update
 
-from exchange.records.books import Tx
-from exchange.records.shelf import reader
+from exchange.records.columns import reader
+from exchange.records.rows.people import LinkRow, MemberRow
 from exchange.records.tables import LinkTable, MemberTable
-from exchange.records.values import Link, Member
+from exchange.records.transaction import Tx
 
-_read = reader(Link)
-_read_member = reader(Member)
+_read = reader(LinkRow)
+_read_member = reader(MemberRow)
 
 
 def hash_of(token: str) -> str:
@@ -37,25 +37,25 @@ def add(tx: Tx, link: NewLink, now: datetime) -> int:
         made_at=now,
         expires_at=link.expires_at,
     )
-    tx.add(row)
-    tx.flush()
+    tx._session.add(row)
+    tx._session.flush()
     return row.id
 
 
-def look_at(tx: Tx, token: str) -> tuple[Link, Member] | None:
+def look_at(tx: Tx, token: str) -> tuple[LinkRow, MemberRow] | None:
     """Give the link and the member it was made for, used or not."""
     query = (
         select(LinkTable, MemberTable)
         .join(MemberTable, MemberTable.id == LinkTable.member_id)
         .where(LinkTable.sha256 == hash_of(token))
     )
-    found = tx.execute(query).one_or_none()
+    found = tx._session.execute(query).one_or_none()
     return None if found is None else (_read(found[0]), _read_member(found[1]))
 
 
 def redeem(tx: Tx, token: str, now: datetime) -> bool:
     """Use the link up; only one of two at once gets True."""
-    used = tx.execute(
+    used = tx._session.execute(
         update(LinkTable)
         .where(
             LinkTable.sha256 == hash_of(token),
@@ -71,7 +71,7 @@ def redeem(tx: Tx, token: str, now: datetime) -> bool:
 
 def give_back(tx: Tx, token: str) -> None:
     """Make a link usable again, when what it was used for was refused."""
-    tx.execute(
+    tx._session.execute(
         update(LinkTable)
         .where(LinkTable.sha256 == hash_of(token))
         .values(used_at=None)
@@ -81,7 +81,7 @@ def give_back(tx: Tx, token: str) -> None:
 
 def revoke(tx: Tx, member_id: int, purpose: str, now: datetime) -> None:
     """Use up every open link of one purpose, as when a member leaves."""
-    tx.execute(
+    tx._session.execute(
         update(LinkTable)
         .where(
             LinkTable.member_id == member_id,

@@ -6,11 +6,12 @@ from typing import Any
 
 from sqlalchemy import update
 
-from exchange.records.books import Tx
-from exchange.records.shelf import touch
-from exchange.records.shelves import SHARE_OUTS
+from exchange.domain.sharing.states import ShareOutState
+from exchange.records.repositories import SHARE_OUTS
+from exchange.records.repository import touch
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.tables import ShareOutTable
-from exchange.records.values import ShareOutEntry
+from exchange.records.transaction import Tx
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +26,14 @@ class WorkedOut:
 
 def confirm(tx: Tx, circle_id: int, share_out_id: int, now: datetime) -> bool:
     """Mark a worked-out share-out as confirmed; only one of two at once gets True."""
-    done = tx.execute(
+    done = tx._session.execute(
         update(ShareOutTable)
         .where(
             ShareOutTable.id == share_out_id,
             ShareOutTable.circle_id == circle_id,
-            ShareOutTable.state == "worked_out",
+            ShareOutTable.state == ShareOutState.WORKED_OUT,
         )
-        .values(state="confirmed", confirmed_at=now)
+        .values(state=ShareOutState.CONFIRMED, confirmed_at=now)
         .returning(ShareOutTable.id)
         .execution_options(synchronize_session="fetch")
     )
@@ -42,15 +43,15 @@ def confirm(tx: Tx, circle_id: int, share_out_id: int, now: datetime) -> bool:
 
 def keep_result(tx: Tx, circle_id: int, share_out_id: int, result: WorkedOut) -> bool:
     """Keep what was worked out, unless the share-out has been confirmed meanwhile."""
-    kept = tx.execute(
+    kept = tx._session.execute(
         update(ShareOutTable)
         .where(
             ShareOutTable.id == share_out_id,
             ShareOutTable.circle_id == circle_id,
-            ShareOutTable.state != "confirmed",
+            ShareOutTable.state != ShareOutState.CONFIRMED,
         )
         .values(
-            state="worked_out",
+            state=ShareOutState.WORKED_OUT,
             proposal=result.proposal,
             working=result.working,
             worked_at=result.worked_at,
@@ -62,7 +63,7 @@ def keep_result(tx: Tx, circle_id: int, share_out_id: int, result: WorkedOut) ->
     return kept.one_or_none() is not None
 
 
-def last_confirmed(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+def last_confirmed(tx: Tx, circle_id: int) -> ShareOutRow | None:
     """Give the share-out that was confirmed last."""
-    confirmed = SHARE_OUTS.all(tx, circle_id, state="confirmed")
+    confirmed = SHARE_OUTS.all(tx, circle_id, state=ShareOutState.CONFIRMED)
     return max(confirmed, key=lambda one: (one.confirmed_at, one.id)) if confirmed else None

@@ -1,10 +1,10 @@
-"""What the shelves alone cannot say of spares and claims."""
+"""Giving plants of a spare, and freeing them."""
 
 from sqlalchemy import update
 
-from exchange.records.books import Tx
-from exchange.records.shelf import touch
+from exchange.records.repository import touch
 from exchange.records.tables import SpareTable
+from exchange.records.transaction import Tx
 
 
 class NotEnoughLeftError(Exception):
@@ -19,7 +19,7 @@ def take(tx: Tx, circle_id: int, spare_id: int, count: int) -> None:
     NotEnoughLeftError
         If the spare is withdrawn or has fewer plants left.
     """
-    taken = tx.execute(
+    taken = tx._session.execute(
         update(SpareTable)
         .where(
             SpareTable.id == spare_id,
@@ -38,7 +38,7 @@ def take(tx: Tx, circle_id: int, spare_id: int, count: int) -> None:
 
 def give_back(tx: Tx, circle_id: int, spare_id: int, count: int) -> None:
     """Free plants of a spare that were given away."""
-    tx.execute(
+    tx._session.execute(
         update(SpareTable)
         .where(
             SpareTable.id == spare_id,

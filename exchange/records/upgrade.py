@@ -10,8 +10,8 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, text
 
-from exchange.records.books import Books
 from exchange.records.tables import Base
+from exchange.records.transaction import Books
 
 MIGRATIONS = Path(__file__).resolve().parent / "migrations"
 

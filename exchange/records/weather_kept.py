@@ -9,9 +9,8 @@ from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast
-from exchange.records.books import Tx
 from exchange.records.frozen import from_plain
-from exchange.records.shelf import touch
+from exchange.records.repository import touch
 from exchange.records.tables import (
     DailyFileTable,
     ForecastFaultTable,
@@ -19,6 +18,7 @@ from exchange.records.tables import (
     ObservationTable,
     PlaceSkillTable,
 )
+from exchange.records.transaction import Tx
 
 
 def climates(tx: Tx, circle_id: int) -> dict[int, Climate]:
@@ -29,7 +29,9 @@ def climates(tx: Tx, circle_id: int) -> dict[int, Climate]:
         .order_by(DailyFileTable.kept_at, DailyFileTable.id)
     )
     return {
-        place_id: from_plain(Climate, climate) for place_id, climate in tx.execute(query) if climate
+        place_id: from_plain(Climate, climate)
+        for place_id, climate in tx._session.execute(query)
+        if climate
     }
 
 
@@ -41,7 +43,8 @@ def skills(tx: Tx, circle_id: int) -> dict[int, Skill]:
         .order_by(PlaceSkillTable.id)
     )
     return {
-        row.place_id: Skill(row.days, row.site_error_k, row.shift_k) for row in tx.scalars(query)
+        row.place_id: Skill(row.days, row.site_error_k, row.shift_k)
+        for row in tx._session.scalars(query)
     }
 
 
@@ -50,7 +53,7 @@ def days_observed(tx: Tx, circle_id: int, place_id: int) -> Mapping[date, float]
     query = select(ObservationTable.day, ObservationTable.minimum_c).where(
         ObservationTable.circle_id == circle_id, ObservationTable.place_id == place_id
     )
-    return {row.day: row.minimum_c for row in tx.execute(query)}
+    return {row.day: row.minimum_c for row in tx._session.execute(query)}
 
 
 def count_observed(tx: Tx, circle_id: int, place_id: int) -> int:
@@ -58,7 +61,7 @@ def count_observed(tx: Tx, circle_id: int, place_id: int) -> int:
     query = select(func.count()).where(
         ObservationTable.circle_id == circle_id, ObservationTable.place_id == place_id
     )
-    return tx.scalars(query).one()
+    return tx._session.scalars(query).one()
 
 
 def latest_observed(
@@ -77,7 +80,8 @@ def latest_observed(
         .limit(most)
     )
     return tuple(
-        (row_id, day, low, file_id is not None) for row_id, day, low, file_id in tx.execute(query)
+        (row_id, day, low, file_id is not None)
+        for row_id, day, low, file_id in tx._session.execute(query)
     )
 
 
@@ -97,12 +101,12 @@ def add_observed(
         for one in days
     ]
     if rows:
-        tx.execute(insert(ObservationTable), rows)
+        tx._session.execute(insert(ObservationTable), rows)
 
 
 def renew(tx: Tx, circle_id: int, forecast: Forecast) -> None:
     """Note that a forecast kept already was asked for again and still stands."""
-    tx.execute(
+    tx._session.execute(
         update(ForecastTable)
         .where(
             ForecastTable.circle_id == circle_id,
@@ -126,7 +130,7 @@ def thin(tx: Tx, circle_id: int, before: datetime) -> None:
     of_circle = ForecastTable.circle_id == circle_id
     firsts = select(ids[0]).where(of_circle).group_by(*days)
     newest = select(ids[1]).where(of_circle).group_by(ForecastTable.place_id)
-    tx.execute(
+    tx._session.execute(
         delete(ForecastTable)
         .where(
             of_circle,
@@ -140,7 +144,7 @@ def thin(tx: Tx, circle_id: int, before: datetime) -> None:
 
 def forget_faults(tx: Tx, circle_id: int, before: datetime) -> None:
     """Drop what went wrong before an instant."""
-    tx.execute(
+    tx._session.execute(
         delete(ForecastFaultTable)
         .where(ForecastFaultTable.circle_id == circle_id, ForecastFaultTable.at < before)
         .execution_options(synchronize_session=False)

@@ -8,19 +8,17 @@ from exchange.web.session import actor, machine_now
 from exchange.words.tasks import ended_words, kind_words, stage_words
 
 blueprint = Blueprint("tasks", __name__, url_prefix="/tasks")
-UNDER_WAY = ("waiting", "running")
 
 
 @blueprint.get("/<int:task_id>")
 def show(task_id: int) -> str:
     task = task_of(actor(), task_id)
-    under_way = task.state in UNDER_WAY
     return render_template(
         "tasks/show.html",
         task=task,
-        under_way=under_way,
+        under_way=task.under_way,
         name=kind_words(task.kind),
-        lead=stage_words(task.state, task.stage) if under_way else ended_words(task.state),
+        lead=stage_words(task.state, task.stage) if task.under_way else ended_words(task.state),
         back=_back(task.kind, task.subject_id),
     )
 

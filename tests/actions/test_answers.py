@@ -6,6 +6,7 @@ from exchange.actions.actor import NotAllowedError
 from exchange.actions.answers import NoLongerOpenError, agree, decline, give_from_reserve, refuse
 from exchange.actions.parcels import say_posted
 from exchange.actions.season_file import season_file
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, SPARES
 from tests.app_fixtures import NOW, a_house
 from tests.builders.season import a_season, tell_weather
@@ -23,7 +24,7 @@ def season(tmp_path):
 
 def given(season):
     with season.house.books.reading() as tx:
-        return ALLOCATIONS.all(tx, season.circle_id, state={"confirmed", "agreed"})
+        return ALLOCATIONS.all(tx, season.circle_id, state=STANDING)
 
 
 def who(season, allocation):
@@ -36,7 +37,7 @@ def test_the_sender_says_yes(season):
     (one,) = given(season)
     agree(season.ring.actor("Winnie"), one.id, NOW)
 
-    assert [row.state for row in given(season)] == ["agreed"]
+    assert [row.state for row in given(season)] == [AllocationState.AGREED]
 
 
 def test_only_the_sender_answers_for_the_sender(season):

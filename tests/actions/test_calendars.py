@@ -18,6 +18,7 @@ from exchange.actions.calendars import (
 )
 from exchange.actions.people import leave
 from exchange.actions.plan import gather
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, CALENDARS, DIARY, MEMBERS, NotHereError
 from tests.app_fixtures import NOW, a_house, token_of
 from tests.builders.season import a_season
@@ -150,7 +151,7 @@ def test_the_dates_of_a_parcel_that_is_gone_are_cancelled_not_dropped(season):
     secret = token(season, "Effie")
     with season.house.books.writing() as tx:
         for one in ALLOCATIONS.all(tx, season.circle_id):
-            ALLOCATIONS.change(tx, season.circle_id, one.id, state="declined")
+            ALLOCATIONS.change(tx, season.circle_id, one.id, state=AllocationState.DECLINED)
     later = NOW + timedelta(hours=1)
     gather(season.organiser, later)
     season.plan(later)

@@ -15,6 +15,7 @@ from exchange.actions.share_out import (
     work_out_share_out,
 )
 from exchange.domain.optimise.programme import never_stop
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ALLOCATIONS, ANSWERS, LETTERS, PARCELS, SHARE_OUTS, SPARES
 from exchange.records.spares import NotEnoughLeftError, take
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database
@@ -53,9 +54,9 @@ def confirming(season):
     return lambda: confirm_share_out(season.organiser, season.share_out_id, NOW)
 
 
-def rows(season, shelf):
+def rows(season, repository):
     with season.house.books.reading() as tx:
-        return shelf.all(tx, season.circle_id)
+        return repository.all(tx, season.circle_id)
 
 
 def test_of_two_confirmations_at_once_one_wins_and_nothing_is_twice(worked_out):
@@ -88,7 +89,7 @@ def test_working_out_again_never_undoes_a_confirmation(worked_out):
     confirmed = rows(worked_out, SHARE_OUTS)[0]
     given = sum(one.count for one in rows(worked_out, ALLOCATIONS))
 
-    assert (confirmed.state, given) in {("confirmed", 3), ("worked_out", 0)}
+    assert (confirmed.state, given) in {(ShareOutState.CONFIRMED, 3), (ShareOutState.WORKED_OUT, 0)}
 
 
 def test_a_claim_changed_meanwhile_is_in_the_share_out_or_stops_it(worked_out):

@@ -16,8 +16,10 @@ from exchange.actions.goes_through import (
 )
 from exchange.actions.plan import replan
 from exchange.actions.towns import TownWanted, find_town
+from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import DEEDS, PLACES, ROUTE_POINTS, TASKS, WAYS, circles, forecasts_kept
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW, a_house
 from tests.builders.season import MONDAY, a_course, a_season, tell_weather
 
@@ -43,13 +45,13 @@ def way_of(season, name="First class"):
         return WAYS.find(tx, season.circle_id, name=name)
 
 
-def rows(season, shelf, **where):
+def rows(season, repository, **where):
     with season.house.books.reading() as tx:
-        return shelf.all(tx, season.circle_id, **where)
+        return repository.all(tx, season.circle_id, **where)
 
 
 def all_through(season, text):
-    for way in rows(season, WAYS, carriage="post"):
+    for way in rows(season, WAYS, carriage=Carriage.POST):
         go_through(season.organiser, way.id, a_town(text), NOW)
 
 
@@ -83,7 +85,7 @@ def test_it_is_kept_logged_and_parcels_are_weighed_anew(season):
         None,
     )
     assert "First class goes through Shap, Cumbria" in {one.what for one in rows(season, DEEDS)}
-    assert rows(season, TASKS, kind="plan", state="waiting")
+    assert rows(season, TASKS, kind="plan", state=TaskState.WAITING)
     with season.house.books.reading() as tx:
         assert circles.get(tx, season.circle_id).stamp > stamp
         assert ways(tx, season.circle_id)[way.id].via_place_id == point.number < 0

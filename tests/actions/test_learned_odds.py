@@ -4,6 +4,7 @@ from datetime import date
 
 from exchange.actions.facts import facts_of
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.way import Carriage
 from exchange.records import PARCELS, WAYS
 from tests.app_fixtures import NOW, a_house
 from tests.builders.season import a_season
@@ -18,7 +19,9 @@ def test_an_arrival_over_a_bank_holiday_counts_delivery_days_only(tmp_path):
         season.plan()
         parcel = season.parcel_to("Effie")
         with house.books.writing() as tx:
-            way = next(one for one in WAYS.all(tx, season.circle_id) if one.carriage == "post")
+            way = next(
+                one for one in WAYS.all(tx, season.circle_id) if one.carriage == Carriage.POST
+            )
             PARCELS.change(
                 tx,
                 season.circle_id,

@@ -17,6 +17,7 @@ from exchange.actions.letters import (
 )
 from exchange.mail.sending import MailServer
 from exchange.records import LETTERS, MEMBERS
+from exchange.records.rows.running import LetterState
 from exchange.words.letters import LetterText
 from tests.app_fixtures import NOW, a_house, mail_server, ring
 
@@ -62,7 +63,7 @@ def test_a_letter_is_mailed_once(plain):
         rounds = [send_waiting(house, NOW), send_waiting(house, NOW)]
 
     assert rounds == [Sending(sent=1), Sending()]
-    assert state_of(house, letter).state == "sent"
+    assert state_of(house, letter).state == LetterState.SENT
     (envelope,) = box.taken
     assert envelope.rcpt_tos == ["effie.pellow@example.org"]
     assert b"Auto-Submitted: auto-generated" in envelope.content
@@ -116,7 +117,7 @@ def test_a_server_that_cannot_be_reached_is_given_up_after_eight_tries(plain):
         at += timedelta(days=3)
 
     kept = state_of(house, letter)
-    assert (kept.state, kept.tries) == ("failed", 8)
+    assert (kept.state, kept.tries) == (LetterState.FAILED, 8)
     assert "refused" in kept.fault.lower()
     assert letter.id in {one.letter.id for one in letters_by_hand(circle.actor("Winnie"))}
 
@@ -137,7 +138,7 @@ def test_a_letter_whose_worker_died_is_sent_when_its_lease_is_over(plain, monkey
         after = send_waiting(house, NOW + LEASE)
 
     assert (meanwhile, after) == (Sending(), Sending(sent=1))
-    assert state_of(house, letter).state == "sent"
+    assert state_of(house, letter).state == LetterState.SENT
 
 
 class KilledError(BaseException):
@@ -177,7 +178,7 @@ def test_a_way_in_that_no_server_took_is_not_shown_to_the_organiser(plain):
     house = with_mail(plain, MailServer("127.0.0.1", 1))
     letter = a_letter(house, circle, "Effie", "sign_in:1")
     with house.books.writing() as tx:
-        LETTERS.change(tx, circle.circle_id, letter.id, state="failed")
+        LETTERS.change(tx, circle.circle_id, letter.id, state=LetterState.FAILED)
 
     shown = {one.letter.id for one in letters_by_hand(circle.actor("Winnie"))}
 

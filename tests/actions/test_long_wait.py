@@ -16,6 +16,7 @@ from exchange.actions.long_wait import (
     send_by_hand,
 )
 from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, LETTERS, SPARES
 from tests.app_fixtures import a_house
 from tests.builders.season import MONDAY, a_season, morning, set_terms
@@ -122,8 +123,8 @@ def test_the_reserve_has_them_and_the_first_claim_does_not_come_back(season):
     given = give_to_reserve(season.organiser, first.id, LATER)
     season.plan(LATER)
     with season.house.books.reading() as tx:
-        standing = ALLOCATIONS.all(tx, season.circle_id, state={"confirmed", "agreed"})
-        failed = ALLOCATIONS.all(tx, season.circle_id, state="failed")
+        standing = ALLOCATIONS.all(tx, season.circle_id, state=STANDING)
+        failed = ALLOCATIONS.all(tx, season.circle_id, state=AllocationState.FAILED)
 
     assert given == 1
     assert len(standing) == len(failed) == 1

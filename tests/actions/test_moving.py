@@ -14,7 +14,10 @@ from exchange.actions.moving import (
 )
 from exchange.actions.parcels import AlreadyOnItsWayError, DayRefusedError, plan_of, say_posted
 from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.way import Carriage
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, DIARY, LETTERS, TASKS, WAYS
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 from tests.builders.season import MONDAY, again, tell_weather
 
@@ -110,10 +113,10 @@ def test_the_receiver_moves_nothing(season, parcel):
 
 def test_a_way_by_hand_is_followed_by_the_next_plan(season, parcel):
     with season.house.books.reading() as tx:
-        by_hand = WAYS.find(tx, season.circle_id, carriage="by_hand")
+        by_hand = WAYS.find(tx, season.circle_id, carriage=Carriage.BY_HAND)
     choose_way(season.organiser, parcel.id, by_hand.id, NOW)
     with season.house.books.reading() as tx:
-        assert TASKS.find(tx, season.circle_id, kind="plan", state="waiting") is not None
+        assert TASKS.find(tx, season.circle_id, kind="plan", state=TaskState.WAITING) is not None
     season.plan(NOW + timedelta(minutes=5))
     assert again(season, parcel).way_id == by_hand.id
 
@@ -123,4 +126,4 @@ def test_yes_to_a_parcel_is_yes_to_all_in_it_once(season, parcel):
     assert agree_all(season.organiser, parcel.id, NOW) == 0
     with season.house.books.reading() as tx:
         states = sorted(one.state for one in ALLOCATIONS.all(tx, season.circle_id))
-    assert states == ["agreed", "confirmed"]
+    assert states == [AllocationState.AGREED, AllocationState.CONFIRMED]

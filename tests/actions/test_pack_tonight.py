@@ -10,6 +10,7 @@ from exchange.actions.pack_tonight import is_pack_hour, pack_tonight
 from exchange.actions.parcels import say_posted
 from exchange.mail.sending import MailServer
 from exchange.records import LETTERS, MEMBERS, PLACES
+from exchange.records.rows.running import LetterState
 from tests.app_fixtures import a_house
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
 
@@ -176,5 +177,5 @@ def test_whom_no_mail_reaches_has_the_letter_to_copy(season):
 
     waiting = {letter.state for letter in letters(season, "pack_tonight")}
     copied = [one.text for one in letters_by_hand(replace(season.organiser, house=with_mail))]
-    assert waiting == {"by_hand"}
+    assert waiting == {LetterState.BY_HAND}
     assert sum("post on Mon\u00a05\u00a0April" in text for text in copied) == 2

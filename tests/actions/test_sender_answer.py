@@ -13,6 +13,7 @@ from exchange.actions.sender_answer import (
     to_answer,
 )
 from exchange.actions.spares import list_spare
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, LETTERS, PARCEL_LINES, SPARES
 from tests.app_fixtures import Visitor
 from tests.builders.season import MONDAY, a_season, a_spare, morning, tell_weather
@@ -42,7 +43,7 @@ def the_answer_link(season, kind="share_out"):
 
 def standing(season):
     with season.house.books.reading() as tx:
-        return ALLOCATIONS.all(tx, season.circle_id, state={"confirmed", "agreed"})
+        return ALLOCATIONS.all(tx, season.circle_id, state=STANDING)
 
 
 def spare(season, name="Winnie"):
@@ -69,7 +70,7 @@ def test_yes_to_all_is_one_press(here, season):
     thanks = Visitor(here).post(path, {"answer": "all"})
 
     assert thanks.status_code == 200
-    assert {one.state for one in standing(season)} == {"agreed"}
+    assert {one.state for one in standing(season)} == {AllocationState.AGREED}
     assert Visitor(here).post(path, {"answer": "all"}).status_code == 410
 
 
@@ -133,7 +134,7 @@ def test_more_than_was_asked_for_is_refused_and_nothing_changes(here, season):
     refused = Visitor(here).post(path, {"answer": "each", f"count-{one.allocation_id}": "9"})
 
     assert refused.status_code == 422
-    assert {row.state for row in standing(season)} == {"confirmed"}
+    assert {row.state for row in standing(season)} == {AllocationState.CONFIRMED}
     assert Visitor(here).get(path).status_code == 200, "a refused answer leaves the link unused"
 
 

@@ -25,6 +25,7 @@ from exchange.actions.varieties import Marks, mark_variety, name_variety
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.domain.optimise.programme import Stopped, never_stop
 from exchange.domain.sharing.draw import shown_at_opening
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ALLOCATIONS, DEEDS, LETTERS, SHARE_OUTS, SPARES
 from tests.app_fixtures import NOW, a_house, ring
 from tests.builders.season import a_season, a_spare
@@ -45,9 +46,9 @@ def entry(season):
         return SHARE_OUTS.get(tx, season.circle_id, season.share_out_id)
 
 
-def rows(season, shelf, **where):
+def rows(season, repository, **where):
     with season.house.books.reading() as tx:
-        return shelf.all(tx, season.circle_id, **where)
+        return repository.all(tx, season.circle_id, **where)
 
 
 def test_while_it_is_open_only_the_hash_of_the_draw_number_can_be_compared(season):
@@ -87,7 +88,7 @@ def test_working_out_tells_nobody_and_gives_nothing(season):
     found = work_out(season)
 
     assert sum(one.count for one in found.allocations) == 3
-    assert entry(season).state == "worked_out"
+    assert entry(season).state == ShareOutState.WORKED_OUT
     assert rows(season, ALLOCATIONS) == rows(season, LETTERS, kind="share_out") == ()
     assert [one.allocated for one in rows(season, SPARES)] == [0]
     assert open_one(season.organiser).id == season.share_out_id
@@ -104,7 +105,7 @@ def test_asked_to_stop_it_keeps_nothing(season):
     with pytest.raises(Stopped):
         work_out_share_out(season.organiser, season.share_out_id, lambda *_told: True, NOW)
 
-    assert entry(season).state == "open"
+    assert entry(season).state == ShareOutState.OPEN
     assert entry(season).proposal is None
 
 

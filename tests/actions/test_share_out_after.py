@@ -9,6 +9,7 @@ from exchange.actions.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.share_out import NewShareOut, share_out_now
 from exchange.actions.views.share_outs import share_out_page
 from exchange.records import LETTERS, TASKS
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 
 LATER = NOW + timedelta(hours=2)
@@ -63,7 +64,7 @@ def test_a_quiet_no_stands_on_the_page_with_its_day_and_moves_nobody_else(confir
     assert later.what == "the sender cannot send them after all"
     assert allocation_of(confirmed, "Effie") == other
     with confirmed.house.books.reading() as tx:
-        assert TASKS.all(tx, confirmed.circle_id, kind="plan", state="waiting")
+        assert TASKS.all(tx, confirmed.circle_id, kind="plan", state=TaskState.WAITING)
 
 
 def test_what_is_declined_goes_to_the_next_who_asked_and_is_told(sharing):

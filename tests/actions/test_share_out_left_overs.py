@@ -21,7 +21,9 @@ from exchange.actions.spares import list_spare
 from exchange.actions.views.left_overs import left_overs_page
 from exchange.actions.views.share_outs import share_out_page
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import LETTERS, TASKS
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database
 from tests.builders.season import a_spare
 from tests.builders.shared import a_sharing
@@ -49,7 +51,7 @@ def test_who_comes_first_gets_one_at_once(left):
     assert (made.spare_id, made.count, made.share_out_id) == (spare, 1, sharing.share_out_id)
     assert sharing.claim_row(made.claim_id).household_id == sharing.ring["Effie"].household_id
     with sharing.house.books.reading() as tx:
-        assert TASKS.all(tx, sharing.circle_id, kind="plan", state="waiting")
+        assert TASKS.all(tx, sharing.circle_id, kind="plan", state=TaskState.WAITING)
         told = {one.member_id for one in LETTERS.all(tx, sharing.circle_id, kind="given_later")}
     assert told == {sharing.ring["Winnie"].id, sharing.ring["Effie"].id}
 
@@ -221,7 +223,7 @@ def test_who_declined_may_think_again_while_it_is_left_over(given):
 def test_what_waited_too_long_was_refused_by_nobody(given):
     sharing, spare, allocation = given
     with sharing.house.books.writing() as tx:
-        end_allocation(tx, sharing.organiser, allocation, "failed", NOW)
+        end_allocation(tx, sharing.organiser, allocation, AllocationState.FAILED, NOW)
     assert on_the_page(sharing, "Effie") == {spare}
     take_left_over(sharing.actor("Effie"), spare, NOW)
     assert sharing.spare_row(spare).allocated == 1

@@ -10,6 +10,7 @@ from exchange.actions.set_aside import SetAsideRefusedError
 from exchange.actions.spares import change_spare, list_spare
 from exchange.actions.spares_withdrawn import put_back, release_held, withdraw_spare
 from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, BATCHES, CLAIMS, DEEDS, PLACES, SPARES, NotHereError
 from tests.app_fixtures import NOW
 from tests.builders.offers import (
@@ -185,7 +186,11 @@ def test_what_is_set_aside_is_claimed_and_allocated_at_once(circle):
         3,
         True,
     )
-    assert (allocation.spare_id, allocation.count, allocation.state) == (spare_id, 3, "agreed")
+    assert (allocation.spare_id, allocation.count, allocation.state) == (
+        spare_id,
+        3,
+        AllocationState.AGREED,
+    )
     assert row(circle, SPARES, spare_id).allocated == 3
 
 
@@ -209,7 +214,7 @@ def test_a_change_moves_what_is_set_aside_to_another_member(circle):
     moved = new_spare(variety_id, count=2, set_aside_for=household(circle, "Winnie"))
     change_spare(circle.actor("Cuthbert"), spare_id, moved, NOW)
 
-    standing = rows(circle, ALLOCATIONS, state="agreed")
+    standing = rows(circle, ALLOCATIONS, state=AllocationState.AGREED)
     open_claims = rows(circle, CLAIMS, withdrawn_at=None)
     assert [one.count for one in standing] == [2]
     assert [one.household_id for one in open_claims] == [household(circle, "Winnie")]

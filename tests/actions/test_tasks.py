@@ -10,6 +10,7 @@ from exchange.actions.actor import NotAllowedError
 from exchange.actions.refused import RefusedError
 from exchange.actions.tasks import ask, cancel_task, run_one, task_of
 from exchange.domain.optimise.programme import Stopped
+from exchange.records.rows.running import TaskState
 from exchange.records.tasks import SILENT_AFTER
 from tests.app_fixtures import NOW, Clock, Ring, a_house, both_databases, fresh_database, ring
 
@@ -52,7 +53,7 @@ def test_a_task_is_done_once_and_its_result_kept(house, winnie):
 
     assert done == [True, False]
     assert seen == [(True, 7, NOW)]
-    assert (task.state, task.progress, task.result) == ("done", 1.0, {"steps": 3})
+    assert (task.state, task.progress, task.result) == (TaskState.DONE, 1.0, {"steps": 3})
 
 
 def test_asking_wakes_the_worker(house, circle):
@@ -80,7 +81,9 @@ def test_how_far_it_has_come_is_seen_from_outside(house, winnie):
     task_id = ask(winnie, "look", None, NOW)
     run_one(house, {"look": work}, Clock(), task_id)
 
-    assert [(one.state, one.stage, one.progress) for one in seen] == [("running", "halfway", 0.5)]
+    assert [(one.state, one.stage, one.progress) for one in seen] == [
+        (TaskState.RUNNING, "halfway", 0.5)
+    ]
 
 
 def test_a_running_task_stops_when_asked_to(house, winnie):
@@ -96,7 +99,7 @@ def test_a_running_task_stops_when_asked_to(house, winnie):
     run_one(house, {"long": work}, Clock(), task_id)
 
     assert went_on == []
-    assert task_of(winnie, task_id).state == "cancelled"
+    assert task_of(winnie, task_id).state == TaskState.CANCELLED
 
 
 def test_a_solver_that_was_stopped_ends_the_task_as_stopped(house, winnie):
@@ -108,7 +111,7 @@ def test_a_solver_that_was_stopped_ends_the_task_as_stopped(house, winnie):
     task_id = ask(winnie, "solve", None, NOW)
     run_one(house, {"solve": work}, Clock(), task_id)
 
-    assert task_of(winnie, task_id).state == "cancelled"
+    assert task_of(winnie, task_id).state == TaskState.CANCELLED
 
 
 def test_a_waiting_task_that_is_stopped_never_begins(house, winnie):
@@ -119,7 +122,7 @@ def test_a_waiting_task_that_is_stopped_never_begins(house, winnie):
 
     assert run_one(house, {"count": count_to_three(seen)}, Clock(), task_id) is False
     assert seen == []
-    assert task_of(winnie, task_id).state == "cancelled"
+    assert task_of(winnie, task_id).state == TaskState.CANCELLED
 
 
 def test_a_refusal_is_told_in_its_own_words(house, winnie):
@@ -130,7 +133,7 @@ def test_a_refusal_is_told_in_its_own_words(house, winnie):
     run_one(house, {"refused": work}, Clock(), task_id)
     task = task_of(winnie, task_id)
 
-    assert (task.state, task.error) == ("failed", "The share-out was confirmed before.")
+    assert (task.state, task.error) == (TaskState.FAILED, "The share-out was confirmed before.")
 
 
 def test_a_fault_of_ours_fails_the_task_and_is_not_hidden(house, winnie):
@@ -141,7 +144,7 @@ def test_a_fault_of_ours_fails_the_task_and_is_not_hidden(house, winnie):
 
     with pytest.raises(ZeroDivisionError):
         run_one(house, {"broken": work}, Clock(), task_id)
-    assert task_of(winnie, task_id).state == "failed"
+    assert task_of(winnie, task_id).state == TaskState.FAILED
 
 
 def test_a_task_whose_worker_was_killed_is_taken_up_again(house, winnie):
@@ -160,7 +163,7 @@ def test_a_task_whose_worker_was_killed_is_taken_up_again(house, winnie):
 
     assert (too_soon, again) == (False, True)
     assert len(seen) == 1
-    assert task_of(winnie, task_id).state == "done"
+    assert task_of(winnie, task_id).state == TaskState.DONE
 
 
 def test_of_six_workers_at_once_one_does_the_task(house, winnie):

@@ -95,11 +95,11 @@ def give(ring, spare_id, claim_id, count=1):
         )  # fmt: skip
 
 
-def row(ring, shelf, row_id):
+def row(ring, repository, row_id):
     with ring.house.books.reading() as tx:
-        return shelf.get(tx, ring.circle_id, row_id)
+        return repository.get(tx, ring.circle_id, row_id)
 
 
-def rows(ring, shelf, **where):
+def rows(ring, repository, **where):
     with ring.house.books.reading() as tx:
-        return shelf.all(tx, ring.circle_id, **where)
+        return repository.all(tx, ring.circle_id, **where)

@@ -19,14 +19,14 @@ from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.records import PARCELS, PLACES, Tx, circles, forecasts_kept
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 from tests.app_fixtures import NOW, Ring, ring
 
 MILD_C, FROST_C = 11.0, -6.0
 MONDAY = date(2027, 4, 5)
 
 
-def again(season: "Season", parcel: ParcelEntry) -> ParcelEntry:
+def again(season: "Season", parcel: ParcelRow) -> ParcelRow:
     """Give the parcel as it is kept now."""
     with season.house.books.reading() as tx:
         return PARCELS.get(tx, season.circle_id, parcel.id)
@@ -65,11 +65,11 @@ class Season:
     def organiser(self) -> Actor:
         return self.ring.actor("Winnie")
 
-    def parcels(self) -> tuple[ParcelEntry, ...]:
+    def parcels(self) -> tuple[ParcelRow, ...]:
         with self.house.books.reading() as tx:
             return PARCELS.all(tx, self.circle_id)
 
-    def parcel_to(self, first_name: str) -> ParcelEntry:
+    def parcel_to(self, first_name: str) -> ParcelRow:
         wanted = self.ring[first_name].household_id
         return next(one for one in self.parcels() if one.receiver_household_id == wanted)
 

@@ -15,8 +15,9 @@ from exchange.actions.spares import list_spare
 from exchange.actions.varieties import name_variety
 from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop
+from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, SHARE_OUTS, SPARES, circles
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 from tests.app_fixtures import NOW, Ring, ring
 from tests.builders.season import a_spare
 
@@ -71,7 +72,7 @@ class Sharing:
         self.work_out()
         self.confirm()
 
-    def row(self) -> ShareOutEntry:
+    def row(self) -> ShareOutRow:
         with self.house.books.reading() as tx:
             return SHARE_OUTS.get(tx, self.circle_id, self.share_out_id)
 
@@ -81,7 +82,7 @@ class Sharing:
 
     def standing(self) -> dict[int, int]:
         found: dict[int, int] = {}
-        for one in self.given(state={"confirmed", "agreed"}):
+        for one in self.given(state=STANDING):
             found[one.claim_id] = found.get(one.claim_id, 0) + one.count
         return found
 

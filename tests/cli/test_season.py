@@ -30,9 +30,9 @@ def call(folder, *words):
     )
 
 
-def rows(folder, shelf, **where):
+def rows(folder, repository, **where):
     with a_house(folder) as house, house.books.reading() as tx:
-        return shelf.all(tx, 1, **where)
+        return repository.all(tx, 1, **where)
 
 
 def test_plan_prints_every_parcel_with_its_reasons(folder):

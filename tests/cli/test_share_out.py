@@ -29,9 +29,9 @@ def call(folder, *words):
     )
 
 
-def rows(folder, shelf):
+def rows(folder, repository):
     with a_house(folder) as house, house.books.reading() as tx:
-        return shelf.all(tx, 1)
+        return repository.all(tx, 1)
 
 
 def test_worked_out_it_is_shown_and_nothing_is_given(folder):

@@ -10,6 +10,7 @@ from exchange.actions.tasks import ask, task_of
 from exchange.jobs import table
 from exchange.jobs.table import HouseJob
 from exchange.jobs.worker import Jobs, open_queue
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database, ring
 
 # The queue's library leaves the connections of its ended threads to the collector.
@@ -48,7 +49,7 @@ def test_a_task_asked_for_is_done_by_the_worker_at_once(house, tmp_path, monkeyp
             jobs.house, actor.circle_id, actor.member_id, actor.household_id, organiser=True
         )
         task_id = ask(woken, "trial", 4, NOW)
-        wait_until(lambda: task_of(actor, task_id).state == "done")
+        wait_until(lambda: task_of(actor, task_id).state == TaskState.DONE)
     finally:
         jobs.stop()
 

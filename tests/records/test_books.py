@@ -22,8 +22,8 @@ from exchange.records import (
     SPARES,
     DatabaseBusyError,
     NotHereError,
-    books,
     circles,
+    transaction,
 )
 from exchange.records.spares import NotEnoughLeftError, take
 from exchange.records.tables.base import NaiveInstantError, UTCInstant
@@ -77,7 +77,7 @@ def test_the_database_itself_refuses_more_plants_than_there_are(house, circle):
     spare_id = a_spare(circle, 4)
 
     with pytest.raises(IntegrityError), house.books.writing() as tx:
-        tx.execute(text("UPDATE spare SET allocated = 5 WHERE id = :id"), {"id": spare_id})
+        tx._session.execute(text("UPDATE spare SET allocated = 5 WHERE id = :id"), {"id": spare_id})
 
 
 def test_no_update_is_lost_when_many_write_at_once(house, circle):
@@ -101,7 +101,7 @@ def test_a_reader_sees_one_state_while_another_writes(house, circle):
         before = circles.get(reader, circle.circle_id).about_how_many
         with house.books.writing() as writer:
             circles.change(writer, circle.circle_id, about_how_many=before + 1)
-        reader.expire_all()
+        reader._session.expire_all()
         meanwhile = circles.get(reader, circle.circle_id).about_how_many
 
     with house.books.reading() as later:
@@ -182,16 +182,16 @@ def test_a_row_of_another_circle_is_not_here(house, circle):
 
 @pytest.mark.parametrize("kind", both_databases)
 def test_a_writer_that_waits_too_long_is_told_so(kind, tmp_path, monkeypatch):
-    monkeypatch.setattr(books, "BUSY_TIMEOUT_MS", 50)
+    monkeypatch.setattr(transaction, "BUSY_TIMEOUT_MS", 50)
     with (
         fresh_database(kind, tmp_path) as address,
         a_house(tmp_path, address) as house,
         house.books.writing() as first,
     ):
-        first.connection()
+        first._session.connection()
         before = time.monotonic()
         with pytest.raises(DatabaseBusyError), house.books.writing() as second:
-            second.connection()
+            second._session.connection()
         waited = time.monotonic() - before
 
     assert 0.04 < waited < 5

@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import inspect, text
 
 from exchange.records import circles
-from exchange.records.books import Books
+from exchange.records.transaction import Books
 from exchange.records.upgrade import MIGRATIONS, differences, newest, revision, upgrade
 from tests.app_fixtures import a_house, both_databases, fresh_database, ring
 

@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records import ALLOCATIONS, ANSWERS, CLAIMS, SHARE_OUTS
 from tests.builders.offers import a_batch, a_claim, a_spare, a_variety, give, row, rows
 
@@ -106,7 +107,7 @@ def test_the_reason_of_an_unmet_claim_is_told(here, circle, effie):
     with here.house.books.writing() as tx:
         share_out_id = SHARE_OUTS.add(
             tx, circle.circle_id, name="April", opens_on=date(2027, 3, 1),
-            closes_on=date(2027, 4, 4), draw_hash="", draw_number="", state="confirmed",
+            closes_on=date(2027, 4, 4), draw_hash="", draw_number="", state=ShareOutState.CONFIRMED,
         )  # fmt: skip
         ANSWERS.add(
             tx, circle.circle_id, share_out_id=share_out_id, claim_id=claim_id, given=0,
@@ -144,7 +145,7 @@ def test_what_is_given_can_be_declined(circle, effie):
 
     assert "in part" in page
     assert "1 of 2" in page
-    assert row(circle, ALLOCATIONS, allocation_id).state == "declined"
+    assert row(circle, ALLOCATIONS, allocation_id).state == AllocationState.DECLINED
 
 
 def test_a_wish_leads_who_grows_it_to_listing_cuttings(circle, cuthbert, effie):

@@ -101,7 +101,7 @@ def a_week_later(visitor):
 
 def set_password(here, member):
     with here.app.app_context(), here.house.books.writing() as tx:
-        tx.get_one(Account, member.account_id).password = hash_password(PASSWORD)
+        tx._session.get_one(Account, member.account_id).password = hash_password(PASSWORD)
 
 
 def test_who_has_not_lately_shown_who_they_are_is_asked_again(here, season, parcel, sender):

@@ -2,7 +2,8 @@
 
 import pytest
 
-from exchange.records import shelves
+from exchange.records import repositories
+from exchange.records.repository import Repository
 from exchange.web.session import _OPEN
 from tests.app_fixtures import Visitor, ring, site
 from tests.web.walk import HIDDEN, furnish, steps
@@ -47,9 +48,9 @@ def rows_of(here, circle_id):
     """Give every row of a circle but its deeds."""
     with here.house.books.reading() as tx:
         return {
-            shelf.noun: shelf.all(tx, circle_id)
-            for shelf in vars(shelves).values()
-            if isinstance(shelf, shelves.Shelf) and shelf is not shelves.DEEDS
+            repository.noun: repository.all(tx, circle_id)
+            for repository in vars(repositories).values()
+            if isinstance(repository, Repository) and repository is not repositories.DEEDS
         }
 
 

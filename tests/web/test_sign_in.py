@@ -69,7 +69,7 @@ def test_a_password_is_kept_only_as_an_argon2_hash(here, circle):
     set_password(here, circle)
 
     with here.house.books.reading() as tx:
-        account = tx.get_one(Account, circle["Cuthbert"].account_id)
+        account = tx._session.get_one(Account, circle["Cuthbert"].account_id)
         assert (account.password or "").startswith("$argon2id$")
 
 
@@ -137,7 +137,7 @@ def test_only_the_hash_of_a_link_is_kept(here, circle):
     token = token_of(link_for(here, circle["Cuthbert"], Purpose.SIGN_IN))
 
     with here.house.books.reading() as tx:
-        kept = [one.sha256 for one in tx.query(LinkTable).all()]
+        kept = [one.sha256 for one in tx._session.query(LinkTable).all()]
 
     assert hash_of(token) in kept
     assert token not in kept
@@ -182,7 +182,7 @@ def test_a_short_password_is_refused(here, circle):
     assert answer.status_code == 200
     with here.house.books.reading() as tx:
         assert accounts.with_email(tx, email_of(circle)) is not None
-        assert tx.get_one(Account, circle["Cuthbert"].account_id).password is None
+        assert tx._session.get_one(Account, circle["Cuthbert"].account_id).password is None
 
 
 def test_tries_at_a_password_are_limited(tmp_path):

@@ -8,7 +8,9 @@ from exchange.actions.terms_kept import posting_terms, sharing_terms
 from exchange.actions.terms_table import TERMS, term, value_of
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.terms import PostingTerms
+from exchange.domain.posting.way import Carriage
 from exchange.records import CLOSURES, DEEDS, ROUTE_POINTS, TASKS, WAYS, circles
+from exchange.records.rows.running import TaskState
 from exchange.words import terms as words
 from tests.app_fixtures import Visitor
 
@@ -23,9 +25,9 @@ def the_circle(here, circle):
         return circles.get(tx, circle.circle_id)
 
 
-def rows(here, circle, shelf, **where):
+def rows(here, circle, repository, **where):
     with here.house.books.reading() as tx:
-        return shelf.all(tx, circle.circle_id, **where)
+        return repository.all(tx, circle.circle_id, **where)
 
 
 def test_every_term_has_a_page_that_keeps_the_value_it_shows(here, circle, organiser):
@@ -44,7 +46,7 @@ def test_a_changed_term_is_marked_logged_and_used_by_the_plan(here, circle, orga
     assert "changed</span></span>; usual: 1\xa0in\xa020" in text
     assert "1 term is changed." in text.replace("\xa0", " ")
     assert any("1\xa0in\xa040" in one.what for one in rows(here, circle, DEEDS))
-    assert rows(here, circle, TASKS, kind="plan", state="waiting")
+    assert rows(here, circle, TASKS, kind="plan", state=TaskState.WAITING)
 
 
 def test_reset_leaves_nothing_behind(here, circle, organiser):
@@ -156,10 +158,10 @@ def test_postage_is_typed_in_whole_pence(here, circle, organiser):
 
 def test_by_hand_is_always_there(here, circle, organiser):
     organiser.get("/circle/ways")
-    by_hand = rows(here, circle, WAYS, carriage="by_hand")[0]
+    by_hand = rows(here, circle, WAYS, carriage=Carriage.BY_HAND)[0]
     refused = organiser.post(f"/circle/ways/{by_hand.id}", {**WAY, "used": ""})
     assert refused.status_code == 422
-    assert rows(here, circle, WAYS, carriage="by_hand")[0].used
+    assert rows(here, circle, WAYS, carriage=Carriage.BY_HAND)[0].used
 
 
 def test_a_way_of_ones_own_counts_as_ten_parcels(here, circle, organiser):
@@ -247,7 +249,7 @@ def test_a_way_goes_through_a_town_and_no_longer(here, circle, organiser):
 
 def test_by_hand_goes_through_no_town(here, circle, organiser):
     organiser.get("/circle/ways")
-    by_hand = rows(here, circle, WAYS, carriage="by_hand")[0]
+    by_hand = rows(here, circle, WAYS, carriage=Carriage.BY_HAND)[0]
     refused = organiser.post(f"/circle/ways/{by_hand.id}/through", {"town": "Shap"})
     assert refused.status_code == 422
     assert "lies in no depot" in refused.text

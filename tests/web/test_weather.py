@@ -21,9 +21,9 @@ def path(circle, end="", name="Effie"):
     return f"/weather/places/{circle.place(name).id}{end}"
 
 
-def rows(circle, shelf):
+def rows(circle, repository):
     with circle.house.books.reading() as tx:
-        return shelf.all(tx, circle.circle_id)
+        return repository.all(tx, circle.circle_id)
 
 
 def forecast_for(circle, name="Effie", **changes):

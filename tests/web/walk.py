@@ -24,33 +24,33 @@ from exchange.actions.weather_notes import note_frost
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
-from exchange.records import shelves
+from exchange.records import repositories
 from tests.app_fixtures import NOW, Ring, Site
 
 HIDDEN = ("9 Hidden Lane", "behind the water butt", "01632 960999")
 """What only the sender of a parcel and the organiser may ever see of Effie's household."""
 
 _SHELVES = {
-    "member_id": shelves.MEMBERS,
-    "household_id": shelves.HOUSEHOLDS,
-    "place_id": shelves.PLACES,
-    "shelter_id": shelves.SHELTERS,
-    "away_id": shelves.AWAY,
-    "variety_id": shelves.VARIETIES,
-    "batch_id": shelves.BATCHES,
-    "spare_id": shelves.SPARES,
-    "claim_id": shelves.CLAIMS,
-    "share_out_id": shelves.SHARE_OUTS,
-    "allocation_id": shelves.ALLOCATIONS,
-    "parcel_id": shelves.PARCELS,
-    "task_id": shelves.TASKS,
-    "letter_id": shelves.LETTERS,
-    "note_id": shelves.FROST_NOTES,
-    "observation_id": shelves.OBSERVATIONS,
-    "file_id": shelves.DAILY_FILES,
-    "skill_id": shelves.PLACE_SKILLS,
-    "way_id": shelves.WAYS,
-    "closure_id": shelves.CLOSURES,
+    "member_id": repositories.MEMBERS,
+    "household_id": repositories.HOUSEHOLDS,
+    "place_id": repositories.PLACES,
+    "shelter_id": repositories.SHELTERS,
+    "away_id": repositories.AWAY,
+    "variety_id": repositories.VARIETIES,
+    "batch_id": repositories.BATCHES,
+    "spare_id": repositories.SPARES,
+    "claim_id": repositories.CLAIMS,
+    "share_out_id": repositories.SHARE_OUTS,
+    "allocation_id": repositories.ALLOCATIONS,
+    "parcel_id": repositories.PARCELS,
+    "task_id": repositories.TASKS,
+    "letter_id": repositories.LETTERS,
+    "note_id": repositories.FROST_NOTES,
+    "observation_id": repositories.OBSERVATIONS,
+    "file_id": repositories.DAILY_FILES,
+    "skill_id": repositories.PLACE_SKILLS,
+    "way_id": repositories.WAYS,
+    "closure_id": repositories.CLOSURES,
 }
 
 
@@ -96,7 +96,7 @@ def _know_the_weather(effie: Actor, place_id: int) -> None:
     look_over(effie, place_id, "own.csv", b"date,tmin_c\n2027-04-01,2\n", NOW)
     learned = {"days": 8.0, "site_error_k": 0.9, "shift_k": 0.0, "nights": 60, "kept_at": NOW}
     with effie.books.writing() as tx:
-        shelves.PLACE_SKILLS.add(
+        repositories.PLACE_SKILLS.add(
             tx,
             effie.circle_id,
             place_id=place_id,
@@ -156,7 +156,8 @@ def _number(name: str, here: Site, circle_id: int) -> int:
     with here.house.books.reading() as tx:
         rows = _SHELVES[name].all(tx, circle_id)
         effie = next(
-            (one for one in shelves.MEMBERS.all(tx, circle_id) if one.first_name == "Effie"), None
+            (one for one in repositories.MEMBERS.all(tx, circle_id) if one.first_name == "Effie"),
+            None,
         )
     wanted = [one for one in rows if effie is None or _is_of(one, name, effie)]
     return (wanted or list(rows))[0].id if rows else 999_999

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Unpack
 
 from exchange.actions.actor import today_in
-from exchange.actions.giving import ANSWERED_NO
 from exchange.domain.growing.variety import Variety
+from exchange.domain.sharing.states import ANSWERED_NO
 from exchange.records import ALLOCATIONS, SHARE_OUTS, SPARES, VARIETIES, Tx
-from exchange.records.values import Allocation, Circle, ShareOutEntry
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.sharing import AllocationRow, AllocationWhere, ShareOutRow
 from exchange.words.share_out_after import change_words
 
 
@@ -30,7 +31,9 @@ class LaterChange:
     what: str
 
 
-def later_changes(tx: Tx, circle: Circle, **where: Any) -> tuple[LaterChange, ...]:
+def later_changes(
+    tx: Tx, circle: CircleRow, **where: Unpack[AllocationWhere]
+) -> tuple[LaterChange, ...]:
     """Give what changed after confirming, in order of time; `where` narrows the allocations."""
     share_outs = SHARE_OUTS.by_id(tx, circle.id)
     found = []
@@ -42,7 +45,7 @@ def later_changes(tx: Tx, circle: Circle, **where: Any) -> tuple[LaterChange, ..
 
 
 def _changes(
-    tx: Tx, circle: Circle, one: Allocation, share_out: ShareOutEntry
+    tx: Tx, circle: CircleRow, one: AllocationRow, share_out: ShareOutRow
 ) -> list[LaterChange]:
     found = []
     left_overs = (share_out.proposal or {}).get("left_overs", ())

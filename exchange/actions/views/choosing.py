@@ -8,7 +8,8 @@ from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.records import CLAIMS, SHARE_OUTS, SPARES, VARIETIES
-from exchange.records.values import ClaimEntry, ShareOutEntry, SpareEntry
+from exchange.records.rows.growing import ClaimRow, SpareRow
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words import plants
 
 
@@ -21,8 +22,8 @@ class ChoosingPage:
     spares : (number, words) of each spare of a variety the claim takes
     """
 
-    share_out: ShareOutEntry
-    claim: ClaimEntry
+    share_out: ShareOutRow
+    claim: ClaimRow
     variety: Variety
     household: str
     spares: tuple[tuple[int, str], ...]
@@ -52,7 +53,7 @@ def choosing_page(actor: Actor, share_out_id: int, claim_id: int) -> ChoosingPag
         )
 
 
-def _words(spare: SpareEntry, variety: Variety, labels: Mapping[int, str]) -> str:
+def _words(spare: SpareRow, variety: Variety, labels: Mapping[int, str]) -> str:
     line = plants.so_many(
         spare.count - spare.allocated, spare.material, variety.species, variety.name, spare.raised
     )

@@ -10,8 +10,12 @@ from exchange.actions.diary import arrival_window, first_names
 from exchange.actions.letters import letters_by_hand
 from exchange.actions.long_wait import long_waits
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.way import Carriage
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import MEMBERS, PARCEL_LINES, WAYS, Tx
-from exchange.records.values import Member, ParcelEntry, ShareOutEntry
+from exchange.records.rows.people import MemberRow
+from exchange.records.rows.posting import ParcelRow
+from exchange.records.rows.sharing import ShareOutRow
 
 A_DAY = timedelta(days=1)
 
@@ -70,7 +74,7 @@ def parcel_chores(
     tx: Tx,
     circle_id: int,
     household_id: int,
-    parcels: Iterable[ParcelEntry],
+    parcels: Iterable[ParcelRow],
     today: date,
 ) -> Iterator[Chore]:
     """Give what a household has to do for the parcels it sends and receives."""
@@ -101,11 +105,11 @@ def parcel_chores(
             plants.get(one.id, 0),
             one.loss_chance,
             way.cut_off_hour if way else None,
-            way is not None and way.carriage == "by_hand",
+            way is not None and way.carriage == Carriage.BY_HAND,
         )
 
 
-def _sending(one: ParcelEntry, today: date) -> ChoreKind | None:
+def _sending(one: ParcelRow, today: date) -> ChoreKind | None:
     if one.state is not ParcelState.ANNOUNCED or one.posting_day is None:
         return None
     if one.posting_day == today + A_DAY:
@@ -115,7 +119,7 @@ def _sending(one: ParcelEntry, today: date) -> ChoreKind | None:
     return ChoreKind.DID_IT_GO if one.posting_day < today else None
 
 
-def _receiving(one: ParcelEntry, today: date) -> ChoreKind | None:
+def _receiving(one: ParcelRow, today: date) -> ChoreKind | None:
     window = arrival_window(one)
     gone = one.state is ParcelState.POSTED or (
         one.state is ParcelState.ANNOUNCED
@@ -127,7 +131,7 @@ def _receiving(one: ParcelEntry, today: date) -> ChoreKind | None:
     return ChoreKind.COMES if today <= window.last else ChoreKind.DID_IT_COME
 
 
-def _due(kind: ChoreKind, one: ParcelEntry, today: date) -> date:
+def _due(kind: ChoreKind, one: ParcelRow, today: date) -> date:
     window = arrival_window(one)
     if kind in {ChoreKind.COMES, ChoreKind.DID_IT_COME} and window is not None:
         return window.last
@@ -137,12 +141,12 @@ def _due(kind: ChoreKind, one: ParcelEntry, today: date) -> date:
 def circle_chores(
     tx: Tx,
     circle_id: int,
-    parcels: tuple[ParcelEntry, ...],
-    share_out: ShareOutEntry | None,
+    parcels: tuple[ParcelRow, ...],
+    share_out: ShareOutRow | None,
     today: date,
 ) -> Iterator[Chore]:
     """Give what waits for the organiser: the share-out, and members to act for."""
-    if share_out is not None and share_out.state == "worked_out":
+    if share_out is not None and share_out.state == ShareOutState.WORKED_OUT:
         yield Chore(ChoreKind.CONFIRM, share_out.closes_on, share_out.name, share_out.id)
     elif share_out is not None and share_out.closes_on <= today:
         yield Chore(ChoreKind.WORK_OUT, share_out.closes_on, share_out.name, share_out.id)
@@ -162,10 +166,10 @@ def organisers_chores(actor: Actor, now: datetime) -> Iterator[Chore]:
 
 
 def _for_others(
-    tx: Tx, circle_id: int, parcels: tuple[ParcelEntry, ...], today: date
+    tx: Tx, circle_id: int, parcels: tuple[ParcelRow, ...], today: date
 ) -> Iterator[Chore]:
     """Give the members without an account whose parcels wait for a word."""
-    households: dict[int, list[Member]] = {}
+    households: dict[int, list[MemberRow]] = {}
     for member in MEMBERS.all(tx, circle_id, left_at=None):
         households.setdefault(member.household_id, []).append(member)
     wanted = {ChoreKind.POST, ChoreKind.DID_IT_GO, ChoreKind.DID_IT_COME, ChoreKind.PACK}

@@ -6,15 +6,15 @@ from datetime import date, datetime
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.decision import Decision, Had, decision_of, may_see
 from exchange.actions.explain import is_under_way
-from exchange.actions.giving import STANDING
 from exchange.actions.views.changes import LaterChange, later_changes
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
 from exchange.domain.sharing.outcome import NAMES
 from exchange.domain.sharing.reason import ClaimOutcome, Rule
+from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
-from exchange.records.values import ClaimEntry
+from exchange.records.rows.growing import ClaimRow
 from exchange.words import explain as words
 from exchange.words.phrase import counted
 
@@ -36,7 +36,7 @@ class ClaimWhyPage:
     lacks : plants the claim still asks for, which count in the next share-out [plants]
     """
 
-    claim: ClaimEntry
+    claim: ClaimRow
     variety: Variety
     own: bool
     given: int
@@ -80,7 +80,7 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
         )
 
 
-def _given(tx: Tx, actor: Actor, claim: ClaimEntry) -> tuple[int, tuple[Variety, ...]]:
+def _given(tx: Tx, actor: Actor, claim: ClaimRow) -> tuple[int, tuple[Variety, ...]]:
     standing = ALLOCATIONS.all(tx, actor.circle_id, claim_id=claim.id, state=STANDING)
     kinds = {SPARES.get(tx, actor.circle_id, one.spare_id).variety_id for one in standing}
     instead = tuple(
@@ -89,7 +89,7 @@ def _given(tx: Tx, actor: Actor, claim: ClaimEntry) -> tuple[int, tuple[Variety,
     return sum(one.count for one in standing), instead
 
 
-def _lacks(claim: ClaimEntry, given: int) -> int:
+def _lacks(claim: ClaimRow, given: int) -> int:
     if claim.withdrawn_at is not None or claim.set_aside:
         return 0
     return max(0, claim.asked - given)

@@ -5,14 +5,16 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.giving import STANDING
 from exchange.actions.lines import what_comes
 from exchange.actions.views.choices import choices
-from exchange.actions.views.spares import SpareLine, open_claims, open_share_out, spares_of_variety
+from exchange.actions.views.spares import SpareLine, open_share_out, spares_of_variety
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
+from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, ANSWERS, BATCHES, CLAIMS, SPARES, VARIETIES, Tx
-from exchange.records.values import Allocation, Answer, ClaimEntry, ShareOutEntry
+from exchange.records.claims import open_claims
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import AllocationRow, ClaimAnswerRow, ShareOutRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,11 +43,11 @@ class ClaimLine:
     offered : whether anybody lists the variety now
     """
 
-    claim: ClaimEntry
+    claim: ClaimRow
     variety: Variety
     alternatives: tuple[Variety, ...]
     given: int
-    answer: Answer | None
+    answer: ClaimAnswerRow | None
     reason: str
     offered: bool
     coming: tuple[Coming, ...]
@@ -81,12 +83,12 @@ class ClaimForm:
     """
 
     variety: Variety
-    there: ClaimEntry | None
+    there: ClaimRow | None
     offers: tuple[SpareLine, ...]
     others: tuple[Variety, ...]
     wishes_before: tuple[tuple[int, str], ...]
     places: tuple[tuple[int, str], ...]
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,7 @@ class ClaimsPage:
 
     lines: tuple[ClaimLine, ...]
     wishes: tuple[Wish, ...]
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
 
 
 def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
@@ -159,11 +161,11 @@ def _instead(tx: Tx, actor: Actor, variety: Variety, kept: set[int]) -> tuple[Va
     )
 
 
-def _sentence(answer: Answer | None) -> str:
+def _sentence(answer: ClaimAnswerRow | None) -> str:
     return str(answer.reason.get("sentence", "")) if answer else ""
 
 
-def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine, ...]:
+def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, ...]:
     varieties, spares = VARIETIES.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
     offered = {
         one.variety_id
@@ -172,7 +174,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine,
     }
     ids = {one.id for one in claims}
     answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id, claim_id=ids)}
-    standing: dict[int, list[Allocation]] = {}
+    standing: dict[int, list[AllocationRow]] = {}
     for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state=STANDING):
         standing.setdefault(one.claim_id, []).append(one)
     return tuple(
@@ -197,7 +199,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimEntry]) -> tuple[ClaimLine,
     )
 
 
-def _wishes(tx: Tx, actor: Actor, claims: list[ClaimEntry], today: date) -> tuple[Wish, ...]:
+def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[Wish, ...]:
     circle_id = actor.circle_id
     varieties = VARIETIES.by_id(tx, circle_id)
     own = BATCHES.all(tx, circle_id, household_id=actor.own_household())

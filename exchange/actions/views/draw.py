@@ -10,8 +10,9 @@ from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import CLAIMS, SHARE_OUTS, VARIETIES, Tx
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,7 @@ class DrawPage:
     own_balance : plants given and received by the reader's household, None where hidden
     """
 
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
     number: str
     ties: tuple[TieLine, ...]
     own_balance: tuple[int, int] | None
@@ -66,9 +67,9 @@ def draw_page(actor: Actor, now: datetime) -> DrawPage:
         )
 
 
-def _ties(tx: Tx, actor: Actor, share_out: ShareOutEntry) -> tuple[TieLine, ...]:
+def _ties(tx: Tx, actor: Actor, share_out: ShareOutRow) -> tuple[TieLine, ...]:
     """Give the order for every variety more than one household claimed; only once all is decided."""
-    if share_out.state != "confirmed" or share_out.working is None:
+    if share_out.state != ShareOutState.CONFIRMED or share_out.working is None:
         return ()
     claims = case_from(share_out.working["case"]).claims
     varieties = VARIETIES.by_id(tx, actor.circle_id)

@@ -9,7 +9,7 @@ from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.records import VARIETIES
-from exchange.records.values import SpareEntry
+from exchange.records.rows.growing import SpareRow
 from exchange.words import plants
 
 
@@ -17,7 +17,7 @@ from exchange.words import plants
 class LeftOverLine:
     """One left-over."""
 
-    spare: SpareEntry
+    spare: SpareRow
     variety: Variety
     sent_as: str
     left: int

@@ -23,11 +23,12 @@ from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.parcel import Line
 from exchange.domain.posting.way import Carriage
+from exchange.domain.sharing.states import AllocationState
 from exchange.domain.weather.forecast import Outlook, WeatherSource
 from exchange.papers.fill import sheet_steps
 from exchange.papers.paper import SheetStep
 from exchange.records import ALLOCATIONS, HOUSEHOLDS, MEMBERS, PARCELS, WAYS, Tx
-from exchange.records.values import ParcelEntry, WayEntry
+from exchange.records.rows.posting import ParcelRow, WayRow
 
 
 class Side(StrEnum):
@@ -93,14 +94,14 @@ class ParcelPage:
     heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
     """
 
-    entry: ParcelEntry
+    entry: ParcelRow
     plan: ParcelPlan | None
     side: Side
     sender: ParcelEnd
     receiver: ParcelEnd
     contents: tuple[InParcel, ...]
-    way: WayEntry | None
-    ways: tuple[WayEntry, ...]
+    way: WayRow | None
+    ways: tuple[WayRow, ...]
     address: Address | None
     address_hidden: bool
     return_address_allowed: bool
@@ -190,7 +191,7 @@ def what_moving_changes(actor: Actor, parcel_id: int, day: date, now: datetime) 
         return change_of(tx, actor, entry, day)
 
 
-def _side(actor: Actor, entry: ParcelEntry) -> Side:
+def _side(actor: Actor, entry: ParcelRow) -> Side:
     if actor.household_id == entry.sender_household_id:
         return Side.SENDER
     return Side.RECEIVER if actor.household_id == entry.receiver_household_id else Side.NEITHER
@@ -211,14 +212,16 @@ def _contents(
     tx: Tx, circle_id: int, facts: Facts, lines: tuple[Line, ...]
 ) -> tuple[InParcel, ...]:
     ids = {line.allocation_id for line in lines}
-    asked = {one.id for one in ALLOCATIONS.all(tx, circle_id, id=ids, state="confirmed")}
+    asked = {
+        one.id for one in ALLOCATIONS.all(tx, circle_id, id=ids, state=AllocationState.CONFIRMED)
+    }
     return tuple(
         InParcel(line, facts.varieties[line.variety_id], line.allocation_id not in asked)
         for line in lines
     )
 
 
-def _could_go(way: WayEntry, entry: ParcelEntry, facts: Facts) -> bool:
+def _could_go(way: WayRow, entry: ParcelRow, facts: Facts) -> bool:
     """Say whether a way could be chosen: one of the sender's country, or by hand."""
     country = facts.places[entry.sender_place_id].country
     return way.used and (way.country in (country, "") or way.carriage == Carriage.BY_HAND.value)
@@ -229,7 +232,7 @@ def _heat_limit(lines: tuple[Line, ...]) -> float | None:
     return min(limits, default=None)
 
 
-def _address(tx: Tx, actor: Actor, entry: ParcelEntry) -> Address:
+def _address(tx: Tx, actor: Actor, entry: ParcelRow) -> Address:
     receiver = HOUSEHOLDS.get(tx, actor.circle_id, entry.receiver_household_id)
     members = MEMBERS.all(tx, actor.circle_id, household_id=receiver.id, left_at=None)
     lines = tuple(line for line in receiver.address.splitlines() if line.strip())

@@ -21,7 +21,8 @@ from exchange.records import (
     forecasts_kept,
     parcel_heads,
 )
-from exchange.records.values import ParcelEntry, Task
+from exchange.records.rows.posting import ParcelRow
+from exchange.records.rows.running import UNDER_WAY, TaskRow
 
 FAULTS_SHOWN_FOR = timedelta(days=2)
 
@@ -37,7 +38,7 @@ class ParcelLine:
     way : name of its way, or empty
     """
 
-    entry: ParcelEntry
+    entry: ParcelRow
     sender: str
     receiver: str
     plants: int
@@ -84,7 +85,7 @@ class ParcelsPage:
     to_come: tuple[ParcelLine, ...]
     others: tuple[ParcelLine, ...]
     weather: WeatherBehind
-    task: Task | None
+    task: TaskRow | None
     may_plan: bool
     today: date
 
@@ -102,7 +103,10 @@ def parcels_page(actor: Actor, now: datetime) -> ParcelsPage:
         own = {one.entry.id for one in (*to_post, *to_come)}
         others = [one for one in lines if one.entry.id not in own] if all_of_them else []
         tasks = TASKS.all(
-            tx, actor.circle_id, kind={"plan", "forecasts"}, state={"waiting", "running"}
+            tx,
+            actor.circle_id,
+            kind={"plan", "forecasts"},
+            state=UNDER_WAY,
         )
         return ParcelsPage(
             tuple(to_post),
@@ -116,7 +120,7 @@ def parcels_page(actor: Actor, now: datetime) -> ParcelsPage:
 
 
 def parcel_lines(
-    tx: Tx, circle_id: int, entries: Iterable[ParcelEntry], today: date
+    tx: Tx, circle_id: int, entries: Iterable[ParcelRow], today: date
 ) -> tuple[ParcelLine, ...]:
     """Give parcels as lists show them: what is next first, what is over last."""
     names = first_names(tx, circle_id)
@@ -143,12 +147,12 @@ def _next_first(line: ParcelLine) -> tuple[bool, date, str]:
     return over, line.entry.posting_day or date.max, line.entry.code
 
 
-def journey_of(entry: ParcelEntry, today: date) -> JourneyState:
+def journey_of(entry: ParcelRow, today: date) -> JourneyState:
     """Say where a parcel stands."""
     return journey(heard_of(entry), today)
 
 
-def heard_of(entry: ParcelEntry) -> Heard:
+def heard_of(entry: ParcelRow) -> Heard:
     """Give what was heard of a parcel."""
     return Heard(
         entry.posting_day,

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from exchange.domain.growing.room import taken_by
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import BATCHES, PARCEL_LINES, PLACES, SHELTERS, Tx
-from exchange.records.values import ParcelEntry
+from exchange.records.rows.posting import ParcelRow
 
 WEEKS = 6
 _GONE = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
@@ -36,7 +36,7 @@ class RoomAhead:
 
 
 def room_ahead(
-    tx: Tx, circle_id: int, household_id: int, parcels: Iterable[ParcelEntry], today: date
+    tx: Tx, circle_id: int, household_id: int, parcels: Iterable[ParcelRow], today: date
 ) -> RoomAhead | None:
     """Give the coming weeks; None where the household has named no shelter."""
     own = {place.id for place in PLACES.all(tx, circle_id, household_id=household_id)}

@@ -9,7 +9,8 @@ from exchange.actions.views.holders import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.reason import Obstacle
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
-from exchange.records.values import ClaimEntry, ShareOutEntry
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words import plants
 from exchange.words.share_out_after import answer_words
 
@@ -24,7 +25,7 @@ class AnswerLine:
     obstacle : what stood in the way, empty where the rules decided
     """
 
-    claim: ClaimEntry
+    claim: ClaimRow
     variety: Variety
     household: str
     given: int
@@ -164,7 +165,7 @@ class Reader:
             answered_on,
         )
 
-    def choices(self, share_out: ShareOutEntry) -> tuple[ChoiceLine, ...]:
+    def choices(self, share_out: ShareOutRow) -> tuple[ChoiceLine, ...]:
         """Give the organiser's choices."""
         return tuple(
             ChoiceLine(

@@ -21,8 +21,10 @@ from exchange.actions.views.share_out_lines import (
 )
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.quantities import Remark
+from exchange.domain.sharing.states import ShareOutState
 from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, Tx
-from exchange.records.values import ShareOutEntry, Task
+from exchange.records.rows.running import UNDER_WAY, TaskRow
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.share_out import remark_sentence
 
 
@@ -41,9 +43,9 @@ class ShareOutPage:
     later : changes after confirming, each with day and reason
     """
 
-    share_out: ShareOutEntry
+    share_out: ShareOutRow
     today: date
-    task: Task | None
+    task: TaskRow | None
     answers: tuple[AnswerLine, ...]
     giving: tuple[GivingLine, ...]
     rules: tuple[RuleLine, ...]
@@ -64,7 +66,7 @@ class ShareOutPage:
 
     @property
     def confirmed(self) -> bool:
-        return self.share_out.state == "confirmed"
+        return self.share_out.state == ShareOutState.CONFIRMED
 
     @property
     def worked_out(self) -> bool:
@@ -83,7 +85,7 @@ class ShareOutPage:
 class ShareOutsPage:
     """All share-outs of the circle, the newest first, and whether one can be opened."""
 
-    share_outs: tuple[ShareOutEntry, ...]
+    share_outs: tuple[ShareOutRow, ...]
     today: date
     may_open: bool
     small: bool
@@ -95,7 +97,7 @@ def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
     with actor.books.reading() as tx:
         found = SHARE_OUTS.all(tx, actor.circle_id)[::-1]
         circle = circle_of(actor, tx)
-    running = any(one.state != "confirmed" for one in found)
+    running = any(one.state != ShareOutState.CONFIRMED for one in found)
     return ShareOutsPage(found, today_in(circle, now), not running, is_small(circle))
 
 
@@ -107,7 +109,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
         circle = circle_of(actor, tx)
         today, small = today_in(circle, now), is_small(circle)
         proposal = share_out.proposal or nothing_yet()
-        confirmed = share_out.state == "confirmed"
+        confirmed = share_out.state == ShareOutState.CONFIRMED
         lines = Reader(tx, actor.circle_id)
         return ShareOutPage(
             share_out=share_out,
@@ -139,20 +141,20 @@ def balance(tx: Tx, circle_id: int) -> tuple[tuple[str, int, int], ...]:
     return tuple(sorted(rows))
 
 
-def _task(tx: Tx, circle_id: int, share_out_id: int) -> Task | None:
+def _task(tx: Tx, circle_id: int, share_out_id: int) -> TaskRow | None:
     tasks = TASKS.all(
         tx,
         circle_id,
         kind={"share_out", "share_out_previews"},
         subject_id=share_out_id,
-        state={"waiting", "running"},
+        state=UNDER_WAY,
     )
     return tasks[-1] if tasks else None
 
 
-def _is_stale(tx: Tx, actor: Actor, share_out: ShareOutEntry, now: datetime) -> bool:
+def _is_stale(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> bool:
     """Say whether confirming would ask for it to be worked out again."""
-    if share_out.state != "worked_out":
+    if share_out.state != ShareOutState.WORKED_OUT:
         return False
     if share_out.worked_stamp == circle_of(actor, tx).stamp:
         return False

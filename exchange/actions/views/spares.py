@@ -4,19 +4,17 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Unpack
 
 from exchange.actions.actor import Actor, circle_of, today_in
-from exchange.actions.giving import STANDING
 from exchange.actions.views.holders import household_labels
 from exchange.domain.circle.border import BorderRow, Passage, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.names import fold_accents
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject, may
+from exchange.domain.sharing.states import UNCONFIRMED
 from exchange.records import (
-    ALLOCATIONS,
-    CLAIMS,
     PLACES,
     SHARE_OUTS,
     SPARES,
@@ -24,7 +22,9 @@ from exchange.records import (
     NotHereError,
     Tx,
 )
-from exchange.records.values import ClaimEntry, ShareOutEntry, SpareEntry
+from exchange.records.claims import open_claims
+from exchange.records.rows.growing import ClaimRow, SpareRow, SpareWhere
+from exchange.records.rows.sharing import ShareOutRow
 from exchange.reference.borders import border_rows
 
 
@@ -42,13 +42,13 @@ class SpareLine:
     border : the border row between the holder and the reader, where it says anything
     """
 
-    spare: SpareEntry
+    spare: SpareRow
     variety: Variety
     holder: str
     left: int
     claims: int
     mine: bool
-    my_claim: ClaimEntry | None
+    my_claim: ClaimRow | None
     set_aside_for: str
     passed: bool
     border: BorderRow | None
@@ -72,7 +72,7 @@ class SparePage:
     line: SpareLine
     place: str
     may_release: bool
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
     today: date
 
 
@@ -109,24 +109,19 @@ def spares_of_variety(actor: Actor, variety_id: int, now: datetime) -> tuple[Spa
     return tuple(line for line in lines if not (line.mine or line.passed or line.set_aside_for))
 
 
-def open_share_out(tx: Tx, circle_id: int) -> ShareOutEntry | None:
+def open_share_out(tx: Tx, circle_id: int) -> ShareOutRow | None:
     """Give the share-out that is open or being looked at, the first to close."""
-    running = SHARE_OUTS.all(tx, circle_id, state={"open", "worked_out"})
+    running = SHARE_OUTS.all(tx, circle_id, state=UNCONFIRMED)
     return running[0] if running else None
 
 
-def open_claims(tx: Tx, circle_id: int) -> tuple[ClaimEntry, ...]:
-    """Give the claims that still wait: not withdrawn, not set aside, nothing given to them."""
-    standing = ALLOCATIONS.all(tx, circle_id, state=STANDING)
-    answered = {one.claim_id for one in standing}
-    claims = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
-    return tuple(one for one in claims if one.id not in answered)
-
-
-def lines_of(tx: Tx, actor: Actor, today: date, **where: Any) -> tuple[SpareLine, ...]:
+def lines_of(
+    tx: Tx, actor: Actor, today: date, **where: Unpack[SpareWhere]
+) -> tuple[SpareLine, ...]:
     """Give the spares the reader may see, by name; those on the list unless told otherwise."""
     circle_id = actor.circle_id
-    spares = SPARES.all(tx, circle_id, **(where or {"withdrawn_at": None}))
+    wanted: SpareWhere = where or {"withdrawn_at": None}
+    spares = SPARES.all(tx, circle_id, **wanted)
     varieties = VARIETIES.by_id(tx, circle_id)
     labels = household_labels(tx, circle_id)
     claims = open_claims(tx, circle_id)
@@ -153,7 +148,7 @@ def lines_of(tx: Tx, actor: Actor, today: date, **where: Any) -> tuple[SpareLine
     return tuple(lines)
 
 
-def _border(actor: Actor, places: Mapping[int, Place], spare: SpareEntry) -> BorderRow | None:
+def _border(actor: Actor, places: Mapping[int, Place], spare: SpareRow) -> BorderRow | None:
     """Give what a border says between a spare and the reader's best-placed place."""
     if spare.household_id == actor.household_id:
         return None
@@ -164,7 +159,7 @@ def _border(actor: Actor, places: Mapping[int, Place], spare: SpareEntry) -> Bor
     return min(rows, key=lambda row: row.passage is Passage.BLOCKED)
 
 
-def _may_see(actor: Actor, spare: SpareEntry) -> bool:
+def _may_see(actor: Actor, spare: SpareRow) -> bool:
     """Show a spare set aside to the two households it concerns and the organiser only."""
     if spare.set_aside_for is None or actor.organiser or actor.clock:
         return True

@@ -9,7 +9,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.growing.names import fold_accents, near
 from exchange.domain.growing.variety import Species
 from exchange.domain.permissions import Permission
-from exchange.records.values import ShareOutEntry
+from exchange.records.rows.sharing import ShareOutRow
 
 PAGE_OF_SPARES = 25
 
@@ -50,7 +50,7 @@ class SparesPage:
     pages: int
     search: Search
     meant: tuple[str, ...]
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
     today: date
 
 

@@ -16,7 +16,9 @@ from exchange.actions.views.chores import (
 )
 from exchange.actions.views.room_ahead import RoomAhead, room_ahead
 from exchange.actions.views.spares import open_share_out
+from exchange.domain.diary import EntryKind
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -28,7 +30,8 @@ from exchange.records import (
     Tx,
     parcel_heads,
 )
-from exchange.records.values import DiaryRow, ParcelEntry, ShareOutEntry
+from exchange.records.rows.posting import DiaryRow, ParcelRow
+from exchange.records.rows.sharing import ShareOutRow
 
 CLOSING_SOON = timedelta(days=7)
 MOST_RESTING = 12
@@ -43,7 +46,7 @@ class Waiting:
     next_good_day : as things stand, or None
     """
 
-    entry: ParcelEntry
+    entry: ParcelRow
     receiver: str
     next_good_day: date | None
 
@@ -66,7 +69,7 @@ class TodoPage:
     frost: tuple[FrostTonight, ...]
     coming: tuple[DiaryRow, ...]
     waiting: tuple[Waiting, ...]
-    share_out: ShareOutEntry | None
+    share_out: ShareOutRow | None
     room: RoomAhead | None
     today: date
 
@@ -102,13 +105,17 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
         )
 
 
-def _care(rows: Iterable[DiaryRow], parcels: Iterable[ParcelEntry], today: date) -> Iterator[Chore]:
+def _care(rows: Iterable[DiaryRow], parcels: Iterable[ParcelRow], today: date) -> Iterator[Chore]:
     """Give, for each parcel that came, the steps of care that fall on today."""
     here = {one.id: one for one in parcels if one.state is ParcelState.ARRIVED}
     steps: dict[int, list[DiaryRow]] = {}
     for row in rows:
         entry = here.get(row.parcel_id or 0)
-        if row.kind == "care" and entry is not None and row.first_day <= today <= row.last_day:
+        if (
+            row.kind is EntryKind.CARE
+            and entry is not None
+            and row.first_day <= today <= row.last_day
+        ):
             steps.setdefault(entry.id, []).append(row)
     for parcel_id, due in steps.items():
         code = here[parcel_id].code
@@ -118,18 +125,20 @@ def _care(rows: Iterable[DiaryRow], parcels: Iterable[ParcelEntry], today: date)
 
 
 def _coming(
-    rows: Iterable[DiaryRow], parcels: Iterable[ParcelEntry], today: date
+    rows: Iterable[DiaryRow], parcels: Iterable[ParcelRow], today: date
 ) -> Iterator[DiaryRow]:
     """Give the dates to come; care of what has not come yet is left to the parcel's page."""
     here = {one.id for one in parcels if one.state is ParcelState.ARRIVED}
     for row in rows:
-        if row.first_day > today and (row.kind != "care" or row.parcel_id in here):
+        if row.first_day > today and (row.kind is not EntryKind.CARE or row.parcel_id in here):
             yield row
 
 
-def _answers(tx: Tx, actor: Actor, parcels: Iterable[ParcelEntry]) -> Iterator[Chore]:
+def _answers(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Chore]:
     """Give one chore for all own parcels in which something still waits for the sender's yes."""
-    asked = {one.id for one in ALLOCATIONS.all(tx, actor.circle_id, state="confirmed")}
+    asked = {
+        one.id for one in ALLOCATIONS.all(tx, actor.circle_id, state=AllocationState.CONFIRMED)
+    }
     held = {
         row.parcel_id for row in PARCEL_LINES.all(tx, actor.circle_id) if row.allocation_id in asked
     }
@@ -145,9 +154,7 @@ def _answers(tx: Tx, actor: Actor, parcels: Iterable[ParcelEntry]) -> Iterator[C
         yield Chore(ChoreKind.AGREE, day, number=len(own))
 
 
-def _own_terms(
-    tx: Tx, actor: Actor, parcels: Iterable[ParcelEntry], today: date
-) -> Iterator[Chore]:
+def _own_terms(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) -> Iterator[Chore]:
     """Ask for an address once a parcel is planned, and for a place before that."""
     household = HOUSEHOLDS.get(tx, actor.circle_id, actor.own_household())
     if not PLACES.all(tx, actor.circle_id, household_id=household.id):
@@ -162,8 +169,8 @@ def _own_terms(
         yield Chore(ChoreKind.GIVE_ADDRESS, day, number=len(to_come))
 
 
-def _closing(tx: Tx, actor: Actor, share_out: ShareOutEntry | None, today: date) -> Iterator[Chore]:
-    if share_out is None or share_out.state != "open":
+def _closing(tx: Tx, actor: Actor, share_out: ShareOutRow | None, today: date) -> Iterator[Chore]:
+    if share_out is None or actor.household_id is None or share_out.state != ShareOutState.OPEN:
         return
     if today <= share_out.closes_on <= today + CLOSING_SOON:
         own = CLAIMS.all(
@@ -176,7 +183,7 @@ def _closing(tx: Tx, actor: Actor, share_out: ShareOutEntry | None, today: date)
         yield Chore(ChoreKind.CLAIMS_CLOSE, share_out.closes_on, share_out.name, number=len(own))
 
 
-def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelEntry]) -> Iterator[Waiting]:
+def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Waiting]:
     names = first_names(tx, actor.circle_id)
     ids = {
         one.id

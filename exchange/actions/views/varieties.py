@@ -7,7 +7,6 @@ from datetime import datetime
 
 from exchange.actions.actor import Actor
 from exchange.actions.views.holders import household_labels
-from exchange.actions.views.spares import open_claims
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.losing import Holding, holding, variety_lost, winter_shelter
 from exchange.domain.growing.names import fold_accents
@@ -15,6 +14,7 @@ from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission
 from exchange.records import BATCHES, CLAIMS, PLACES, SHELTERS, SPARES, VARIETIES, Tx
+from exchange.records.claims import open_claims
 
 
 @dataclass(frozen=True, slots=True)

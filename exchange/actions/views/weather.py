@@ -18,7 +18,7 @@ from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.note import Note
 from exchange.domain.weather.spot import climate_at
 from exchange.records import FAULTS, FROST_NOTES, PLACES, Tx, weather_kept
-from exchange.records.weather_values import FrostNoteEntry
+from exchange.records.rows.weather import FrostNoteRow
 from exchange.reference.stations import FARTHEST_KM
 
 FAULTS_SHOWN_FOR = timedelta(days=1)
@@ -107,7 +107,7 @@ class PlacePage:
     weather: PlaceWeather
     frost_dates: tuple[FrostDate, ...]
     sunset: datetime | None
-    notes: tuple[FrostNoteEntry, ...]
+    notes: tuple[FrostNoteRow, ...]
     observed: int
     faults: tuple[str, ...]
     farthest_km: float = FARTHEST_KM

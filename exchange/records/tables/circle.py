@@ -14,9 +14,9 @@ class CircleTable(Base):
     country: Mapped[str]
     zone: Mapped[str]
     about_how_many: Mapped[int]
-    terms: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    terms: Mapped[dict[str, Any]]
     fixed_today: Mapped[date | None]
-    stamp: Mapped[int] = mapped_column(default=0)
+    stamp: Mapped[int]
     created_at: Mapped[datetime]
 
     __table_args__ = (CheckConstraint("about_how_many > 0", name="about_how_many"),)
@@ -28,10 +28,10 @@ class ClosureTable(OfCircle, Base):
     __tablename__ = "closure"
 
     country: Mapped[str]
-    subdivision: Mapped[str] = mapped_column(default="")
+    subdivision: Mapped[str]
     day: Mapped[date]
     label: Mapped[str]
-    opened: Mapped[bool] = mapped_column(default=False)
+    opened: Mapped[bool]
 
     __table_args__ = (UniqueConstraint("circle_id", "country", "subdivision", "day"),)
 

@@ -14,12 +14,12 @@ class VarietyTable(OfCircle, Base):
     species: Mapped[str]
     name: Mapped[str]
     folded: Mapped[str]
-    keeps: Mapped[str] = mapped_column(default="fairly")
-    must_not_be_lost: Mapped[bool] = mapped_column(default=False)
-    must_not_be_lost_because: Mapped[str] = mapped_column(default="")
-    target_places: Mapped[int] = mapped_column(default=3)
-    protected: Mapped[bool] = mapped_column(default=False)
-    authority: Mapped[str] = mapped_column(default="")
+    keeps: Mapped[str]
+    must_not_be_lost: Mapped[bool]
+    must_not_be_lost_because: Mapped[str]
+    target_places: Mapped[int]
+    protected: Mapped[bool]
+    authority: Mapped[str]
 
     __table_args__ = (
         UniqueConstraint("circle_id", "species", "folded"),
@@ -39,7 +39,7 @@ class BatchTable(OfCircle, Base):
     raised: Mapped[str]
     plants: Mapped[int]
     shelter: Mapped[str | None]
-    origin: Mapped[str] = mapped_column(default="")
+    origin: Mapped[str]
     since: Mapped[date | None]
 
     __table_args__ = (
@@ -59,15 +59,15 @@ class SpareTable(OfCircle, Base):
     material: Mapped[str]
     raised: Mapped[str]
     count: Mapped[int]
-    allocated: Mapped[int] = mapped_column(default=0)
+    allocated: Mapped[int]
     ready_from: Mapped[date]
     send_by: Mapped[date]
     set_aside_for: Mapped[int | None] = mapped_column(ForeignKey("household.id"))
-    roots_seen: Mapped[bool] = mapped_column(default=False)
-    health_by: Mapped[str] = mapped_column(default="")
+    roots_seen: Mapped[bool]
+    health_by: Mapped[str]
     health_on: Mapped[date | None]
-    note: Mapped[str] = mapped_column(default="")
-    held: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str]
+    held: Mapped[bool]
     listed_at: Mapped[datetime]
     entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
     withdrawn_at: Mapped[datetime | None]
@@ -88,11 +88,11 @@ class ClaimTable(OfCircle, Base):
     place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
     variety_id: Mapped[int] = mapped_column(ForeignKey("variety.id"), index=True)
     asked: Mapped[int]
-    choice: Mapped[int] = mapped_column(default=1)
+    choice: Mapped[int]
     materials: Mapped[list[str]]
     no_use_after: Mapped[date | None]
     alternatives: Mapped[list[int]]
-    set_aside: Mapped[bool] = mapped_column(default=False)
+    set_aside: Mapped[bool]
     made_at: Mapped[datetime]
     entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
     withdrawn_at: Mapped[datetime | None]

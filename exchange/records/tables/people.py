@@ -3,6 +3,7 @@ from datetime import date, datetime
 from sqlalchemy import CheckConstraint, ForeignKey, Index, UniqueConstraint, func
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.domain.circle.place import Lie
 from exchange.records.tables.base import Base, OfCircle, one_of
 
 PURPOSES = (
@@ -22,7 +23,7 @@ class Account(Base):
 
     email: Mapped[str]
     password: Mapped[str | None]
-    active: Mapped[bool] = mapped_column(default=True)
+    active: Mapped[bool]
     fs_uniquifier: Mapped[str] = mapped_column(unique=True)
     confirmed_at: Mapped[datetime | None]
     created_at: Mapped[datetime | None]
@@ -37,12 +38,12 @@ class HouseholdTable(OfCircle, Base):
 
     name: Mapped[str]
     posting_weekdays: Mapped[list[int]]
-    parcels_a_day: Mapped[int] = mapped_column(default=3)
+    parcels_a_day: Mapped[int]
     joined_on: Mapped[date | None]
     left_on: Mapped[date | None]
-    address: Mapped[str] = mapped_column(default="")
-    safe_place: Mapped[str] = mapped_column(default="")
-    return_address_allowed: Mapped[bool] = mapped_column(default=False)
+    address: Mapped[str]
+    safe_place: Mapped[str]
+    return_address_allowed: Mapped[bool]
 
     __table_args__ = (
         UniqueConstraint("circle_id", "name"),
@@ -60,12 +61,12 @@ class MemberTable(OfCircle, Base):
         ForeignKey("account.id", ondelete="SET NULL"), index=True
     )
     first_name: Mapped[str]
-    surname: Mapped[str] = mapped_column(default="")
+    surname: Mapped[str]
     email: Mapped[str | None]
-    telephone: Mapped[str] = mapped_column(default="")
-    telephone_allowed: Mapped[bool] = mapped_column(default=False)
-    organiser: Mapped[bool] = mapped_column(default=False)
-    helper: Mapped[str] = mapped_column(default="")
+    telephone: Mapped[str]
+    telephone_allowed: Mapped[bool]
+    organiser: Mapped[bool]
+    helper: Mapped[str]
     joined_at: Mapped[datetime]
     left_at: Mapped[datetime | None]
 
@@ -85,16 +86,16 @@ class PlaceTable(OfCircle, Base):
     longitude: Mapped[float]
     zone: Mapped[str]
     height_m: Mapped[float | None]
-    lie: Mapped[str] = mapped_column(default="open")
-    home_by: Mapped[int] = mapped_column(default=18)
-    letter_box: Mapped[bool] = mapped_column(default=False)
-    rural_extra_day: Mapped[bool] = mapped_column(default=False)
+    lie: Mapped[str]
+    home_by: Mapped[int]
+    letter_box: Mapped[bool]
+    rural_extra_day: Mapped[bool]
 
     __table_args__ = (
         CheckConstraint("latitude BETWEEN -90 AND 90", name="latitude"),
         CheckConstraint("longitude BETWEEN -180 AND 180", name="longitude"),
         CheckConstraint("home_by BETWEEN 0 AND 24", name="home_by"),
-        CheckConstraint(one_of("lie", ("open", "hollow", "town", "coast")), name="lie"),
+        CheckConstraint(one_of("lie", Lie), name="lie"),
     )
 
 
@@ -104,7 +105,7 @@ class ShelterTable(OfCircle, Base):
     place_id: Mapped[int] = mapped_column(ForeignKey("place.id", ondelete="CASCADE"), index=True)
     kind: Mapped[str]
     room_pots: Mapped[int | None]
-    carried_in: Mapped[bool] = mapped_column(default=False)
+    carried_in: Mapped[bool]
 
     __table_args__ = (
         UniqueConstraint("place_id", "kind"),
@@ -120,8 +121,8 @@ class AwayTable(OfCircle, Base):
     )
     first: Mapped[date]
     last: Mapped[date]
-    cannot_receive: Mapped[bool] = mapped_column(default=True)
-    cannot_post: Mapped[bool] = mapped_column(default=True)
+    cannot_receive: Mapped[bool]
+    cannot_post: Mapped[bool]
 
     __table_args__ = (CheckConstraint("first <= last", name="in_order"),)
 

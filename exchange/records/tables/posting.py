@@ -5,6 +5,7 @@ from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.way import Carriage
 from exchange.records.tables.base import Base, OfCircle, one_of
 
 
@@ -17,16 +18,16 @@ class WayTable(OfCircle, Base):
     odds: Mapped[list[float]] = mapped_column(JSON())
     hand_over_weekdays: Mapped[list[int]]
     delivery_weekdays: Mapped[list[int]]
-    cut_off_hour: Mapped[float] = mapped_column(default=16.0)
+    cut_off_hour: Mapped[float]
     postage: Mapped[int | None]
-    depot_offset_c: Mapped[float] = mapped_column(default=2.0)
-    quick: Mapped[bool] = mapped_column(default=True)
-    source: Mapped[str] = mapped_column(default="")
-    used: Mapped[bool] = mapped_column(default=True)
+    depot_offset_c: Mapped[float]
+    quick: Mapped[bool]
+    source: Mapped[str]
+    used: Mapped[bool]
 
     __table_args__ = (
         UniqueConstraint("circle_id", "name"),
-        CheckConstraint(one_of("carriage", ("post", "by_hand")), name="carriage"),
+        CheckConstraint(one_of("carriage", Carriage), name="carriage"),
         CheckConstraint("postage >= 0", name="postage"),
     )
 
@@ -63,15 +64,15 @@ class ParcelTable(OfCircle, Base):
     sender_place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
     receiver_household_id: Mapped[int] = mapped_column(ForeignKey("household.id"), index=True)
     receiver_place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
-    state: Mapped[str] = mapped_column(default="planned")
+    state: Mapped[str]
     way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
     chosen_way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
     posting_day: Mapped[date | None]
     arrival_from: Mapped[date | None]
     arrival_to: Mapped[date | None]
     loss_chance: Mapped[float | None]
-    held: Mapped[bool] = mapped_column(default=False)
-    weather_source: Mapped[str] = mapped_column(default="none")
+    held: Mapped[bool]
+    weather_source: Mapped[str]
     reasons: Mapped[list[str]]
     plan: Mapped[dict[str, Any]]
     announced_day: Mapped[date | None]
@@ -79,7 +80,7 @@ class ParcelTable(OfCircle, Base):
     waiting_since: Mapped[date | None]
     posted_on: Mapped[date | None]
     arrived_on: Mapped[date | None]
-    condition: Mapped[str] = mapped_column(default="")
+    condition: Mapped[str]
     changed_at: Mapped[datetime]
     closed_at: Mapped[datetime | None]
 
@@ -151,7 +152,7 @@ class DiaryTable(OfCircle, Base):
     title: Mapped[str]
     text: Mapped[str]
     alarm_hours: Mapped[int | None]
-    sequence: Mapped[int] = mapped_column(default=0)
+    sequence: Mapped[int]
     content_changed_at: Mapped[datetime]
     cancelled_on: Mapped[date | None]
 

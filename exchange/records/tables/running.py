@@ -6,10 +6,8 @@ from typing import Any
 from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.records.rows.running import LetterState, TaskState
 from exchange.records.tables.base import Base, OfCircle, one_of
-
-TASK_STATES = ("waiting", "running", "done", "failed", "cancelled")
-LETTER_STATES = ("waiting", "sent", "failed", "by_hand")
 
 
 class TaskTable(OfCircle, Base):
@@ -17,11 +15,11 @@ class TaskTable(OfCircle, Base):
 
     kind: Mapped[str]
     subject_id: Mapped[int | None]
-    state: Mapped[str] = mapped_column(default="waiting")
-    stage: Mapped[str] = mapped_column(default="")
-    progress: Mapped[float] = mapped_column(default=0.0)
-    cancel: Mapped[bool] = mapped_column(default=False)
-    error: Mapped[str] = mapped_column(default="")
+    state: Mapped[str]
+    stage: Mapped[str]
+    progress: Mapped[float]
+    cancel: Mapped[bool]
+    error: Mapped[str]
     asked_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
     asked_at: Mapped[datetime]
     claimed_at: Mapped[datetime | None]
@@ -30,7 +28,7 @@ class TaskTable(OfCircle, Base):
     result: Mapped[dict[str, Any] | None]
 
     __table_args__ = (
-        CheckConstraint(one_of("state", TASK_STATES), name="state"),
+        CheckConstraint(one_of("state", TaskState), name="state"),
         CheckConstraint("progress BETWEEN 0 AND 1", name="progress"),
     )
 
@@ -45,15 +43,15 @@ class LetterTable(OfCircle, Base):
     kind: Mapped[str]
     subject: Mapped[str]
     body: Mapped[str]
-    state: Mapped[str] = mapped_column(default="waiting")
-    tries: Mapped[int] = mapped_column(default=0)
-    fault: Mapped[str] = mapped_column(default="")
+    state: Mapped[str]
+    tries: Mapped[int]
+    fault: Mapped[str]
     written_at: Mapped[datetime]
     not_before: Mapped[datetime | None]
     sent_at: Mapped[datetime | None]
     to_address: Mapped[str | None]
 
-    __table_args__ = (CheckConstraint(one_of("state", LETTER_STATES), name="state"),)
+    __table_args__ = (CheckConstraint(one_of("state", LetterState), name="state"),)
 
 
 class CalendarTable(OfCircle, Base):
@@ -66,10 +64,10 @@ class CalendarTable(OfCircle, Base):
     sha256: Mapped[str] = mapped_column(unique=True)
     made_at: Mapped[datetime]
     last_fetched_at: Mapped[datetime | None]
-    last_fetched_by: Mapped[str] = mapped_column(default="")
+    last_fetched_by: Mapped[str]
     changed_at: Mapped[datetime]
     revoked_at: Mapped[datetime | None]
-    reminders: Mapped[bool] = mapped_column(default=True)
+    reminders: Mapped[bool]
 
     __table_args__ = (
         UniqueConstraint("member_id", "kind", "sha256"),

@@ -4,10 +4,8 @@ from typing import Any
 from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records.tables.base import Base, OfCircle, one_of
-
-SHARE_OUT_STATES = ("open", "worked_out", "confirmed")
-ALLOCATION_STATES = ("confirmed", "agreed", "refused", "declined", "failed")
 
 
 class ShareOutTable(OfCircle, Base):
@@ -18,7 +16,7 @@ class ShareOutTable(OfCircle, Base):
     closes_on: Mapped[date]
     draw_hash: Mapped[str]
     draw_number: Mapped[str]
-    state: Mapped[str] = mapped_column(default="open")
+    state: Mapped[str]
     worked_stamp: Mapped[int | None]
     worked_at: Mapped[datetime | None]
     confirmed_at: Mapped[datetime | None]
@@ -27,7 +25,7 @@ class ShareOutTable(OfCircle, Base):
 
     __table_args__ = (
         CheckConstraint("opens_on <= closes_on", name="in_order"),
-        CheckConstraint(one_of("state", SHARE_OUT_STATES), name="state"),
+        CheckConstraint(one_of("state", ShareOutState), name="state"),
     )
 
 
@@ -56,11 +54,11 @@ class AllocationTable(OfCircle, Base):
     spare_id: Mapped[int] = mapped_column(ForeignKey("spare.id"), index=True)
     claim_id: Mapped[int] = mapped_column(ForeignKey("claim.id"), index=True)
     count: Mapped[int]
-    state: Mapped[str] = mapped_column(default="confirmed")
+    state: Mapped[str]
     answered_at: Mapped[datetime | None]
     made_at: Mapped[datetime]
 
     __table_args__ = (
         CheckConstraint("count >= 1", name="count"),
-        CheckConstraint(one_of("state", ALLOCATION_STATES), name="state"),
+        CheckConstraint(one_of("state", AllocationState), name="state"),
     )

@@ -1,14 +1,15 @@
-"""What the rows of the weather at places look like outside."""
+"""Rows of the weather at places."""
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Any, TypedDict
 
 from exchange.domain.weather.blend import Skill
+from exchange.records.rows.wanted import OneOf
 
 
 @dataclass(frozen=True, slots=True)
-class FrostNoteEntry:
+class FrostNoteRow:
     """A note of a night to come.
 
     Attributes
@@ -17,14 +18,21 @@ class FrostNoteEntry:
     """
 
     id: int
+    _: KW_ONLY
     place_id: int
     night: date
     minimum_c: float
     heard_at: datetime
 
 
+class FrostNoteWhere(TypedDict, total=False):
+    id: OneOf[int]
+    place_id: OneOf[int]
+    night: OneOf[date]
+
+
 @dataclass(frozen=True, slots=True)
-class Observation:
+class ObservationRow:
     """A night as it came.
 
     Attributes
@@ -34,15 +42,22 @@ class Observation:
     """
 
     id: int
+    _: KW_ONLY
     place_id: int
     day: date
     minimum_c: float
-    maximum_c: float | None
-    file_id: int | None
+    maximum_c: float | None = None
+    file_id: int | None = None
+
+
+class ObservationWhere(TypedDict, total=False):
+    id: OneOf[int]
+    place_id: OneOf[int]
+    day: OneOf[date]
 
 
 @dataclass(frozen=True, slots=True)
-class DailyFile:
+class DailyFileRow:
     """A daily file.
 
     Attributes
@@ -53,19 +68,31 @@ class DailyFile:
     """
 
     id: int
+    _: KW_ONLY
     place_id: int
     name: str
     days: list[Any]
-    climate: dict[str, Any] | None
+    climate: dict[str, Any] | None = None
     read_at: datetime
+    kept_at: datetime | None = None
+
+
+class DailyFileChange(TypedDict, total=False):
     kept_at: datetime | None
 
 
+class DailyFileWhere(TypedDict, total=False):
+    id: OneOf[int]
+    place_id: OneOf[int]
+    kept_at: OneOf[datetime] | None
+
+
 @dataclass(frozen=True, slots=True)
-class PlaceSkill:
+class PlaceSkillRow:
     """A skill learned, with what it and the one before scored on the same nights."""
 
     id: int
+    _: KW_ONLY
     place_id: int
     days: float
     site_error_k: float
@@ -79,3 +106,8 @@ class PlaceSkill:
     def skill(self) -> Skill:
         """The skill itself."""
         return Skill(self.days, self.site_error_k, self.shift_k)
+
+
+class PlaceSkillWhere(TypedDict, total=False):
+    id: OneOf[int]
+    place_id: OneOf[int]

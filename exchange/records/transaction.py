@@ -1,7 +1,7 @@
-"""The books: one database, opened for reading or for writing."""
+"""The books: one database, opened for reading or for writing, a transaction at a time."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from typing import Any
 
@@ -9,7 +9,6 @@ from sqlalchemy import Engine, create_engine, event, make_url, text
 from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session, sessionmaker
 
-Tx = Session
 BUSY_TIMEOUT_MS = 10_000
 """How long a writer waits for another before it gives up [ms]."""
 _WRITERS_LOCK = 7_217_101
@@ -22,6 +21,26 @@ class DatabaseBusyError(Exception):
 
 class DatabaseAwayError(Exception):
     """The database cannot be opened; the text is what it answered."""
+
+
+class Tx:
+    """One transaction; what is read and written in it is the affair of the records alone."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self._afterwards: list[Callable[[], object]] = []
+
+    def after(self, act: Callable[[], object]) -> None:
+        """Have something done once all is kept, such as waking the worker.
+
+        It is done when the transaction has been committed, in the order it was asked for; never
+        when the transaction is rolled back, and so never in one that only reads.
+        """
+        self._afterwards.append(act)
+
+    def _kept(self) -> None:
+        for act in self._afterwards:
+            act()
 
 
 class Books:
@@ -46,21 +65,23 @@ class Books:
 
     @contextmanager
     def reading(self) -> Iterator[Tx]:
-        """Give a session that sees one state of the books and writes nothing."""
-        with self._reading() as tx:
-            yield tx
-            tx.rollback()
+        """Give a transaction that sees one state of the books and writes nothing."""
+        with self._reading() as session:
+            yield Tx(session)
+            session.rollback()
 
     @contextmanager
     def writing(self) -> Iterator[Tx]:
-        """Give a session whose changes are kept together when the block ends well."""
+        """Give a transaction whose changes are kept together when the block ends well."""
         try:
-            with self._writing() as tx, tx.begin():
+            with self._writing() as session, session.begin():
+                tx = Tx(session)
                 yield tx
         except OperationalError as error:
             if any(sign in str(error) for sign in _BUSY):
                 raise DatabaseBusyError("Somebody else is writing; please try again.") from error
             raise
+        tx._kept()
 
     def reach(self) -> None:
         """Open the database once.
@@ -78,7 +99,7 @@ class Books:
     def alive(self) -> bool:
         """Say whether the database answers."""
         with self.reading() as tx:
-            return bool(tx.execute(text("SELECT 1")).scalar() == 1)
+            return bool(tx._session.execute(text("SELECT 1")).scalar() == 1)
 
     def close(self) -> None:
         """Let go of all connections."""

@@ -1,0 +1,176 @@
+"""Rows of ways, parcels, their dates, and of forecasts that failed."""
+
+from dataclasses import KW_ONLY, dataclass
+from datetime import date, datetime
+from typing import Any, TypedDict
+
+from exchange.domain.diary import EntryKind
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.way import Carriage
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.records.rows.wanted import OneOf
+
+
+@dataclass(frozen=True, slots=True)
+class WayRow:
+    id: int
+    _: KW_ONLY
+    name: str
+    country: str
+    carriage: Carriage
+    odds: tuple[float, ...]
+    hand_over_weekdays: frozenset[int]
+    delivery_weekdays: frozenset[int]
+    cut_off_hour: float = 16.0
+    postage: int | None = None
+    depot_offset_c: float = 2.0
+    quick: bool = True
+    source: str = ""
+    used: bool = True
+
+
+class WayChange(TypedDict, total=False):
+    hand_over_weekdays: frozenset[int]
+    delivery_weekdays: frozenset[int]
+    cut_off_hour: float
+    postage: int | None
+    used: bool
+
+
+class WayWhere(TypedDict, total=False):
+    id: OneOf[int]
+    carriage: OneOf[Carriage]
+    used: OneOf[bool]
+
+
+class RoutePointWhere(TypedDict, total=False):
+    id: OneOf[int]
+    way_id: OneOf[int]
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelRow:
+    id: int
+    _: KW_ONLY
+    code: str
+    sender_household_id: int
+    sender_place_id: int
+    receiver_household_id: int
+    receiver_place_id: int
+    state: ParcelState = ParcelState.PLANNED
+    way_id: int | None = None
+    chosen_way_id: int | None = None
+    posting_day: date | None = None
+    arrival_from: date | None = None
+    arrival_to: date | None = None
+    loss_chance: float | None = None
+    held: bool = False
+    weather_source: WeatherSource = WeatherSource.NONE
+    reasons: tuple[str, ...]
+    plan: dict[str, Any]
+    announced_day: date | None = None
+    announced_way_id: int | None = None
+    waiting_since: date | None = None
+    posted_on: date | None = None
+    arrived_on: date | None = None
+    condition: str = ""
+    changed_at: datetime
+    closed_at: datetime | None = None
+
+
+class ParcelChange(TypedDict, total=False):
+    state: ParcelState
+    way_id: int | None
+    chosen_way_id: int | None
+    posting_day: date | None
+    arrival_from: date | None
+    arrival_to: date | None
+    loss_chance: float | None
+    held: bool
+    weather_source: WeatherSource
+    reasons: tuple[str, ...]
+    plan: dict[str, Any]
+    announced_day: date | None
+    announced_way_id: int | None
+    waiting_since: date | None
+    posted_on: date | None
+    arrived_on: date | None
+    condition: str
+    changed_at: datetime
+    closed_at: datetime | None
+
+
+class ParcelWhere(TypedDict, total=False):
+    id: OneOf[int]
+    sender_household_id: OneOf[int]
+    sender_place_id: OneOf[int]
+    receiver_household_id: OneOf[int]
+    receiver_place_id: OneOf[int]
+    state: OneOf[ParcelState]
+    held: OneOf[bool]
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelLineRow:
+    id: int
+    _: KW_ONLY
+    parcel_id: int
+    allocation_id: int
+    count: int
+
+
+class ParcelLineChange(TypedDict, total=False):
+    count: int
+
+
+class ParcelLineWhere(TypedDict, total=False):
+    id: OneOf[int]
+    parcel_id: OneOf[int]
+    allocation_id: OneOf[int]
+
+
+@dataclass(frozen=True, slots=True)
+class ForecastFaultRow:
+    id: int
+    _: KW_ONLY
+    source: str
+    what: str
+    at: datetime
+    not_before: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DiaryRow:
+    id: int
+    _: KW_ONLY
+    key: str
+    kind: EntryKind
+    household_id: int | None = None
+    parcel_id: int | None = None
+    first_day: date
+    last_day: date
+    title: str
+    text: str
+    alarm_hours: int | None = None
+    sequence: int = 0
+    content_changed_at: datetime
+    cancelled_on: date | None = None
+
+
+class DiaryChange(TypedDict, total=False):
+    parcel_id: int | None
+    first_day: date
+    last_day: date
+    title: str
+    text: str
+    alarm_hours: int | None
+    sequence: int
+    content_changed_at: datetime
+    cancelled_on: date | None
+
+
+class DiaryWhere(TypedDict, total=False):
+    id: OneOf[int]
+    household_id: OneOf[int] | None
+    parcel_id: OneOf[int] | None
+    cancelled_on: OneOf[date] | None
