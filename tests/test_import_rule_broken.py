@@ -48,6 +48,16 @@ BREAKS = {
         "import sqlalchemy",
         "Only records knows SQLAlchemy",
     ),
+    "the application speaks SQL": (
+        "app.py",
+        "import sqlalchemy",
+        "Only records knows SQLAlchemy",
+    ),
+    "an action reads a table": (
+        "actions/shortcut.py",
+        "import exchange.records.tables",
+        "Tables stay within the records",
+    ),
 }
 
 

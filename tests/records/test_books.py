@@ -129,6 +129,36 @@ def test_a_failed_act_leaves_nothing_behind(house, circle):
         assert len(PLACES.all(tx, circle.circle_id)) == 3
 
 
+def test_what_is_to_be_done_afterwards_finds_all_kept(house, circle):
+    seen = []
+
+    def look(which):
+        with house.books.reading() as tx:
+            seen.append((which, circles.get(tx, circle.circle_id).about_how_many))
+
+    with house.books.writing() as tx:
+        tx.after(lambda: look("first"))
+        circles.change(tx, circle.circle_id, about_how_many=77)
+        tx.after(lambda: look("second"))
+        assert seen == []
+
+    assert seen == [("first", 77), ("second", 77)]
+
+
+def test_nothing_is_done_afterwards_when_the_act_fails(house):
+    done = []
+
+    def half():
+        with house.books.writing() as tx:
+            tx.after(lambda: done.append("woken"))
+            raise BrokenOffError
+
+    with pytest.raises(BrokenOffError):
+        half()
+
+    assert done == []
+
+
 @given(
     st.datetimes(datetime(1990, 1, 1), datetime(2090, 1, 1)),
     st.integers(-14 * 60, 14 * 60),
