@@ -127,7 +127,7 @@ def test_a_member_changes_nothing_of_another_household(here, circle, walk):
             for noun, rows in kept.items()
         }
         parcels = [row for row in kept["parcel"] if row.receiver_household_id == home]
-        return own, kept["variety"], kept["share-out"], kept["way of sending"], parcels
+        return own, kept["variety"], kept["share out"], kept["way"], parcels
 
     before = effies()
     changed = []
