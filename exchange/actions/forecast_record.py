@@ -15,7 +15,7 @@ from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.pairs import ForecastAndObservation, observed_nights, pairs
 from exchange.domain.weather.refit import (
     FEWEST_NIGHTS,
-    Kept,
+    KeptNight,
     Refitted,
     learned_shift,
     mean_crps,
@@ -186,7 +186,7 @@ def _spread(found: Sequence[ForecastAndObservation], skill: Skill) -> Refitted |
 
 def _shift(found: Sequence[ForecastAndObservation], skill: Skill) -> Shifted | None:
     """Learn the place's own shift from the forecast nearest before each night."""
-    nearest: dict[date, Kept] = {}
+    nearest: dict[date, KeptNight] = {}
     for pair in sorted(found, key=lambda one: one.kept.lead_days):
         if pair.kept.lead_days <= SHIFT_LEAD_DAYS:
             nearest.setdefault(pair.compared.night, pair.kept)
@@ -205,5 +205,5 @@ def _shift(found: Sequence[ForecastAndObservation], skill: Skill) -> Shifted | N
     )
 
 
-def _shifted(one: Kept, shift_k: float) -> Kept:
+def _shifted(one: KeptNight, shift_k: float) -> KeptNight:
     return replace(one, forecast_c=one.forecast_c + shift_k)

@@ -13,7 +13,7 @@ from exchange.actions.share_out_kept import forbids_of
 from exchange.actions.share_out_letters import tell_later
 from exchange.actions.tasks import ask
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.afterwards import NotToBeHad
+from exchange.domain.sharing.afterwards import LeftOverRefused
 from exchange.domain.sharing.afterwards import take_left_over as take_one
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.claim import USUAL_MATERIALS, Claim
@@ -146,7 +146,7 @@ def _check(
     case = replace(case, forbids=tuple(sorted(apart.union(case.forbids))))
     try:
         take_one(case, spare.id, wish.value)
-    except NotToBeHad as error:
+    except LeftOverRefused as error:
         if error.obstacle in (Obstacle.FEWER, Obstacle.NOBODY_OFFERS):
             raise JustGoneError from error
         raise CannotHaveItError(plain_obstacle(error.obstacle)) from error

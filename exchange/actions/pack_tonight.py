@@ -12,7 +12,7 @@ from exchange.actions.plan import replan
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.rounds import ROUND_HOURS, Round, Telling, telling_at
+from exchange.domain.posting.rounds import ROUND_HOURS, Notice, Round, telling_at
 from exchange.records import LETTERS, PARCELS, PLACES, Tx
 from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import ParcelRow
@@ -60,7 +60,7 @@ def pack_tonight(actor: Actor, now: datetime) -> PackTonight:
     return PackTonight(tuple(to_pack), tuple(to_wait))
 
 
-def _tell_to_pack(tx: Tx, actor: Actor, parcel: ParcelRow, telling: Telling, now: datetime) -> None:
+def _tell_to_pack(tx: Tx, actor: Actor, parcel: ParcelRow, telling: Notice, now: datetime) -> None:
     plan = from_plain(ParcelPlan, parcel.plan)
     about_day, how = f"pack_tonight:{parcel.id}:{telling.day}:", f"{plan.way_id}-{plan.packing}"
     if telling.round is Round.EVENING and _last_told(tx, actor, parcel, about_day) == how:

@@ -13,7 +13,7 @@ from exchange.actions.ways import ensure_ways
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan, Plan, make_plan
-from exchange.domain.posting.grouping import Consignment, Grouped, group
+from exchange.domain.posting.grouping import AllocationToSend, Grouped, group
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.parcel import Parcel, ParcelState
 from exchange.domain.sharing.states import STANDING
@@ -97,7 +97,7 @@ def gather(actor: Actor, now: datetime) -> None:
         _write_groups(tx, actor.circle_id, grouped, now)
 
 
-def consignments(tx: Tx, circle_id: int) -> tuple[Consignment, ...]:
+def consignments(tx: Tx, circle_id: int) -> tuple[AllocationToSend, ...]:
     """Give every allocation that stands, with its two ends."""
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     varieties = VARIETIES.by_id(tx, circle_id)
@@ -106,7 +106,7 @@ def consignments(tx: Tx, circle_id: int) -> tuple[Consignment, ...]:
         spare, claim = spares[one.spare_id], claims[one.claim_id]
         line = line_of(Given(one.id, spare, claim, varieties[spare.variety_id]), one.count)
         found.append(
-            Consignment(
+            AllocationToSend(
                 line, spare.household_id, spare.place_id, claim.household_id, claim.place_id
             )
         )

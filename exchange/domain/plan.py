@@ -7,12 +7,12 @@ from datetime import date, datetime, timedelta
 from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import PostingAnswer, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
-from exchange.domain.posting.crowding import Crowd, crowd, crowded
-from exchange.domain.posting.desk import Weighing, weighing
+from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
 from exchange.domain.posting.moved import Moved, moved
 from exchange.domain.posting.options import Option, ParcelCase, cases
 from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_packing
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.planned_days import PlannedDays, planned_days
 from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import StripDay, strip
@@ -99,34 +99,34 @@ def make_plan(facts: Facts, now: datetime) -> Plan:
     if not open_parcels:
         return Plan(now, ())
     gone = [one for one in facts.parcels if one.state is ParcelState.POSTED]
-    desk = weighing(cases(open_parcels, facts, now), facts)
-    options = _weighed(desk, facts)
-    chosen = choose_days(desk.cases, options, facts, gone)
-    full = crowd(desk.cases, chosen.options, gone)
+    planned = planned_days(cases(open_parcels, facts, now), facts)
+    options = _weighed(planned, facts)
+    chosen = choose_days(planned.cases, options, facts, gone)
+    full = taken_days(planned.cases, chosen.options, gone)
     plans = tuple(
-        _parcel_plan(desk, case, options[case.parcel.id], chosen.options[case.parcel.id], full)
-        for case in desk.cases
+        _parcel_plan(planned, case, options[case.parcel.id], chosen.options[case.parcel.id], full)
+        for case in planned.cases
     )
     return Plan(now, plans, chosen.cost, chosen.bound, chosen.proven)
 
 
-def _weighed(desk: Weighing, facts: Facts) -> dict[int, tuple[Option, ...]]:
+def _weighed(planned: PlannedDays, facts: Facts) -> dict[int, tuple[Option, ...]]:
     """Weigh all options in the simplest packing, then in warmer ones where no day is good enough."""
     default = facts.terms.default_packing
     packings = {
         case.parcel.id: usual_packing(case.parcel.lines, case.receiver.letter_box, default)
-        for case in desk.cases
+        for case in planned.cases
     }
-    options = weigh(desk, packings, desk.cases)
+    options = weigh(planned, packings, planned.cases)
     for warmer in PACKINGS:
         stuck = [
             case
-            for case in desk.cases
+            for case in planned.cases
             if packings[case.parcel.id].tau_h < warmer.tau_h and _stuck(options[case.parcel.id])
         ]
         if not stuck:
             continue
-        tried = weigh(desk, {case.parcel.id: warmer for case in stuck}, stuck)
+        tried = weigh(planned, {case.parcel.id: warmer for case in stuck}, stuck)
         options |= {key: found for key, found in tried.items() if not _stuck(found)}
     return options
 
@@ -138,17 +138,17 @@ def _stuck(options: Sequence[Option]) -> bool:
 
 
 def _parcel_plan(
-    desk: Weighing,
+    planned: PlannedDays,
     case: ParcelCase,
     weighed: Sequence[Option],
     chosen: Option | None,
-    full: Crowd,
+    full: TakenDays,
 ) -> ParcelPlan:
-    options = crowded(case, weighed, chosen, full, desk.around)
-    limit = loss_limit(case.parcel, desk.around)
-    days = strip(case, options, chosen, limit, desk.around)
-    found = verdict(case, weighed, chosen, days, desk.around)
-    source = _source(desk, case, chosen)
+    options = crowded(case, weighed, chosen, full, planned.around)
+    limit = loss_limit(case.parcel, planned.around)
+    days = strip(case, options, chosen, limit, planned.around)
+    found = verdict(case, weighed, chosen, days, planned.around)
+    source = _source(planned, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)
     return ParcelPlan(
         parcel_id=case.parcel.id,
@@ -166,8 +166,8 @@ def _parcel_plan(
             *(() if found.answer is PostingAnswer.NO_DAY else _of_source(source)),
         ),
         weather_source=source,
-        packing=_packed(options, desk).key,
-        warn_at_c=warn_at(case, _packed(options, desk), desk.around),
+        packing=_packed(options, planned).key,
+        warn_at_c=warn_at(case, _packed(options, planned), planned.around),
         strip=days,
         moved=moved(case.parcel, options, chosen),
     )
@@ -181,21 +181,21 @@ def _of_source(source: WeatherSource) -> tuple[PostingReason, ...]:
     return (PostingReason(about[source]),) if source in about else ()
 
 
-def _packed(options: Sequence[Option], desk: Weighing) -> Packing:
-    return options[0].packing if options else packing(desk.around.terms.default_packing)
+def _packed(options: Sequence[Option], planned: PlannedDays) -> Packing:
+    return options[0].packing if options else packing(planned.around.terms.default_packing)
 
 
-def _source(desk: Weighing, case: ParcelCase, chosen: Option | None) -> WeatherSource:
+def _source(planned: PlannedDays, case: ParcelCase, chosen: Option | None) -> WeatherSource:
     """Join the sources of the nights from posting to the last expected day at both ends.
 
     Where nothing at all is known of one end, the other alone says nothing of the parcel: none.
     """
     start = chosen.day if chosen else case.today
-    end = expected_days(chosen.coming)[1] if chosen else desk.days[-1]
+    end = expected_days(chosen.coming)[1] if chosen else planned.days[-1]
     span = [start + timedelta(days=n) for n in range((end - start).days + 1)]
     sources = []
     for place in (case.sender, case.receiver):
-        outlook = desk.around.outlooks.get(place.id)
+        outlook = planned.around.outlooks.get(place.id)
         nights = [outlook.night(day) for day in span] if outlook else []
         known = [night.source for night in nights if night is not None]
         if not known:

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
 from exchange.domain.arriving.cautions import cautions
-from exchange.domain.arriving.nights import NightStand
+from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.arriving.step import CareStep
 from exchange.domain.growing.batch import Raised
 from exchange.domain.posting.parcel import Line
@@ -191,7 +191,7 @@ def _lead(facts: ParcelFacts) -> str:
     return what
 
 
-def _nights_note(place: ReceivingPlace, nights: tuple[NightStand, ...]) -> str:
+def _nights_note(place: ReceivingPlace, nights: tuple[NightPlacement, ...]) -> str:
     outlook = place.receiving.outlook
     source = outlook.source
     if source in {WeatherSource.FORECAST, WeatherSource.BOTH} and not nights:
@@ -204,7 +204,7 @@ def _nights_note(place: ReceivingPlace, nights: tuple[NightStand, ...]) -> str:
     return " ".join([*sentences, *(as_sentence(note) for note in outlook.notes)])
 
 
-def _night(night: NightStand) -> SheetNight:
+def _night(night: NightPlacement) -> SheetNight:
     return SheetNight(
         night=dates.day(night.day),
         low=dates.degrees(night.low_c, 0.5),

@@ -6,7 +6,7 @@ from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import measure, shifts
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.rules import (
     Infeasible,
     check_feasible,
@@ -26,7 +26,7 @@ class TooMany(Exception):
 def every_share_out(case, most):
     """List every feasible share-out that keeps what stands, or raise TooMany."""
     what = measure(case, pair_up(case))
-    ground = Ground(case)
+    ground = PairingLookups(case)
     stands = {(one.spare_id, one.claim_id) for one in case.standing}
     pairs = [
         (spare, claim)

@@ -14,7 +14,7 @@ from exchange.actions.views.holders import household_labels
 from exchange.actions.views.parcels import journey_of
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import nights_ahead
-from exchange.domain.arriving.nights import NightStand
+from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
 from exchange.domain.growing.variety import Variety
@@ -106,7 +106,7 @@ class ParcelPage:
     address_hidden: bool
     return_address_allowed: bool
     care_rows: tuple[SheetStep, ...]
-    nights: tuple[NightStand, ...]
+    nights: tuple[NightPlacement, ...]
     expected: ArrivalWindow | None
     heat_limit_c: float | None
     journey: JourneyState

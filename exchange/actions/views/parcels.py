@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from exchange.actions.actor import Actor, circle_of, today_in
 from exchange.actions.diary import arrival_window, first_names
-from exchange.domain.arriving.arrival import Heard, JourneyState, journey
+from exchange.domain.arriving.arrival import JourneyReport, JourneyState, journey
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import (
@@ -152,9 +152,9 @@ def journey_of(entry: ParcelRow, today: date) -> JourneyState:
     return journey(heard_of(entry), today)
 
 
-def heard_of(entry: ParcelRow) -> Heard:
+def heard_of(entry: ParcelRow) -> JourneyReport:
     """Give what was heard of a parcel."""
-    return Heard(
+    return JourneyReport(
         entry.posting_day,
         arrival_window(entry),
         entry.posted_on,

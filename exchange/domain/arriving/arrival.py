@@ -33,7 +33,7 @@ class Condition(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Heard:
+class JourneyReport:
     """What is known of one parcel's journey.
 
     Attributes
@@ -63,7 +63,7 @@ class JourneyState(StrEnum):
     LOST = "lost"
 
 
-def journey(heard: Heard, today: date) -> JourneyState:
+def journey(heard: JourneyReport, today: date) -> JourneyState:
     """
     Say where a parcel stands.
 

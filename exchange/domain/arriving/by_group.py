@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.course import CareCourse
-from exchange.domain.arriving.nights import SHELTER_FLOOR_C, Needs, NightStand, runs, warm_stand
+from exchange.domain.arriving.nights import SHELTER_FLOOR_C, Needs, NightPlacement, runs, warm_stand
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
 from exchange.domain.arriving.step import (
     BeforeSafeDate,
@@ -125,7 +125,7 @@ def _first_nights(
 
 
 def _settling_in(
-    window: ArrivalWindow, at: Receiving, wanted: Needs, known: tuple[NightStand, ...]
+    window: ArrivalWindow, at: Receiving, wanted: Needs, known: tuple[NightPlacement, ...]
 ) -> StandIn:
     """Where no forecast reaches and an unheated house is usually or possibly too cold: warmer."""
     first = [night for night in known if night.day < wanted.settled_on]
@@ -139,7 +139,7 @@ def _settling_in(
     return wanted.settling_in
 
 
-def _usually_cold(nights: list[NightStand]) -> float:
+def _usually_cold(nights: list[NightPlacement]) -> float:
     usual = [night for night in nights if night.source not in FROM_FORECAST]
     return sum(night.too_cold for night in usual) / len(usual) if usual else 0.0
 

@@ -8,7 +8,7 @@ from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.by_group import a_step, after, steps_for
 from exchange.domain.arriving.course import CareCourse
-from exchange.domain.arriving.nights import NightStand
+from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
 from exchange.domain.arriving.step import CareGroup, CareStep, StepKind
 from exchange.domain.posting.parcel import Line
@@ -62,9 +62,9 @@ def care_steps(lines: Iterable[Line], window: ArrivalWindow, at: Receiving) -> t
 
 def nights_ahead(
     lines: Iterable[Line], window: ArrivalWindow, at: Receiving
-) -> tuple[NightStand, ...]:
+) -> tuple[NightPlacement, ...]:
     """Give each forecast night after arrival once, with the stand the tenderest plants need."""
-    by_day: dict[date, NightStand] = {}
+    by_day: dict[date, NightPlacement] = {}
     for course in craft.courses(lines):
         for night in nights_of(course, window, at):
             if night.source not in FROM_FORECAST:

@@ -94,7 +94,7 @@ class Needs:
 
 
 @dataclass(frozen=True, slots=True)
-class NightStand:
+class NightPlacement:
     """One coming night at the receiver's place, and where the plants should stand in it.
 
     Attributes
@@ -157,19 +157,19 @@ def warm_stand(kinds: Iterable[ShelterKind], limit_c: float) -> StandIn:
 
 def night_stands(
     outlook: Outlook, first: date, until: date, needs: Needs, kinds: frozenset[ShelterKind]
-) -> tuple[NightStand, ...]:
+) -> tuple[NightPlacement, ...]:
     """Give each known night from the first to the one before `until`, and where to stand in it."""
     return tuple(
         _stand(night, needs, kinds) for night in outlook.nights if first <= night.day < until
     )
 
 
-def _stand(night: Night, needs: Needs, kinds: frozenset[ShelterKind]) -> NightStand:
+def _stand(night: Night, needs: Needs, kinds: frozenset[ShelterKind]) -> NightPlacement:
     settled = night.day >= needs.settled_on
     limit = needs.limit_c if settled else needs.settling_limit_c
     usual = needs.settled_in if settled else needs.settling_in
     too_cold = chance_too_cold(night, usual.shelter, limit) >= COLD_CHANCE
-    return NightStand(
+    return NightPlacement(
         day=night.day,
         low_c=night.mean_c,
         frost_chance=chance_below(night, 0.0),
@@ -180,9 +180,9 @@ def _stand(night: Night, needs: Needs, kinds: frozenset[ShelterKind]) -> NightSt
     )
 
 
-def runs(nights: Iterable[NightStand]) -> list[list[NightStand]]:
+def runs(nights: Iterable[NightPlacement]) -> list[list[NightPlacement]]:
     """Group nights that follow each other without a gap."""
-    grouped: list[list[NightStand]] = []
+    grouped: list[list[NightPlacement]] = []
     for night in nights:
         if grouped and night.day - grouped[-1][-1].day == timedelta(days=1):
             grouped[-1].append(night)

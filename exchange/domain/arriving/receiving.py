@@ -6,7 +6,7 @@ from datetime import date
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.course import CareCourse
-from exchange.domain.arriving.nights import NightStand, night_stands
+from exchange.domain.arriving.nights import NightPlacement, night_stands
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.weather.forecast import Outlook, WeatherSource
 
@@ -34,7 +34,9 @@ class Receiving:
         return frozenset(shelter.kind for shelter in self.shelters)
 
 
-def nights_of(course: CareCourse, window: ArrivalWindow, at: Receiving) -> tuple[NightStand, ...]:
+def nights_of(
+    course: CareCourse, window: ArrivalWindow, at: Receiving
+) -> tuple[NightPlacement, ...]:
     """Give each known night from arrival until plants of the course can stay out."""
     wanted = craft.needs(course, window, at.kinds)
     safe = craft.safe_date_for(window, at.safe_date)

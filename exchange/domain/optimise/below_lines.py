@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from exchange.domain.optimise.curves import LEVELLED, NOISE, Chords, Curve
+from exchange.domain.optimise.curves import LEVELLED, NOISE, Curve, Tangents
 from exchange.domain.optimise.grid import SLIGHT, Face, IntegerProgram, programme
 from exchange.domain.optimise.programme import Floats, Ints, Programme, SolverFailed, Watch
 from exchange.domain.optimise.solve import solve_linear, solve_whole
@@ -47,7 +47,7 @@ class Relaxed:
     value: float
 
 
-def relax(task: Maximisation, face: Face, chords: Chords) -> Relaxed:
+def relax(task: Maximisation, face: Face, chords: Tangents) -> Relaxed:
     """Solve with as many lines as are needed."""
     rows, columns = len(task.grid.limits), task.grid.columns
     for _ in range(MOST_ROUNDS):
@@ -65,7 +65,7 @@ def relax(task: Maximisation, face: Face, chords: Chords) -> Relaxed:
     return Relaxed(x, slopes, answer.duals[:rows], value)
 
 
-def _with_lines(base: Programme, chords: Chords) -> Programme:
+def _with_lines(base: Programme, chords: Tangents) -> Programme:
     """Add a column for each curve's count and one for its value, and a row for each line above it.
 
     Counts are handed over in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
@@ -95,7 +95,7 @@ def _with_lines(base: Programme, chords: Chords) -> Programme:
     )
 
 
-def near(task: Maximisation, face: Face, x: Floats, chords: Chords) -> Ints | None:
+def near(task: Maximisation, face: Face, x: Floats, chords: Tangents) -> Ints | None:
     """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
     fractional = np.abs(x - np.rint(x)) >= SLIGHT
     rows = np.zeros(len(task.grid.limits), dtype=bool)
@@ -114,7 +114,7 @@ def near(task: Maximisation, face: Face, x: Floats, chords: Chords) -> Ints | No
         return None
 
 
-def whole(task: Maximisation, face: Face, _x: Floats, chords: Chords) -> Ints:
+def whole(task: Maximisation, face: Face, _x: Floats, chords: Tangents) -> Ints:
     """Find a whole-number answer: the best below the lines, drawn again where it meets a curve."""
     integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
     integer[: task.grid.columns] = True

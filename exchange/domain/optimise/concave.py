@@ -12,11 +12,11 @@ import numpy as np
 from exchange.domain.optimise.below_lines import Maximisation, Relaxed, near, relax, whole
 from exchange.domain.optimise.branch import Aim as LinearAim
 from exchange.domain.optimise.branch import infeasible_leaf, split, walk
-from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Chords
+from exchange.domain.optimise.curves import LEVELLED, NOISE, SLOPE_PARTS, Tangents
 from exchange.domain.optimise.grid import (
-    Cut,
     Face,
     Step,
+    Subprogram,
     cut_out,
     dual_bound,
     is_whole,
@@ -68,7 +68,7 @@ class CurveMaximum:
 
 
 @dataclass(frozen=True, slots=True)
-class Bounded:
+class SlopeProof:
     """What slopes prove at a leaf: reduced costs, and the bound in parts of 1/SLOPE_PARTS."""
 
     leaf: CurveLeaf
@@ -126,7 +126,7 @@ def maximise_curves(task: Maximisation, face: Face) -> CurveMaximum:
     return CurveMaximum(x, value, bound, tuple(one.leaf for one in whole), faces)
 
 
-def _expanded(task: Maximisation, face: Face, cut: Cut, one: Bounded) -> Bounded:
+def _expanded(task: Maximisation, face: Face, cut: Subprogram, one: SlopeProof) -> SlopeProof:
     """Give a leaf in the numbers of the whole grid."""
     duals, path = cut.whole_duals(one.leaf.duals), cut.whole_path(one.leaf.path)
     cost = _cost(task, one.leaf.slopes)
@@ -134,17 +134,17 @@ def _expanded(task: Maximisation, face: Face, cut: Cut, one: Bounded) -> Bounded
     here = walk(face, path)
     total = _above(task, one.leaf.slopes) + dual_bound(task.grid, here, reduced, duals)
     leaf = CurveLeaf(path, one.leaf.slopes, duals, total // SLOPE_PARTS)
-    return Bounded(leaf, one.x, reduced, total)
+    return SlopeProof(leaf, one.x, reduced, total)
 
 
-def _search(task: Maximisation, face: Face) -> tuple[Ints, list[Bounded]]:
+def _search(task: Maximisation, face: Face) -> tuple[Ints, list[SlopeProof]]:
     """Search the tree of branches; give the best columns and the leaves."""
-    chords = Chords(task.curves)
+    chords = Tangents(task.curves)
     best: Ints | None = None
     value = -1
     limit = min(task.node_limit, max(FEWEST_LEAVES, COLUMNS_IN_ALL // max(1, task.grid.columns)))
     open_paths: list[tuple[tuple[Step, ...], Relaxed | None]] = [((), None)]
-    leaves: list[Bounded] = []
+    leaves: list[SlopeProof] = []
     while open_paths:
         path, before = open_paths.pop()
         here = walk(face, path)
@@ -171,7 +171,7 @@ def _search(task: Maximisation, face: Face) -> tuple[Ints, list[Bounded]]:
     return best, leaves
 
 
-def _rounded(_task: Maximisation, _face: Face, x: Floats, _chords: Chords) -> Ints | None:
+def _rounded(_task: Maximisation, _face: Face, x: Floats, _chords: Tangents) -> Ints | None:
     """Take the answer as it is, if it is whole."""
     return np.rint(x).astype(np.int64) if is_whole(x) else None
 
@@ -189,7 +189,9 @@ def _above(task: Maximisation, slopes: Sequence[int]) -> int:
     return sum(curve.above(slope) for curve, slope in zip(task.curves, slopes, strict=True))
 
 
-def _bounded(task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]) -> Bounded:
+def _bounded(
+    task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
+) -> SlopeProof:
     """Prove what the slopes prove on the face at the end of a path.
 
     The duals of the programme with lines will do as a rule; rounding the slopes can spoil them.
@@ -205,13 +207,13 @@ def _bounded(task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step,
 
 def _with_duals(
     task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
-) -> Bounded:
+) -> SlopeProof:
     """Prove what slopes and duals prove."""
     duals = whole_duals(face, relaxed.duals, SLOPE_PARTS * LEVELLED)
     reduced = reduced_costs(task.grid, _cost(task, relaxed.slopes), duals)
     total = _above(task, relaxed.slopes) + dual_bound(task.grid, face, reduced, duals)
     leaf = CurveLeaf(path, tuple(relaxed.slopes), duals, total // SLOPE_PARTS)
-    return Bounded(leaf, relaxed.x, reduced, total)
+    return SlopeProof(leaf, relaxed.x, reduced, total)
 
 
 def _next(
@@ -233,7 +235,7 @@ def _next(
 
 def _empty(
     task: Maximisation, face: Face, path: tuple[Step, ...], before: Relaxed | None
-) -> Bounded:
+) -> SlopeProof:
     """Give the leaf of a branch without solutions; if that cannot be shown, the duals before it still hold."""
     nothing = np.zeros(task.grid.columns, dtype=np.int64)
     flat = [0] * len(task.curves)
@@ -249,4 +251,4 @@ def _empty(
     reduced = reduced_costs(task.grid, nothing, duals)
     total = above + dual_bound(task.grid, face, reduced, duals)
     leaf = CurveLeaf(path, tuple(flat), duals, total // SLOPE_PARTS)
-    return Bounded(leaf, np.full(task.grid.columns, 0.5), reduced, total)
+    return SlopeProof(leaf, np.full(task.grid.columns, 0.5), reduced, total)

@@ -73,7 +73,7 @@ def hull(curve: Curve) -> tuple[Ints, Ints]:
     return counts, values
 
 
-class Chords:
+class Tangents:
     """The lines above every curve that have been needed so far."""
 
     def __init__(self, curves: Sequence[Curve]) -> None:

@@ -185,7 +185,7 @@ def helping(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> NDArr
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class Subprogram:
     """Some columns of a grid with the rows that hold them.
 
     Attributes
@@ -219,7 +219,7 @@ class Cut:
         return tuple((int(self.columns[column]), side, number) for column, side, number in path)
 
 
-def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Cut:
+def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Subprogram:
     """Cut out the columns that gain and those that help them; rows that only others could break are left behind.
 
     The rest stays at nothing: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
@@ -243,4 +243,4 @@ def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Cut:
         upper=grid.upper[columns],
     )
     inner = Face(face.lower[columns], face.upper[columns], face.equal[rows])
-    return Cut(small, inner, columns, rows, number, len(grid.limits))
+    return Subprogram(small, inner, columns, rows, number, len(grid.limits))

@@ -10,7 +10,7 @@ from exchange.domain.optimise.solve import solve_whole
 
 
 @dataclass(slots=True)
-class Enough:
+class SearchLimit:
     """Says when a search has come far enough.
 
     Attributes

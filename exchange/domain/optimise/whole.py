@@ -9,7 +9,7 @@ from exchange.domain.optimise.grid import Face, IntegerProgram, programme
 from exchange.domain.optimise.programme import Ints, Solution, SolverFailed
 from exchange.domain.optimise.shrink import Shrunk, lowered, shrink
 from exchange.domain.optimise.solve import GAP_OF_WHOLE_NUMBERS, solve_linear, solve_whole
-from exchange.domain.optimise.watching import Enough
+from exchange.domain.optimise.watching import SearchLimit
 
 LARGE = 12_000
 """Beyond so many columns once made small, the search stops within a gap, and does not branch."""
@@ -40,7 +40,7 @@ ROUNDING = 1e-5
 
 
 @dataclass(frozen=True, slots=True)
-class Wider:
+class WiderProgramme:
     """A programme with all answers of this one and of others besides, to look for the bound in.
 
     Attributes
@@ -55,7 +55,7 @@ class Wider:
 
 
 @dataclass(frozen=True, slots=True)
-class Sides:
+class SearchHints:
     """What helps a large search.
 
     Attributes
@@ -66,7 +66,7 @@ class Sides:
 
     known: Ints | None = None
     after: Ints | None = None
-    wider: Wider | None = None
+    wider: WiderProgramme | None = None
 
     def joined(self, cost: Ints) -> Ints:
         """Join the aim and what comes after it, the aim far above."""
@@ -75,11 +75,11 @@ class Sides:
         return np.asarray(cost * (AFTER * int(np.abs(self.after).max(initial=1))) + self.after)
 
 
-NO_SIDES = Sides()
+NO_SIDES = SearchHints()
 
 
 @dataclass(frozen=True, slots=True)
-class Whole:
+class WholeAnswer:
     """A whole-number answer.
 
     Attributes
@@ -93,7 +93,9 @@ class Whole:
     bound: int
 
 
-def best_whole(grid: IntegerProgram, face: Face, aim: Aim, sides: Sides = NO_SIDES) -> Whole:
+def best_whole(
+    grid: IntegerProgram, face: Face, aim: Aim, sides: SearchHints = NO_SIDES
+) -> WholeAnswer:
     """Maximise in whole numbers.
 
     Raises
@@ -114,7 +116,7 @@ def best_whole(grid: IntegerProgram, face: Face, aim: Aim, sides: Sides = NO_SID
     if known is not None and (x is None or aim.cost @ known > aim.cost @ x):
         x = known
     value = bound if x is None else int(aim.cost @ x)
-    return Whole(x, value, max(value, bound))
+    return WholeAnswer(x, value, max(value, bound))
 
 
 def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
@@ -132,19 +134,21 @@ def _in_small(small: Shrunk, aim: Aim) -> tuple[Ints | None, int]:
     return None, _rounded(bound) + small.base
 
 
-def _in_large(grid: IntegerProgram, face: Face, aim: Aim, sides: Sides) -> tuple[Ints | None, int]:
+def _in_large(
+    grid: IntegerProgram, face: Face, aim: Aim, sides: SearchHints
+) -> tuple[Ints | None, int]:
     """Look for a good answer, unless one is known, then for a bound until it is near enough."""
     x = sides.known
     if x is None:
         x = _among_used(grid, face, replace(aim, cost=sides.joined(aim.cost)))
-    wider = sides.wider or Wider(grid, face, aim.cost)
+    wider = sides.wider or WiderProgramme(grid, face, aim.cost)
     small = shrink(wider.grid, wider.face, wider.cost)
     whole = programme(small.grid, small.face, small.cost)
     linear = solve_linear(whole, aim.stage, aim.watch).value
     apart = small.base + wider.apart
     value = None if x is None else int(aim.cost @ x) - apart
     gap = max(GAP_OF_WHOLE_NUMBERS, LARGE_GAP * abs(linear + small.base))
-    enough = Enough(aim.watch, value, gap, MOST_ASKED)
+    enough = SearchLimit(aim.watch, value, gap, MOST_ASKED)
     found = enough.whole(whole, aim.stage, min(aim.node_limit, LARGE_NODES))
     bound = linear if enough.bound is None else min(linear, enough.bound)
     better = found is not None and (value is None or small.cost @ _whole_numbers(found) > value)

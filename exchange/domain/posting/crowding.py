@@ -15,7 +15,7 @@ from exchange.domain.posting.transit import expected_days
 
 
 @dataclass(frozen=True, slots=True)
-class Crowd:
+class TakenDays:
     """What has been given away of the days.
 
     Attributes
@@ -30,9 +30,9 @@ class Crowd:
     coming: Mapping[int, Sequence[tuple[date, int]]]
 
 
-def crowd(
+def taken_days(
     laid: Sequence[ParcelCase], chosen: Mapping[int, Option | None], gone: Sequence[Parcel]
-) -> Crowd:
+) -> TakenDays:
     """Count what the chosen days and the parcels already posted take."""
     packed = Counter((one.sender_household_id, one.posted_on) for one in gone if one.posted_on)
     kept = Counter((one.posted_on, each) for one in gone for each in kept_varieties(one))
@@ -47,7 +47,7 @@ def crowd(
         kept.update((option.day, each) for each in kept_varieties(case.parcel))
         arrives = expected_days(option.coming)[0]
         coming[case.receiver.id].append((arrives, plants(case.parcel)))
-    return Crowd(
+    return TakenDays(
         {(household, day): count for (household, day), count in packed.items() if day},
         {(day, variety): count for (day, variety), count in kept.items() if day},
         coming,
@@ -58,7 +58,7 @@ def crowded(
     case: ParcelCase,
     options: Sequence[Option],
     chosen: Option | None,
-    full: Crowd,
+    full: TakenDays,
     around: Circumstances,
 ) -> tuple[Option, ...]:
     """Mark the days of a parcel that other parcels have taken."""
@@ -71,7 +71,7 @@ def crowded(
 
 
 def _taken(
-    case: ParcelCase, option: Option, chosen: Option | None, full: Crowd, around: Circumstances
+    case: ParcelCase, option: Option, chosen: Option | None, full: TakenDays, around: Circumstances
 ) -> Stop | None:
     household = around.households[case.parcel.sender_household_id]
     if full.packed.get((household.id, option.day), 0) >= household.parcels_a_day:

@@ -12,7 +12,7 @@ OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 @dataclass(frozen=True, slots=True)
-class Consignment:
+class AllocationToSend:
     """One allocation with its two ends."""
 
     line: Line
@@ -43,7 +43,7 @@ Bins = list[tuple[Parcel | None, list[Line]]]
 
 
 def group(
-    consignments: Iterable[Consignment], parcels: Sequence[Parcel], codes: Iterable[str] = ()
+    consignments: Iterable[AllocationToSend], parcels: Sequence[Parcel], codes: Iterable[str] = ()
 ) -> Grouped:
     """Gather allocations into parcels.
 
@@ -67,7 +67,7 @@ def group(
     return _settle(bins, open_parcels, {one.code for one in parcels} | set(codes))
 
 
-def _ends(each: Consignment) -> Ends:
+def _ends(each: AllocationToSend) -> Ends:
     return (
         each.sender_household_id,
         each.sender_place_id,

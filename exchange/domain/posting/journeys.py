@@ -4,9 +4,9 @@ import math
 from collections.abc import Mapping, Sequence
 
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.domain.posting.desk import Weighing
 from exchange.domain.posting.options import ParcelCase, stock_kinds
 from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
+from exchange.domain.posting.planned_days import PlannedDays
 from exchange.domain.posting.risk import DELIVERED, RiskInput, RiskQuery
 from exchange.domain.posting.sheltered import sheltered_lows, warmest
 from exchange.domain.posting.way import Way
@@ -20,32 +20,32 @@ def route(way: Way) -> Route:
     return way.depot_offset_c, way.via_place_id
 
 
-def reckoned(desk: Weighing, chosen: Sequence[ParcelCase]) -> list[tuple[ParcelCase, Route]]:
+def reckoned(planned: PlannedDays, chosen: Sequence[ParcelCase]) -> list[tuple[ParcelCase, Route]]:
     """List the journeys of parcels whose weather is known at both ends, on some night at least."""
     return [
         (case, each)
         for case in chosen
-        if _weather_at(desk, case.sender.id) and _weather_at(desk, case.receiver.id)
+        if _weather_at(planned, case.sender.id) and _weather_at(planned, case.receiver.id)
         for each in dict.fromkeys(route(way) for way in case.ways)
     ]
 
 
-def _weather_at(desk: Weighing, place_id: int) -> bool:
-    row = desk.air.row.get(place_id)
-    return row is not None and not math.isnan(desk.air.middle[row, 0])
+def _weather_at(planned: PlannedDays, place_id: int) -> bool:
+    row = planned.air.row.get(place_id)
+    return row is not None and not math.isnan(planned.air.middle[row, 0])
 
 
-def row_between(desk: Weighing, way: Way) -> int | None:
+def row_between(planned: PlannedDays, way: Way) -> int | None:
     """Give the row of the air between, or None where a way has no route point or its nights are not known."""
-    return _row_of(desk, way.via_place_id)
+    return _row_of(planned, way.via_place_id)
 
 
-def _row_of(desk: Weighing, via: int | None) -> int | None:
-    return desk.air.row[via] if via is not None and _weather_at(desk, via) else None
+def _row_of(planned: PlannedDays, via: int | None) -> int | None:
+    return planned.air.row[via] if via is not None and _weather_at(planned, via) else None
 
 
 def journeys(
-    desk: Weighing, packings: Mapping[int, Packing], keys: Sequence[tuple[ParcelCase, Route]]
+    planned: PlannedDays, packings: Mapping[int, Packing], keys: Sequence[tuple[ParcelCase, Route]]
 ) -> tuple[list[RiskInput], RiskQuery]:
     """Lay out journeys and what is asked of them.
 
@@ -54,7 +54,7 @@ def journeys(
     packings : by parcel id
     keys : as `reckoned` gives them
     """
-    row = desk.air.row
+    row = planned.air.row
     stays: dict[tuple[int, ShelterKind], int] = {}
     laid = []
     for case, (offset, via) in keys:
@@ -71,14 +71,14 @@ def journeys(
                 depot_offset_c=offset,
                 kinds=tuple(stock_kinds(case)),
                 shelter=stays.setdefault(stay, len(stays)),
-                through=_row_of(desk, via),
+                through=_row_of(planned, via),
             )
         )
     question = RiskQuery(
-        air=desk.air,
-        sheltered=sheltered_lows(desk.air, list(stays), desk.around.terms.shelter_nights),
-        days=len(desk.days),
-        needed=desk.needed,
-        packed_at_c=desk.around.terms.packed_at_c,
+        air=planned.air,
+        sheltered=sheltered_lows(planned.air, list(stays), planned.around.terms.shelter_nights),
+        days=len(planned.days),
+        needed=planned.needed,
+        packed_at_c=planned.around.terms.packed_at_c,
     )
     return laid, question

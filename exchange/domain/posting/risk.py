@@ -40,7 +40,7 @@ class RiskInput:
     latent_k : latent heat of a damp wrap, 0 for dry packing [K]
     indoors_at : hour of the delivery day at which it is taken in
     kinds : curves of loss of the stock in it, one for each kind
-    shelter : row of the sheltered lows, see `Table`
+    shelter : row of the sheltered lows, see `LossTable`
     """
 
     sender: int
@@ -75,7 +75,7 @@ class RiskQuery:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class LossTable:
     """Losses by journey.
 
     Attributes
@@ -102,7 +102,7 @@ def _alike(journey: RiskInput) -> tuple[float, float, float, int, int]:
 
 def risk_table(
     journeys: Sequence[RiskInput], question: RiskQuery, *, figures: bool = True
-) -> Table:
+) -> LossTable:
     """Work out every journey's loss.
 
     Parameters
@@ -111,7 +111,7 @@ def risk_table(
 
     Returns
     -------
-    Table
+    LossTable
     """
     shape = (len(journeys), question.days, len(question.needed))
     loss: list[Array] = [np.empty(0)] * len(journeys)
@@ -132,7 +132,7 @@ def risk_table(
     for pulls, blocks in _blocks(journeys, question):
         for block in blocks:
             follow(block, pulls)
-    return Table(tuple(loss), middle, tenth)
+    return LossTable(tuple(loss), middle, tenth)
 
 
 def _blocks(

@@ -23,7 +23,7 @@ class Round(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Telling:
+class Notice:
     """What is told at a moment.
 
     Attributes
@@ -35,16 +35,16 @@ class Telling:
     day: date
 
 
-def telling_at(local_now: datetime) -> Telling:
+def telling_at(local_now: datetime) -> Notice:
     """Give the round a moment of the sender's day belongs to; before seven the evening's still holds."""
     today, tomorrow = local_now.date(), local_now.date() + timedelta(days=1)
     if local_now.hour >= EVENING_HOUR:
-        return Telling(Round.EVENING, tomorrow)
+        return Notice(Round.EVENING, tomorrow)
     if local_now.hour >= NOON_HOUR:
-        return Telling(Round.NOON, tomorrow)
+        return Notice(Round.NOON, tomorrow)
     if local_now.hour >= MORNING_HOUR:
-        return Telling(Round.MORNING, today)
-    return Telling(Round.EVENING, today)
+        return Notice(Round.MORNING, today)
+    return Notice(Round.EVENING, today)
 
 
 def just_struck(local_now: datetime, hours: Iterable[int], within: timedelta) -> bool:

@@ -8,13 +8,13 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.desk import Weighing, days_after
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.journeys import Route, journeys, reckoned, route, row_between
 from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
 from exchange.domain.posting.packing import Packing
+from exchange.domain.posting.planned_days import PlannedDays, days_after
 from exchange.domain.posting.reasons import DayWord, Stop
-from exchange.domain.posting.risk import Table, risk_table
+from exchange.domain.posting.risk import LossTable, risk_table
 from exchange.domain.posting.stops import (
     arrival_stop,
     day_stop,
@@ -27,7 +27,7 @@ from exchange.domain.posting.way import Way
 
 
 def weigh(
-    desk: Weighing, packings: Mapping[int, Packing], chosen: Sequence[ParcelCase]
+    planned: PlannedDays, packings: Mapping[int, Packing], chosen: Sequence[ParcelCase]
 ) -> dict[int, tuple[Option, ...]]:
     """Weigh all options of the chosen parcels.
 
@@ -40,34 +40,36 @@ def weigh(
     dict
         parcel id -> options by day, then way; days and ways that are stopped are among them
     """
-    keys = reckoned(desk, chosen)
-    laid, question = journeys(desk, packings, keys)
+    keys = reckoned(planned, chosen)
+    laid, question = journeys(planned, packings, keys)
     index = {(case.parcel.id, each): number for number, (case, each) in enumerate(keys)}
     table = risk_table(laid, question) if laid else None
     return {
-        case.parcel.id: tuple(_options(desk, case, packings[case.parcel.id], (table, index)))
+        case.parcel.id: tuple(_options(planned, case, packings[case.parcel.id], (table, index)))
         for case in chosen
     }
 
 
-Reckoned = tuple[Table | None, Mapping[tuple[int, Route], int]]
+Reckoned = tuple[LossTable | None, Mapping[tuple[int, Route], int]]
 
 
-def _options(desk: Weighing, case: ParcelCase, packed: Packing, known: Reckoned) -> list[Option]:
+def _options(
+    planned: PlannedDays, case: ParcelCase, packed: Packing, known: Reckoned
+) -> list[Option]:
     counts = np.array(list(stock_kinds(case).values()), dtype=float)
-    lasting = lasting_stop(case, desk.around)
+    lasting = lasting_stop(case, planned.around)
     found = []
-    for offset, day in enumerate(desk.days):
-        today = lasting or day_stop(case, day, desk.around)
+    for offset, day in enumerate(planned.days):
+        today = lasting or day_stop(case, day, planned.around)
         for way in case.ways:
-            coming = desk.odds.coming(way, day, case.receiver)
+            coming = planned.odds.coming(way, day, case.receiver)
             figures = _figures((case, way, offset, day), coming, counts, known)
             option = Option(case.parcel.id, day, offset, way, coming, packed, *figures)
             stop = (
                 today
-                or way_stop(case, day, way, desk.around)
-                or arrival_stop(case, way, day, coming, desk.around)
-                or weather_stop(desk, case, option)
+                or way_stop(case, day, way, planned.around)
+                or arrival_stop(case, way, day, coming, planned.around)
+                or weather_stop(planned, case, option)
             )
             found.append(option if stop is None else replace(option, stop=stop))
     return found
@@ -97,53 +99,53 @@ def _figures(
     )
 
 
-def weather_stop(desk: Weighing, case: ParcelCase, option: Option) -> Stop | None:
+def weather_stop(planned: PlannedDays, case: ParcelCase, option: Option) -> Stop | None:
     """Give what the weather says against an option: unknown, or a loss over the limit and why."""
     last = expected_days(option.coming)[1]
-    if math.isnan(option.loss) or not _known(desk, case, option, last):
+    if math.isnan(option.loss) or not _known(planned, case, option, last):
         return Stop(DayWord.UNKNOWN)
-    if option.loss <= loss_limit(case.parcel, desk.around):
+    if option.loss <= loss_limit(case.parcel, planned.around):
         return None
-    return Stop(danger(desk, case, option), number=option.loss)
+    return Stop(danger(planned, case, option), number=option.loss)
 
 
-def _known(desk: Weighing, case: ParcelCase, option: Option, last: date) -> bool:
-    sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]
-    until = min(option.offset + (last - option.day).days, desk.air.known.shape[1] - 1)
+def _known(planned: PlannedDays, case: ParcelCase, option: Option, last: date) -> bool:
+    sender, receiver = planned.air.row[case.sender.id], planned.air.row[case.receiver.id]
+    until = min(option.offset + (last - option.day).days, planned.air.known.shape[1] - 1)
     nights = slice(option.offset, until + 1)
-    depot = row_between(desk, option.way)
-    between = depot is None or bool(desk.air.known[depot, _nights_between(option)].all())
-    ends = desk.air.known[sender, option.offset] and desk.air.known[receiver, nights].all()
+    depot = row_between(planned, option.way)
+    between = depot is None or bool(planned.air.known[depot, _nights_between(option)].all())
+    ends = planned.air.known[sender, option.offset] and planned.air.known[receiver, nights].all()
     return between and bool(ends)
 
 
-def danger(desk: Weighing, case: ParcelCase, option: Option) -> DayWord:
+def danger(planned: PlannedDays, case: ParcelCase, option: Option) -> DayWord:
     """Say in a word what endangers an option most: cold at an end or between, heat, or the road."""
     stands = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
-    sender, receiver = desk.air.row[case.sender.id], desk.air.row[case.receiver.id]
+    sender, receiver = planned.air.row[case.sender.id], planned.air.row[case.receiver.id]
     after = [days_after(one, option.day) for one in option.coming]
     likeliest = after[int(np.argmax([one.chance for one in option.coming]))]
-    here = float(np.quantile(desk.air.lows[sender, option.offset], 0.1))
-    nights = slice(option.offset, option.offset + likeliest + desk.around.terms.shelter_nights)
-    there = float(np.quantile(desk.air.lows[receiver, nights], 0.1))
-    between = _coldest_between(desk, option)
+    here = float(np.quantile(planned.air.lows[sender, option.offset], 0.1))
+    nights = slice(option.offset, option.offset + likeliest + planned.around.terms.shelter_nights)
+    there = float(np.quantile(planned.air.lows[receiver, nights], 0.1))
+    between = _coldest_between(planned, option)
     if min(option.box_tenth, here, there, between) < max(one.cold[0] for one in stands):
         if between < min(here, there):
             return DayWord.COLD_DEPOT
         return DayWord.FROST_HERE if here <= there else DayWord.FROST_THERE
-    warm = float(desk.air.hourly[15, receiver, option.offset + likeliest].max())
+    warm = float(planned.air.hourly[15, receiver, option.offset + likeliest].max())
     if warm > min(one.heat[0] for one in stands):
         return DayWord.HEAT
     return DayWord.RISKY
 
 
-def _coldest_between(desk: Weighing, option: Option) -> float:
+def _coldest_between(planned: PlannedDays, option: Option) -> float:
     """Give how cold the depots between may be: infinite where the way has no route point [degrees C]."""
-    depot = row_between(desk, option.way)
+    depot = row_between(planned, option.way)
     nights = _nights_between(option)
     if depot is None or nights.start >= nights.stop:
         return math.inf
-    lowest = float(np.quantile(desk.air.lows[depot, nights], 0.1))
+    lowest = float(np.quantile(planned.air.lows[depot, nights], 0.1))
     return lowest + option.way.depot_offset_c
 
 

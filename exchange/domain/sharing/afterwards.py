@@ -12,7 +12,7 @@ from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.share_out import find, never_stop
@@ -69,7 +69,7 @@ def as_they_stand(
     )
 
 
-class NotToBeHad(ValueError):
+class LeftOverRefused(ValueError):
     """A left-over cannot go to this claim; the obstacle says why."""
 
     def __init__(self, obstacle: Obstacle) -> None:
@@ -86,21 +86,21 @@ def take_left_over(case: ShareOutCase, spare_id: int, claim: Claim) -> Allocatio
 
     Raises
     ------
-    NotToBeHad
+    LeftOverRefused
         when the claim does not take the variety, an obstacle stands in the way, or fewer are left than it asks
     """
     spare = next((one for one in case.spares if one.id == spare_id), None)
     if spare is None or spare.variety_id not in wanted(claim):
-        raise NotToBeHad(Obstacle.NOBODY_OFFERS)
+        raise LeftOverRefused(Obstacle.NOBODY_OFFERS)
     claims = (*(one for one in case.claims if one.id != claim.id), claim)
     asking = replace(_only(case, spare.variety_id), claims=claims)
-    obstacle = Ground(asking).obstacle(spare, claim)
+    obstacle = PairingLookups(asking).obstacle(spare, claim)
     if obstacle is None and claim.asked > _left(case, spare_id):
         obstacle = Obstacle.FEWER
     if obstacle is None:
         obstacle = _room_now(asking, spare_id, claim)
     if obstacle is not None:
-        raise NotToBeHad(obstacle)
+        raise LeftOverRefused(obstacle)
     return Allocation(spare_id, claim.id, claim.asked)
 
 
@@ -114,7 +114,7 @@ def _room_now(asking: ShareOutCase, spare_id: int, claim: Claim) -> Obstacle | N
     """Say whether what stands already leaves room, and whether the household may have more."""
     pairs = pair_up(asking)
     spare = next(one for one in asking.spares if one.id == spare_id)
-    depth = Ground(asking).depth(spare, claim)
+    depth = PairingLookups(asking).depth(spare, claim)
     free = pairs.room[claim.place_id][depth:]
     if any(one is not None and one < claim.asked for one in free):
         return Obstacle.ROOM

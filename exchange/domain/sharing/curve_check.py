@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from exchange.domain.sharing.dual_check import LeafBound, Ledger, Wrong, leaf_bound, whole
+from exchange.domain.sharing.dual_check import LeafBound, Ledger, WorkingFault, leaf_bound, whole
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout
 
@@ -32,14 +32,14 @@ class LossCurves:
 
         Raises
         ------
-        Wrong
+        WorkingFault
             when there is not one slope a variety, or a dual is not allowed
         """
         slopes = {variety: whole(slope, "a slope") for variety, slope in leaf["slopes"]}
         if set(slopes) != set(self.steps) or len(leaf["slopes"]) != len(slopes):
-            raise Wrong("rule 1 does not have one slope a variety")
+            raise WorkingFault("rule 1 does not have one slope a variety")
         if leaf["scale"] != 1:
-            raise Wrong("rule 1 has a scale")
+            raise WorkingFault("rule 1 has a scale")
         cost: dict[int, int] = {}
         above = 0
         for variety, steps in self.steps.items():

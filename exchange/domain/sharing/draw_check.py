@@ -7,7 +7,7 @@ from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import Measure
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop, values
 from exchange.domain.sharing.spare import Spare
 
@@ -40,7 +40,7 @@ def higher_draw(
 
 def _moves(case: ShareOutCase, counts: Counts) -> Iterator[tuple[Spare, Claim, Claim]]:
     """Give every plant that could move from a claim to one that asks for more and drew higher."""
-    ground = Ground(case)
+    ground = PairingLookups(case)
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
     stands = {(one.spare_id, one.claim_id): one.count for one in case.standing}

@@ -11,7 +11,7 @@ from typing import Any
 from exchange.domain.sharing.sourcing import ColumnLimits
 
 
-class Wrong(ValueError):
+class WorkingFault(ValueError):
     """A line of the working does not hold; the sentence says which."""
 
 
@@ -69,11 +69,11 @@ def whole(value: object, what: str) -> int:
 
     Raises
     ------
-    Wrong
+    WorkingFault
         when it is anything else
     """
     if not isinstance(value, int) or isinstance(value, bool):
-        raise Wrong(f"{what} is not a whole number")
+        raise WorkingFault(f"{what} is not a whole number")
     return value
 
 
@@ -82,12 +82,12 @@ def leaf_bound(ledger: Ledger, leaf: Mapping[str, Any], cost: Mapping[int, int])
 
     Raises
     ------
-    Wrong
+    WorkingFault
         when a dual is not allowed
     """
     scale = whole(leaf["scale"], "a scale")
     if scale < 1:
-        raise Wrong("a scale is below one")
+        raise WorkingFault("a scale is below one")
     duals = _duals(ledger, leaf)
     lower, upper = _walked(ledger, leaf["path"])
     reduced = [0] * len(upper)
@@ -110,10 +110,10 @@ def _duals(ledger: Ledger, leaf: Mapping[str, Any]) -> dict[int, int]:
     for row, dual in leaf["duals"]:
         number = whole(row, "a row")
         if not 0 <= number < len(ledger.rows) or number in duals:
-            raise Wrong(f"there is no row {number} for a dual, or it has two")
+            raise WorkingFault(f"there is no row {number} for a dual, or it has two")
         duals[number] = whole(dual, f"the dual of row {number}")
         if duals[number] < 0 and not ledger.equal[number]:
-            raise Wrong(f"the dual of row {number} is negative")
+            raise WorkingFault(f"the dual of row {number} is negative")
     return duals
 
 
@@ -125,7 +125,7 @@ def _walked(ledger: Ledger, path: Sequence[Sequence[Any]]) -> tuple[list[int], l
     for column, side, number in path:
         place, held = whole(column, "a column"), whole(number, "a branch")
         if not 0 <= place < len(upper) or side not in ("most", "least"):
-            raise Wrong(f"there is no branch on column {place}")
+            raise WorkingFault(f"there is no branch on column {place}")
         if side == "most":
             upper[place] = min(upper[place], held)
         else:
@@ -138,18 +138,18 @@ def check_tree(paths: Sequence[Sequence[Sequence[Any]]]) -> None:
 
     Raises
     ------
-    Wrong
+    WorkingFault
         when some answer lies in no leaf
     """
     if any(not path for path in paths):
         return
     if not paths:
-        raise Wrong("a branch has no leaf")
+        raise WorkingFault("a branch has no leaf")
     column, side, number = paths[0][0]
     border = whole(number, "a branch") if side == "most" else whole(number, "a branch") - 1
     below = [path[1:] for path in paths if list(path[0]) == [column, "most", border]]
     above = [path[1:] for path in paths if list(path[0]) == [column, "least", border + 1]]
     if len(below) + len(above) != len(paths):
-        raise Wrong("the branches do not fit together")
+        raise WorkingFault("the branches do not fit together")
     check_tree(below)
     check_tree(above)

@@ -22,7 +22,7 @@ from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import wanted
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Rule
 from exchange.domain.sharing.share_out import find, never_stop
-from exchange.domain.sharing.stages import Path, start
+from exchange.domain.sharing.stages import Progress, start
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ def what_if(
     return WhatIf(claim_id, reason, True, forced.rule, forced.falls_by, less, none)
 
 
-def _would_receive(path: Path) -> dict[tuple[int, int], int]:
+def _would_receive(path: Progress) -> dict[tuple[int, int], int]:
     """Count plants by household and variety at the end of a path, what stands included."""
     counts = defaultdict(int, _received(path.case, path.case.standing))
     for number, pair in enumerate(path.pairs.pairs):

@@ -12,7 +12,7 @@ from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.rules import fine_drop, values
 from exchange.domain.sharing.stages import (
     STAGES,
-    Path,
+    Progress,
     first_rule,
     forced_start,
     losses_now,
@@ -21,7 +21,7 @@ from exchange.domain.sharing.stages import (
 
 
 @dataclass(frozen=True, slots=True)
-class Before:
+class Baseline:
     """The share-out as it was worked out, to compare with.
 
     Attributes
@@ -31,7 +31,7 @@ class Before:
     values : of rules 1 to 6, as this program counts them
     """
 
-    beginning: Path
+    beginning: Progress
     fine: int
     values: Sequence[int]
 
@@ -48,16 +48,16 @@ class Forced:
 
     rule: Rule
     falls_by: int
-    path: Path
+    path: Progress
 
 
-def before(beginning: Path, allocations: Sequence[Allocation]) -> Before:
+def before(beginning: Progress, allocations: Sequence[Allocation]) -> Baseline:
     """Put together a share-out to compare with."""
     case, what = beginning.case, beginning.measure
-    return Before(beginning, fine_drop(case, allocations, what), values(case, allocations, what))
+    return Baseline(beginning, fine_drop(case, allocations, what), values(case, allocations, what))
 
 
-def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
+def force(was: Baseline, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
     """Force a claim (by index) to so many plants; None when no share-out gives them, whatever the rules.
 
     Parameters
@@ -90,7 +90,7 @@ def force(was: Before, claim: int, plants: int, *, complete: bool = False) -> Fo
         return None
 
 
-def _parcels(was: Before, path: Path) -> Forced:
+def _parcels(was: Baseline, path: Progress) -> Forced:
     """Compare parcels and postage."""
     proofs = choose_parcels(path.case, path, prove=False).proofs
     for rule, proof in zip((Rule.FEWEST_PARCELS, Rule.POSTAGE), proofs, strict=True):

@@ -111,7 +111,7 @@ def gain(before: Fraction, after: Fraction) -> int:
 
 def losses(case: ShareOutCase) -> dict[int, Loss]:
     """Give rule 1's view of every variety that must not be lost, is offered, and stands in too few places."""
-    ground = _Ground(case)
+    ground = _VarietyLookups(case)
     found = {}
     for variety in case.varieties:
         target = case.terms.target_places or variety.target_places
@@ -130,7 +130,7 @@ def settled_drop(losses: Mapping[int, Loss], open_to: Container[int]) -> int:
     )
 
 
-class _Ground:
+class _VarietyLookups:
     """What is looked up variety by variety.
 
     Attributes
@@ -172,7 +172,7 @@ def _kept(case: ShareOutCase) -> defaultdict[int, dict[int, int]]:
     return kept
 
 
-def _loss(ground: _Ground, variety: Variety) -> Loss:
+def _loss(ground: _VarietyLookups, variety: Variety) -> Loss:
     """Work out one variety's gains at every place that claims it."""
     kept, claiming = ground.kept[variety.id], ground.claiming[variety.id]
     kinds: dict[int, ShelterKind | None] = {

@@ -18,7 +18,7 @@ from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, Stock, fit_from
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
-from exchange.domain.sharing.pairs import Ground, Pairs, Pool, wanted
+from exchange.domain.sharing.pairs import PairingLookups, Pairs, Pool, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.spare import Spare
 
@@ -40,7 +40,7 @@ SHELTERED = WARM_TO_COLD.index(ShelterKind.HEATED)
 
 
 @dataclass(frozen=True, slots=True)
-class Meetings:
+class Candidates:
     """Every spare with every claim that wants its variety, by claim, rank and spare.
 
     Attributes
@@ -57,7 +57,7 @@ class Meetings:
 
 def pair_up(case: ShareOutCase) -> Pairs:
     """Find every pool that could serve a claim; what stands already has its room taken first."""
-    ground = Ground(case)
+    ground = PairingLookups(case)
     ground.take_standing()
     meetings = _meetings(ground)
     open_to = np.flatnonzero(meetings.obstacle == NONE)
@@ -77,7 +77,9 @@ def pair_up(case: ShareOutCase) -> Pairs:
     )
 
 
-def _pooled(case: ShareOutCase, meetings: Meetings, open_to: Ints) -> tuple[tuple[Pool, ...], Ints]:
+def _pooled(
+    case: ShareOutCase, meetings: Candidates, open_to: Ints
+) -> tuple[tuple[Pool, ...], Ints]:
     """Put together the spares that could serve the same claims; give the pools and each one's first spare."""
     by_spare = open_to[np.argsort(meetings.spare[open_to], kind="stable")]
     seen = np.stack([meetings.claim, meetings.rank, meetings.depth], axis=1)[by_spare]
@@ -91,7 +93,7 @@ def _pooled(case: ShareOutCase, meetings: Meetings, open_to: Ints) -> tuple[tupl
 
 
 def _nearest(
-    case: ShareOutCase, meetings: Meetings, served: Ints
+    case: ShareOutCase, meetings: Candidates, served: Ints
 ) -> dict[int, tuple[Obstacle, Spare | None]]:
     """Give, for each claim without a pair, the obstacle of the spare that came nearest, the first of several."""
     found: dict[int, tuple[Obstacle, Spare | None]] = {}
@@ -109,7 +111,7 @@ def _nearest(
     return found
 
 
-def _meetings(ground: Ground) -> Meetings:
+def _meetings(ground: PairingLookups) -> Candidates:
     """Hold every spare against every claim that wants its variety."""
     case = ground.case
     claim, rank, spare = _candidates(case)
@@ -146,7 +148,7 @@ def _meetings(ground: Ground) -> Meetings:
     obstacle = np.full(len(claim), NONE, dtype=np.int64)
     for what, where in reversed(in_order):
         obstacle[where] = ORDER.index(what)
-    return Meetings(claim, rank, spare, depth, obstacle)
+    return Candidates(claim, rank, spare, depth, obstacle)
 
 
 def _candidates(case: ShareOutCase) -> tuple[Ints, Ints, Ints]:
@@ -166,7 +168,7 @@ def _candidates(case: ShareOutCase) -> tuple[Ints, Ints, Ints]:
     return claim, rank, _ints(one for _, _, those in wishes for one in those)
 
 
-def _depths(ground: Ground, claim: Ints, spare: Ints, last: Ints) -> Ints:
+def _depths(ground: PairingLookups, claim: Ints, spare: Ints, last: Ints) -> Ints:
     """Give how cold a shelter will do on the latest day, as an index into `WARM_TO_COLD`."""
     stocks: dict[Stock, int] = {}
     kind = _ints(stocks.setdefault(ground.stock(one), len(stocks)) for one in ground.case.spares)
@@ -192,7 +194,7 @@ def _ordinal(day: date | None) -> int:
     return NEVER + 1 if day is None else 0 if day is ALWAYS else day.toordinal()
 
 
-def _without_room(ground: Ground, claim: Ints, depth: Ints) -> tuple[Bools, Bools]:
+def _without_room(ground: PairingLookups, claim: Ints, depth: Ints) -> tuple[Bools, Bools]:
     """Say where a claim's place has no shelter that fits, and where it has one but no room."""
     places = {one: number for number, one in enumerate(ground.room)}
     missing = np.array([[free == -1 for free in row] for row in ground.room.values()], dtype=bool)

@@ -81,7 +81,7 @@ class Pairs:
         return varieties[self.pool]
 
 
-class Ground:
+class PairingLookups:
     """What pairing looks up again and again in one case."""
 
     def __init__(self, case: ShareOutCase) -> None:

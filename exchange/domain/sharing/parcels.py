@@ -9,12 +9,12 @@ from exchange.domain.optimise.branch import Aim, prove_by_branching
 from exchange.domain.optimise.grid import Face, IntegerProgram, cost_array
 from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
 from exchange.domain.optimise.shrink import holds, lowered
-from exchange.domain.optimise.whole import LARGE, Sides, Wider, best_whole
+from exchange.domain.optimise.whole import LARGE, SearchHints, WiderProgramme, best_whole
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
 from exchange.domain.sharing.sourcing import ColumnLimits, take_apart
-from exchange.domain.sharing.stages import Hold, Path, Region, grid_of
+from exchange.domain.sharing.stages import Hold, Progress, Region, grid_of
 
 SMALL = 3000
 """Up to so many columns, ties are drawn over all share-outs equal under every rule, and duals kept for a proof."""
@@ -104,7 +104,7 @@ class _Tried:
     tree: list[dict[str, object]] | None
 
 
-def choose_parcels(case: ShareOutCase, path: Path, *, prove: bool = True) -> Sourced:
+def choose_parcels(case: ShareOutCase, path: Progress, *, prove: bool = True) -> Sourced:
     """Choose spares for the fewest parcels, then the least postage, then by the draw.
 
     Parameters
@@ -127,7 +127,7 @@ def choose_parcels(case: ShareOutCase, path: Path, *, prove: bool = True) -> Sou
     return Sourced(counts, (_as_drawn(parcels, work, x, 5), _as_drawn(postage, work, x, 6)))
 
 
-def _works(case: ShareOutCase, path: Path) -> list[_Work]:
+def _works(case: ShareOutCase, path: Progress) -> list[_Work]:
     """Take the regions apart; in a large circle only the one that holds an answer, and all of them as one for the bound."""
     if len(path.regions) == 1 or path.pairs.count <= LARGE:
         return [_work(case, path, region) for region in path.regions]
@@ -137,7 +137,7 @@ def _works(case: ShareOutCase, path: Path) -> list[_Work]:
     return [work]
 
 
-def _united(path: Path) -> Region:
+def _united(path: Progress) -> Region:
     """Give a region that holds all the others."""
     faces = [region.face for region in path.regions]
     plain = len(path.layout.model.limits)
@@ -149,7 +149,7 @@ def _united(path: Path) -> Region:
     return Region(path.regions[0].grid, face)
 
 
-def _work(case: ShareOutCase, path: Path, region: Region) -> _Work:
+def _work(case: ShareOutCase, path: Progress, region: Region) -> _Work:
     """Take a region apart into single spares."""
     face = region.face
     limits = ColumnLimits(face.lower.tolist(), face.upper.tolist(), face.equal.tolist())
@@ -172,7 +172,7 @@ def _work(case: ShareOutCase, path: Path, region: Region) -> _Work:
     )
 
 
-def _rule(case: ShareOutCase, path: Path, works: list[_Work], rule: int, prove: bool) -> Proof:
+def _rule(case: ShareOutCase, path: Progress, works: list[_Work], rule: int, prove: bool) -> Proof:
     """Solve one of rules 5 and 6 in every region, and hold it in those that reach the best."""
     tried = [_try(case, path.watch, work, rule, prove) for work in works]
     reached = [one.value for one in tried if one.value is not None]
@@ -218,15 +218,17 @@ def _try(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool) 
     )
 
 
-def _sides(case: ShareOutCase, work: _Work, rule: int) -> Sides:
+def _sides(case: ShareOutCase, work: _Work, rule: int) -> SearchHints:
     """Give what helps a large search: rule 6 knows the answer of rule 5, which has looked ahead to it."""
     wider = None
     if work.wider is not None:
         one = work.wider
-        wider = Wider(one.grid, one.face, one.costs[rule], one.apart(rule) - work.apart(rule))
+        wider = WiderProgramme(
+            one.grid, one.face, one.costs[rule], one.apart(rule) - work.apart(rule)
+        )
     if rule == 6:
-        return Sides(known=work.x, wider=wider)
-    return Sides(after=None if case.postage is None else work.costs[6], wider=wider)
+        return SearchHints(known=work.x, wider=wider)
+    return SearchHints(after=None if case.postage is None else work.costs[6], wider=wider)
 
 
 def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
@@ -247,7 +249,7 @@ def _drawn(case: ShareOutCase, works: list[_Work], watch: Watch) -> tuple[_Work,
             cost = _draws(case, work)
             face = _same_parcels(work, work.x) if work.grid.columns > SMALL else work.face
             aim = Aim("draw", cost, watch, case.terms.node_limit)
-            best = best_whole(work.grid, face, aim, Sides(known=work.x))
+            best = best_whole(work.grid, face, aim, SearchHints(known=work.x))
             x = work.x if best.x is None else best.x
             found.append((best.value, -number, _lowest(work, x)))
     _, where, x = max(found, key=lambda one: one[:2])

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from exchange.domain.sharing.case import MOST_PLANTS, ShareOutCase
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
 
 
@@ -64,7 +64,7 @@ def _check_pins(case: ShareOutCase) -> None:
     """Check that pins can be kept together with what stands."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    ground = Ground(case)
+    ground = PairingLookups(case)
     for pin in case.pins:
         spare, claim = spares.get(pin.spare_id), claims.get(pin.claim_id)
         if spare is None or claim is None or spare.variety_id not in wanted(claim):

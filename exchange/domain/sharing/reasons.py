@@ -7,9 +7,9 @@ from dataclasses import replace
 from exchange.domain.growing.fit import fits_at_place
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
-from exchange.domain.sharing.forced import Before, force
+from exchange.domain.sharing.forced import Baseline, force
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import Ground, Pairs, wanted
+from exchange.domain.sharing.pairs import PairingLookups, Pairs, wanted
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
 from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.spare import Spare
@@ -20,7 +20,7 @@ class _Outcome:
 
     def __init__(self, case: ShareOutCase, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
         self.case, self.pairs = case, pairs
-        self.ground = Ground(case)
+        self.ground = PairingLookups(case)
         self.measure = measure(case, pairs)
         self.spares = {one.id: one for one in case.spares}
         self.offers: defaultdict[int, list[Spare]] = defaultdict(list)
@@ -49,7 +49,7 @@ def reasons(
     pairs: Pairs,
     allocations: Sequence[Allocation],
     decided: Mapping[int, Rule],
-    was: Before,
+    was: Baseline,
 ) -> dict[int, ClaimReason]:
     """Give a reason for every claim, by claim id.
 
@@ -74,7 +74,7 @@ def reasons(
     return {case.claims[index].id: reason for index, reason in found.items()}
 
 
-def _exact(reason: ClaimReason, was: Before, index: int) -> ClaimReason:
+def _exact(reason: ClaimReason, was: Baseline, index: int) -> ClaimReason:
     """Name the rule that gives way when the claim is forced; without any, there are simply no more plants."""
     forced = force(was, index, reason.given + 1)
     if forced is None:

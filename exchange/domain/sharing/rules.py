@@ -10,7 +10,7 @@ from typing import Generic, TypeVar
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.measure import Measure
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 
 Key = TypeVar("Key")
 
@@ -41,7 +41,7 @@ def check_feasible(case: ShareOutCase, allocations: Sequence[Allocation], measur
     """
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    ground = Ground(case)
+    ground = PairingLookups(case)
     standing = {(one.spare_id, one.claim_id): one.count for one in case.standing}
     for one in allocations:
         if one.count <= 0:
@@ -86,7 +86,9 @@ def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure
             raise Infeasible(f"household {key[0]} gets too many of contested variety {key[1]}")
 
 
-def _check_room(case: ShareOutCase, allocations: Iterable[Allocation], ground: Ground) -> None:
+def _check_room(
+    case: ShareOutCase, allocations: Iterable[Allocation], ground: PairingLookups
+) -> None:
     """Check the room of every place; what stands may fill it, the rest may not overfill it."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}

@@ -18,7 +18,7 @@ from exchange.domain.sharing.quantities import check_quantities
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.reasons import reasons
 from exchange.domain.sharing.rules import Infeasible, check_feasible, values
-from exchange.domain.sharing.stages import Path, four_rules, start
+from exchange.domain.sharing.stages import Progress, four_rules, start
 
 __all__ = [
     "Disagreement",
@@ -43,7 +43,7 @@ class SolvedShareOut:
     values: tuple[int, ...]
     proofs: tuple[Proof, ...]
     decided: Mapping[int, Rule]
-    beginning: Path
+    beginning: Progress
 
 
 def work_out(case: ShareOutCase, watch: Watch = never_stop) -> ShareOut:

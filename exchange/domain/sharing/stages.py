@@ -55,7 +55,7 @@ class Region:
 
 
 @dataclass(slots=True)
-class Path:
+class Progress:
     """The way through rules 1 to 4 so far.
 
     Attributes
@@ -78,7 +78,7 @@ class Path:
     hold: Hold = Hold.TOUCH
 
 
-def four_rules(beginning: Path) -> Path:
+def four_rules(beginning: Progress) -> Progress:
     """Solve rules 1 to 4, and leave the beginning as it is.
 
     Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound
@@ -97,7 +97,7 @@ def four_rules(beginning: Path) -> Path:
     return path
 
 
-def solve_from(path: Path) -> bool:
+def solve_from(path: Progress) -> bool:
     """Solve rules 1 to 4 from a beginning; say whether rule 1 kept its value.
 
     Raises
@@ -114,7 +114,7 @@ def solve_from(path: Path) -> bool:
     return losses_now(path) >= value - NOISE
 
 
-def forced_start(beginning: Path, claim: int, plants: int) -> Path | None:
+def forced_start(beginning: Progress, claim: int, plants: int) -> Progress | None:
     """Force one claim (by index) to so many plants from the beginning; None when no spare could serve it."""
     case = beginning.case
     columns = np.flatnonzero(beginning.pairs.claim == claim).tolist()
@@ -125,12 +125,12 @@ def forced_start(beginning: Path, claim: int, plants: int) -> Path | None:
     return afresh(beginning, [_held(one, (row,)) for one in beginning.regions])
 
 
-def afresh(beginning: Path, regions: list[Region]) -> Path:
+def afresh(beginning: Progress, regions: list[Region]) -> Progress:
     """Stand at a beginning again, in these regions."""
     return replace(beginning, regions=regions, proofs=[], settled={})
 
 
-def start(case: ShareOutCase, pairs: Pairs, what: Measure, watch: Watch) -> Path:
+def start(case: ShareOutCase, pairs: Pairs, what: Measure, watch: Watch) -> Progress:
     """Stand at the beginning."""
     layout = build(case, pairs, what)
     model = layout.model
@@ -138,7 +138,7 @@ def start(case: ShareOutCase, pairs: Pairs, what: Measure, watch: Watch) -> Path
     constants = values(case, case.standing, what)
     nothing = np.zeros(grid.columns, dtype=np.int64)
     region = Region(grid, whole_face(grid))
-    return Path(case, pairs, what, watch, layout, constants, [region], nothing)
+    return Progress(case, pairs, what, watch, layout, constants, [region], nothing)
 
 
 def grid_of(model: Model) -> IntegerProgram:
@@ -146,7 +146,7 @@ def grid_of(model: Model) -> IntegerProgram:
     return flat_grid(model.lengths, (model.index, model.value), model.limits, model.upper)
 
 
-def curves_of(path: Path) -> tuple[Curve, ...]:
+def curves_of(path: Progress) -> tuple[Curve, ...]:
     """Give rule 1's curve of each variety that has steps."""
     found = []
     for variety, steps in path.layout.steps.items():
@@ -157,7 +157,7 @@ def curves_of(path: Path) -> tuple[Curve, ...]:
     return tuple(found)
 
 
-def first_rule(path: Path) -> None:
+def first_rule(path: Progress) -> None:
     """Solve rule 1."""
     curves = curves_of(path)
     if not curves:
@@ -179,7 +179,7 @@ def first_rule(path: Path) -> None:
     _settle(path, regions, Rule.MUST_NOT_BE_LOST)
 
 
-def _curve_proof(path: Path, best: CurveMaximum) -> Proof:
+def _curve_proof(path: Progress, best: CurveMaximum) -> Proof:
     """Give the proof of rule 1, told in millionths; a bound within the noise of rounding counts as reached."""
     apart = settled_drop(path.measure.losses, path.layout.steps)
     value = (best.value + apart) // TOLD
@@ -196,7 +196,7 @@ def _curve_proof(path: Path, best: CurveMaximum) -> Proof:
     return Proof(value, bound, by_duals=reached, trees=[tree], hold=path.hold.value)
 
 
-def _rows_between(path: Path, face: CurveFace) -> tuple[Row, ...]:
+def _rows_between(path: Progress, face: CurveFace) -> tuple[Row, ...]:
     """Hold each variety's count between the points where its line touches its curve, where it could leave them."""
     rows: list[Row] = []
     for steps, (least, most) in zip(path.layout.steps.values(), face.touching, strict=True):
@@ -209,7 +209,7 @@ def _rows_between(path: Path, face: CurveFace) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def _rows_reached(path: Path) -> tuple[Row, ...]:
+def _rows_reached(path: Progress) -> tuple[Row, ...]:
     """Hold each variety at what rule 1 reached."""
     return tuple(
         (
@@ -230,7 +230,7 @@ def _held(region: Region, more: tuple[Row, ...]) -> Region:
     return Region(grid, face, (*region.more, *more))
 
 
-def next_rule(path: Path, rule: int) -> None:
+def next_rule(path: Progress, rule: int) -> None:
     """Solve one of rules 2 to 4 in every region, and keep the regions that reach the best."""
     stage, aim = STAGES[rule], path.layout.model.aims[rule]
     constant = path.constants[rule - 1]
@@ -260,7 +260,7 @@ def next_rule(path: Path, rule: int) -> None:
     _settle(path, regions, Rule(rule))
 
 
-def _settle(path: Path, regions: list[Region], rule: Rule) -> None:
+def _settle(path: Progress, regions: list[Region], rule: Rule) -> None:
     """Take over the regions and note the claims a rule settles: those with no column free any more."""
     path.regions = regions
     lower = np.min([region.face.lower for region in regions], axis=0)
@@ -271,7 +271,7 @@ def _settle(path: Path, regions: list[Region], rule: Rule) -> None:
         path.settled.setdefault(claim, rule)
 
 
-def losses_now(path: Path) -> int:
+def losses_now(path: Progress) -> int:
     """Give rule 1's value of the latest answer, by plain arithmetic [1e-12]."""
     received: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for variety, loss in path.measure.losses.items():

@@ -12,7 +12,7 @@ from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, LossCurves
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.draw_check import higher_draw
-from exchange.domain.sharing.dual_check import Ledger, Wrong, check_tree, leaf_bound, whole
+from exchange.domain.sharing.dual_check import Ledger, WorkingFault, check_tree, leaf_bound, whole
 from exchange.domain.sharing.instance import FINGERPRINT, FORM, case_from, case_values, fingerprint
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
@@ -62,8 +62,12 @@ def check(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
         if _of_another_form(working):
             return (CheckResult(0, "file and allocations", OTHER_FORM),)
         return _Checker(working).verdicts()
-    except (Wrong, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
-        told = f"WRONG: {fault}" if isinstance(fault, (Wrong, Infeasible)) else _unreadable(fault)
+    except (WorkingFault, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
+        told = (
+            f"WRONG: {fault}"
+            if isinstance(fault, (WorkingFault, Infeasible))
+            else _unreadable(fault)
+        )
         return (CheckResult(0, "file and allocations", told),)
 
 
@@ -119,11 +123,11 @@ class _Checker:
         """Give the verdict on the file, then on each rule."""
         found = [CheckResult(0, "file and allocations", self._file())]
         if len(self.working["rules"]) != len(NAMES):
-            raise Wrong("there must be six rules")
+            raise WorkingFault("there must be six rules")
         for number, line in enumerate(self.working["rules"], start=1):
             try:
                 words = self._rule(number, line)
-            except Wrong as fault:
+            except WorkingFault as fault:
                 words = f"WRONG: {fault}"
                 self.sure = False
             found.append(CheckResult(number, NAMES[number - 1], words))
@@ -155,14 +159,14 @@ class _Checker:
     def _rule(self, number: int, line: Mapping[str, Any]) -> str:
         """Check one rule."""
         if line["rule"] != number or line["name"] != NAMES[number - 1]:
-            raise Wrong(f"rule {number} is not in its place")
+            raise WorkingFault(f"rule {number} is not in its place")
         if number == 6 and self.case.postage is None:
             return self._skipped(line)
         value = whole(line["value"], f"the value of rule {number}")
         claimed = whole(line["bound"], f"the bound of rule {number}")
         if value != self.values[number - 1]:
             told = self.values[number - 1]
-            raise Wrong(f"rule {number} says {value}, the allocations give {told}")
+            raise WorkingFault(f"rule {number} says {value}, the allocations give {told}")
         bound: int | None
         if number == 1:
             bound = self._first(line)
@@ -178,9 +182,9 @@ class _Checker:
     def _skipped(self, line: Mapping[str, Any]) -> str:
         """Check a rule that was skipped."""
         if line["value"] is not None or line["bound"] is not None or line["trees"]:
-            raise Wrong("rule 6 has values though no tariff was typed in")
+            raise WorkingFault("rule 6 has values though no tariff was typed in")
         if line["status"] != Status.SKIPPED.value:
-            raise Wrong("rule 6 is not marked as skipped")
+            raise WorkingFault("rule 6 is not marked as skipped")
         return Status.SKIPPED.value
 
     def _words(self, number: int, status: str, claimed: int, bound: int | None) -> str:
@@ -188,7 +192,7 @@ class _Checker:
         sign = -1 if number >= 5 else 1
         value = self.values[number - 1]
         if sign * claimed < sign * value:
-            raise Wrong(f"rule {number} claims a bound that its own value betters")
+            raise WorkingFault(f"rule {number} claims a bound that its own value betters")
         if bound == value and self.sure:
             expected = PROVEN
         elif claimed == value:
@@ -196,11 +200,11 @@ class _Checker:
         else:
             expected = f"within {within_percent(value, claimed)} %"
         if status == PROVEN and expected != PROVEN:
-            raise Wrong(f"rule {number} is called proven, but the duals prove {bound} only")
+            raise WorkingFault(f"rule {number} is called proven, but the duals prove {bound} only")
         if status != expected:
-            raise Wrong(f"rule {number} is called {status!r}, not {expected!r}")
+            raise WorkingFault(f"rule {number} is called {status!r}, not {expected!r}")
         if expected == PROVEN and claimed != value:
-            raise Wrong(f"rule {number} claims {claimed}, the duals prove {bound}")
+            raise WorkingFault(f"rule {number} claims {claimed}, the duals prove {bound}")
         if expected == PROVEN or (bound is not None and sign * bound <= sign * claimed):
             return expected
         return Status.SOLVER_SAYS.value
@@ -210,7 +214,7 @@ class _Checker:
         trees = line["trees"]
         if not self.layout.steps:
             if trees:
-                raise Wrong("rule 1 has duals but nothing to decide")
+                raise WorkingFault("rule 1 has duals but nothing to decide")
             return self.values[0]
         (tree,) = trees
         check_tree([leaf["path"] for leaf in tree])
@@ -233,7 +237,7 @@ class _Checker:
                     region.hold(entries, limit)
                 self.regions.append(region)
         if not self.regions:
-            raise Wrong("rule 1 leaves no answer, or does not say how it is held")
+            raise WorkingFault("rule 1 leaves no answer, or does not say how it is held")
         return self.values[0] if best <= value + NOISE else (best + apart) // TOLD
 
     def _next(self, number: int, trees: list[list[Mapping[str, Any]]]) -> int:
@@ -243,7 +247,7 @@ class _Checker:
         best = reached
         regions = []
         if len(trees) != len(self.regions):
-            raise Wrong(f"rule {number} does not have a tree for each region")
+            raise WorkingFault(f"rule {number} does not have a tree for each region")
         for region, tree in zip(self.regions, trees, strict=True):
             check_tree([leaf["path"] for leaf in tree])
             for leaf in tree:
@@ -265,7 +269,7 @@ class _Checker:
         else:
             self._hold_parcels(trees)
         if len(trees) != len(self.apart):
-            raise Wrong(f"rule {number} does not have a tree for each region")
+            raise WorkingFault(f"rule {number} does not have a tree for each region")
         bounds = [
             None if tree is None else self._parcel_bound(number, one, tree)
             for one, tree in zip(self.apart, trees, strict=True)

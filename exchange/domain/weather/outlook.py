@@ -4,11 +4,11 @@ from datetime import date, datetime, timedelta
 
 from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill, at_lead, lead_spread
 from exchange.domain.weather.climate import DEFAULT_SPREAD_K, Climate, UsualNight, usual_night
+from exchange.domain.weather.corrected import CorrectedForecast, corrected_for
 from exchange.domain.weather.ensemble import of_members
 from exchange.domain.weather.forecast import Forecast, Night, Outlook, WeatherSource
 from exchange.domain.weather.note import Note
 from exchange.domain.weather.spot import Spot, climate_at
-from exchange.domain.weather.told import Told, told_by
 
 BELIEVABLE_SPREADS = 5.0
 """A forecast so many spreads from the usual night is not believed (judgement)."""
@@ -46,7 +46,7 @@ def outlook(
     """
     if forecast is not None and forecast.place_id != place.id:
         raise ValueError("This forecast is for another place.")
-    told, notes = told_by(forecast, place, now)
+    told, notes = corrected_for(forecast, place, now)
     height = told.forecast.grid_height_m if told else None
     local = climate_at(place, climate, height) if climate else None
     notes += _notes_on_height(place, height, local)
@@ -76,7 +76,7 @@ def _notes_on_height(place: Spot, height: float | None, local: Climate | None) -
 
 
 def _nights(
-    told: Told | None, local: Climate | None, span: tuple[date, int], skill: Skill
+    told: CorrectedForecast | None, local: Climate | None, span: tuple[date, int], skill: Skill
 ) -> tuple[tuple[Night, ...], tuple[str, ...]]:
     first, count = span
     nights: list[Night] = []
@@ -95,7 +95,7 @@ def _nights(
 
 
 def _night(
-    told: Told | None, usual: UsualNight | None, day: date, skill: Skill
+    told: CorrectedForecast | None, usual: UsualNight | None, day: date, skill: Skill
 ) -> tuple[Night | None, str]:
     climatic = _usual(day, usual)
     if told is None or told.lead_days(day) > HORIZON_DAYS:
@@ -117,7 +117,7 @@ def _night(
 
 
 def _blended(
-    told: Told, usual: UsualNight | None, day: date, minimum: float, skill: Skill
+    told: CorrectedForecast, usual: UsualNight | None, day: date, minimum: float, skill: Skill
 ) -> Night:
     lead = told.lead_days(day)
     if usual is None:

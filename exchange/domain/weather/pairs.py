@@ -7,12 +7,12 @@ from datetime import date, timedelta
 from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill
 from exchange.domain.weather.climate import Climate, usual_night
 from exchange.domain.weather.compare import VerifiedNight
+from exchange.domain.weather.corrected import corrected_for
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast, WeatherSource
 from exchange.domain.weather.outlook import outlook
-from exchange.domain.weather.refit import Kept
+from exchange.domain.weather.refit import KeptNight
 from exchange.domain.weather.spot import Spot, climate_at
-from exchange.domain.weather.told import told_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class ForecastAndObservation:
     """
 
     compared: VerifiedNight
-    kept: Kept
+    kept: KeptNight
 
 
 def observed_nights(days: Iterable[DayRead]) -> dict[date, float]:
@@ -69,7 +69,7 @@ def _pairs_of(
     observed: Mapping[date, float],
     skill: Skill,
 ) -> Iterable[ForecastAndObservation]:
-    told, _notes = told_by(forecast, place, forecast.issued_at)
+    told, _notes = corrected_for(forecast, place, forecast.issued_at)
     if told is None:
         return
     both = sorted(told.minima.keys() & observed.keys())
@@ -95,7 +95,7 @@ def _pairs_of(
                 usual_sd_k=usual.sd_k,
                 observed_c=observed[night],
             ),
-            Kept(
+            KeptNight(
                 lead_days=lead,
                 forecast_c=told.minima[night],
                 usual_c=usual.mean_c,

@@ -19,7 +19,7 @@ _SITE_ERRORS = (0.3, 0.5, 0.674, 0.9, 1.2, 1.6, 2.0)
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class KeptNight:
     """One night as a kept forecast had it, and as it came.
 
     Attributes
@@ -60,7 +60,7 @@ class TooFewNightsError(Exception):
     """Too few nights to refit the spread."""
 
 
-def refit(nights: Sequence[Kept], before: Skill = PUBLISHED) -> Refitted:
+def refit(nights: Sequence[KeptNight], before: Skill = PUBLISHED) -> Refitted:
     """Choose the fall of skill and the error of the site that score best on the nights.
 
     The pair with the smallest mean CRPS on a fixed grid; the one before when none is better.
@@ -85,7 +85,7 @@ def refit(nights: Sequence[Kept], before: Skill = PUBLISHED) -> Refitted:
     return Refitted(before, best, score_before, best_score, len(nights))
 
 
-def mean_crps(nights: Sequence[Kept], skill: Skill) -> float:
+def mean_crps(nights: Sequence[KeptNight], skill: Skill) -> float:
     """Give the mean CRPS the nights would have scored with this skill [K]."""
     total = 0.0
     for one in nights:

@@ -4,7 +4,7 @@ import pytest
 
 from exchange.domain.arriving.arrival import (
     ArrivalWindow,
-    Heard,
+    JourneyReport,
     JourneyState,
     journey,
 )
@@ -16,13 +16,21 @@ MONDAY = date(2027, 4, 26)
 @pytest.mark.parametrize(
     ("heard", "today", "where"),
     [
-        (Heard(None), MONDAY, JourneyState.NO_DAY),
-        (Heard(WEDNESDAY), MONDAY, JourneyState.TO_COME),
-        (Heard(MONDAY), MONDAY, JourneyState.TODAY),
-        (Heard(MONDAY), WEDNESDAY, JourneyState.PROBABLY_POSTED),
-        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 4, 30), JourneyState.POSTED),
-        (Heard(MONDAY, a_window(), posted_on=MONDAY), date(2027, 5, 1), JourneyState.OVERDUE),
-        (Heard(MONDAY, lost=True), WEDNESDAY, JourneyState.LOST),
+        (JourneyReport(None), MONDAY, JourneyState.NO_DAY),
+        (JourneyReport(WEDNESDAY), MONDAY, JourneyState.TO_COME),
+        (JourneyReport(MONDAY), MONDAY, JourneyState.TODAY),
+        (JourneyReport(MONDAY), WEDNESDAY, JourneyState.PROBABLY_POSTED),
+        (
+            JourneyReport(MONDAY, a_window(), posted_on=MONDAY),
+            date(2027, 4, 30),
+            JourneyState.POSTED,
+        ),
+        (
+            JourneyReport(MONDAY, a_window(), posted_on=MONDAY),
+            date(2027, 5, 1),
+            JourneyState.OVERDUE,
+        ),
+        (JourneyReport(MONDAY, lost=True), WEDNESDAY, JourneyState.LOST),
     ],
 )
 def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
@@ -30,7 +38,7 @@ def test_a_parcel_stands_where_its_members_left_it(heard, today, where):
 
 
 def test_an_arrival_implies_that_it_was_posted():
-    assert journey(Heard(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is JourneyState.ARRIVED
+    assert journey(JourneyReport(MONDAY, arrived_on=WEDNESDAY), WEDNESDAY) is JourneyState.ARRIVED
 
 
 def test_a_window_that_ends_before_it_begins_is_refused():

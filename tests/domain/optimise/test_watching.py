@@ -6,7 +6,7 @@ import pytest
 
 from exchange.domain.optimise.grid import make_grid, programme, whole_face
 from exchange.domain.optimise.programme import Stopped, never_stop
-from exchange.domain.optimise.watching import Enough
+from exchange.domain.optimise.watching import SearchLimit
 
 SIZES, WORTH, ROOM = (3, 4, 5, 6, 7, 8, 9), (4, 5, 6, 8, 9, 10, 11), 17
 
@@ -25,7 +25,7 @@ def most_worth():
 
 
 def test_a_search_goes_on_until_the_bound_is_near_the_answer_known():
-    enough = Enough(never_stop, 100, 5.0, 1000)
+    enough = SearchLimit(never_stop, 100, 5.0, 1000)
 
     assert not enough("parcels", None, None)
     assert not enough("parcels", None, 110.0)
@@ -33,27 +33,27 @@ def test_a_search_goes_on_until_the_bound_is_near_the_answer_known():
 
 
 def test_a_better_answer_of_the_search_itself_counts_too():
-    enough = Enough(never_stop, 100, 5.0, 1000)
+    enough = SearchLimit(never_stop, 100, 5.0, 1000)
 
     assert not enough("parcels", 104.0, 110.0)
     assert enough("parcels", 105.0, None)
 
 
 def test_without_any_answer_a_search_does_not_end_however_often_it_asks():
-    enough = Enough(never_stop, None, 5.0, 2)
+    enough = SearchLimit(never_stop, None, 5.0, 2)
 
     assert not any(enough("parcels", None, 50.0) for _ in range(10))
 
 
 def test_with_an_answer_it_ends_when_it_has_asked_often_enough():
-    enough = Enough(never_stop, 1, 0.5, 2)
+    enough = SearchLimit(never_stop, 1, 0.5, 2)
 
     assert [enough("parcels", None, 50.0) for _ in range(3)] == [False, False, True]
 
 
 def test_who_watches_is_told_the_answer_known_and_the_best_bound():
     told = []
-    enough = Enough(lambda *what: told.append(what), 100, 5.0, 1000)
+    enough = SearchLimit(lambda *what: told.append(what), 100, 5.0, 1000)
 
     enough("parcels", None, 120.0)
     enough("parcels", 90.0, 130.0)
@@ -62,7 +62,7 @@ def test_who_watches_is_told_the_answer_known_and_the_best_bound():
 
 
 def test_a_search_that_ends_by_itself_gives_its_answer_and_bound():
-    enough = Enough(never_stop, None, 0.999, 1000)
+    enough = SearchLimit(never_stop, None, 0.999, 1000)
 
     answer = enough.whole(a_knapsack(), "parcels", 1000)
 
@@ -76,5 +76,5 @@ def test_a_person_who_says_stop_stops_everything_and_a_search_far_enough_only_it
         return True
 
     with pytest.raises(Stopped):
-        Enough(stop, None, 0.999, 1000).whole(a_knapsack(), "parcels", 1000)
-    assert Enough(never_stop, 20, 100.0, 0).whole(a_knapsack(), "parcels", 1000) is None
+        SearchLimit(stop, None, 0.999, 1000).whole(a_knapsack(), "parcels", 1000)
+    assert SearchLimit(never_stop, 20, 100.0, 0).whole(a_knapsack(), "parcels", 1000) is None

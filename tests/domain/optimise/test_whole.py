@@ -9,7 +9,7 @@ from exchange.domain.optimise import whole
 from exchange.domain.optimise.branch import Aim
 from exchange.domain.optimise.grid import Face, make_grid, whole_face
 from exchange.domain.optimise.programme import SolverFailed, never_stop
-from exchange.domain.optimise.whole import Sides, best_whole
+from exchange.domain.optimise.whole import SearchHints, best_whole
 
 
 def a_knapsack(number=1, columns=12):
@@ -53,7 +53,7 @@ def the_fixed_alone(grid):
 @pytest.mark.parametrize("number", range(5))
 def test_a_worse_answer_that_is_known_is_not_kept(number):
     grid, face, cost = a_knapsack(number)
-    sides = Sides(known=the_fixed_alone(grid))
+    sides = SearchHints(known=the_fixed_alone(grid))
 
     found = best_whole(grid, face, Aim("test", cost, never_stop), sides)
 
@@ -68,7 +68,7 @@ def test_a_better_answer_that_is_known_is_kept(monkeypatch):
         raise SolverFailed("too few branches")
 
     monkeypatch.setattr(whole, "solve_whole", nothing_found)
-    kept = best_whole(grid, face, Aim("test", cost, never_stop), Sides(known=best.x))
+    kept = best_whole(grid, face, Aim("test", cost, never_stop), SearchHints(known=best.x))
     assert (kept.x == best.x).all()
     assert kept.value == best.value
 
@@ -93,7 +93,7 @@ def test_a_large_search_takes_what_is_better_than_the_answer_it_knows(as_large, 
     grid, face, cost = a_knapsack(number)
     known = the_fixed_alone(grid)
 
-    found = best_whole(grid, face, Aim("test", cost, never_stop), Sides(known=known))
+    found = best_whole(grid, face, Aim("test", cost, never_stop), SearchHints(known=known))
 
     assert found.value == int(cost @ found.x) > int(cost @ known)
     assert found.bound >= found.value
@@ -101,10 +101,10 @@ def test_a_large_search_takes_what_is_better_than_the_answer_it_knows(as_large, 
 
 def test_in_a_large_search_the_aim_counts_far_above_what_comes_after_it():
     cost, after = np.array([1, 0, 0]), np.array([-7, 5, 3])
-    joined = Sides(after=after).joined(cost)
+    joined = SearchHints(after=after).joined(cost)
     assert joined[0] > 100 * joined[1:].sum()
     assert joined[1] > joined[2]
-    assert (Sides().joined(cost) == cost).all()
+    assert (SearchHints().joined(cost) == cost).all()
 
 
 @pytest.fixture

@@ -3,13 +3,13 @@ from datetime import date
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.code import HEDGE_PLANTS, new_code, numbers
-from exchange.domain.posting.grouping import Consignment, group
+from exchange.domain.posting.grouping import AllocationToSend, group
 from exchange.domain.posting.parcel import ParcelState
 from tests.builders.posting import a_line, a_parcel
 
 
 def a_consignment(allocation_id=1, receiver=2, **line):
-    return Consignment(a_line(allocation_id, **line), 1, 1, receiver, receiver)
+    return AllocationToSend(a_line(allocation_id, **line), 1, 1, receiver, receiver)
 
 
 def test_allocations_from_one_household_to_one_place_travel_together():

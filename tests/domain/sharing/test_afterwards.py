@@ -10,7 +10,7 @@ import pytest
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing.afterwards import (
-    NotToBeHad,
+    LeftOverRefused,
     as_they_stand,
     give_reserve,
     take_left_over,
@@ -128,7 +128,7 @@ def test_left_overs_are_what_nobody_was_given_and_go_first_come():
 
     assert more == Allocation(1, 7, 2)
     gone = standing(case, (*given, more), claims=(*case.claims, a_claim(7, asked=2)))
-    with pytest.raises(NotToBeHad) as refused:
+    with pytest.raises(LeftOverRefused) as refused:
         take_left_over(gone, 1, a_claim(8, household=2))
     assert refused.value.obstacle is Obstacle.FEWER
 
@@ -140,7 +140,7 @@ def test_a_left_over_beyond_the_most_of_a_contested_variety_is_not_to_be_had():
     case = standing(
         a_case(spares=spares, claims=claims), (Allocation(1, 1, 1), Allocation(2, 1, 1))
     )
-    with pytest.raises(NotToBeHad) as refused:
+    with pytest.raises(LeftOverRefused) as refused:
         take_left_over(case, 3, a_claim(7))
     assert refused.value.obstacle is Obstacle.MOST
     assert take_left_over(case, 3, a_claim(7, household=3)) == Allocation(3, 7, 1)
@@ -165,7 +165,7 @@ def test_a_left_over_may_fill_the_room_there_is_and_no_more(asked, fits):
     if fits:
         assert take_left_over(case, 1, a_claim(7, asked=asked)) == Allocation(1, 7, asked)
     else:
-        with pytest.raises(NotToBeHad) as refused:
+        with pytest.raises(LeftOverRefused) as refused:
             take_left_over(case, 1, a_claim(7, asked=asked))
         assert refused.value.obstacle is Obstacle.ROOM
 
@@ -193,7 +193,7 @@ def test_a_left_over_may_be_taken_instead_of_the_variety_asked_for():
 
 def test_no_left_over_is_put_in_place_of_another_variety():
     case = a_case(spares=(a_spare(),), claims=(a_claim(variety=2),))
-    with pytest.raises(NotToBeHad):
+    with pytest.raises(LeftOverRefused):
         take_left_over(case, 1, a_claim(variety=2))
 
 

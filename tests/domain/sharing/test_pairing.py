@@ -6,7 +6,7 @@ import pytest
 
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.pairing import ORDER, pair_up
-from exchange.domain.sharing.pairs import Ground, wanted
+from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
 from tests.builders.circles import middling_circle, tiny_circle
 
@@ -20,7 +20,7 @@ def with_pins_and_forbids(case, number):
     forbids = tuple(
         (spare.id, claim.id) for spare in case.spares[::7] for claim in case.claims[::3]
     )
-    ground = Ground(case)
+    ground = PairingLookups(case)
     kept = [
         Allocation(spare.id, claim.id, 1)
         for claim in case.claims[:: number + 2]
@@ -34,7 +34,7 @@ def with_pins_and_forbids(case, number):
 def test_the_pairs_are_those_with_no_obstacle_in_between(number):
     case = with_pins_and_forbids(a_circle(number), number)
     pairs = pair_up(case)
-    ground = Ground(case)
+    ground = PairingLookups(case)
     ground.take_standing()
 
     found = {
@@ -56,7 +56,7 @@ def test_the_pairs_are_those_with_no_obstacle_in_between(number):
 def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
     case = with_pins_and_forbids(a_circle(number), number)
     pairs = pair_up(case)
-    ground = Ground(case)
+    ground = PairingLookups(case)
     ground.take_standing()
 
     for index, claim in enumerate(case.claims):
@@ -77,7 +77,7 @@ def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
 def test_pooled_spares_could_serve_the_same_claims(number):
     case = middling_circle(number, members=40)
     pairs = pair_up(case)
-    ground = Ground(case)
+    ground = PairingLookups(case)
 
     assert len({one for pool in pairs.pools for one in pool.spares}) == sum(
         len(pool.spares) for pool in pairs.pools

@@ -11,7 +11,7 @@ import pytest
 
 from exchange.domain.optimise import whole
 from exchange.domain.optimise.programme import Stopped, never_stop
-from exchange.domain.optimise.whole import NO_SIDES, Whole, best_whole
+from exchange.domain.optimise.whole import NO_SIDES, WholeAnswer, best_whole
 from exchange.domain.sharing import parcels
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.measure import measure
@@ -205,7 +205,7 @@ def test_a_region_that_may_hold_as_few_parcels_leaves_the_postage_unsure(monkeyp
     """In the first nothing is found, and it is not known whether it has an answer as good as the other's."""
     case, path, whole_region = cut_in_two(3007, 12)
     best = -whole_region.proofs[0].value
-    first_told(monkeypatch, lambda _found, _cost: Whole(None, best, best))
+    first_told(monkeypatch, lambda _found, _cost: WholeAnswer(None, best, best))
 
     fewest, postage = choose_parcels(case, path, prove=False).proofs
 

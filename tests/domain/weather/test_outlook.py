@@ -5,10 +5,10 @@ import pytest
 
 from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.climate import at_height, usual_night
+from exchange.domain.weather.corrected import RAW_COLD_CORRECTION_K
 from exchange.domain.weather.forecast import MET_NORWAY, WeatherSource
 from exchange.domain.weather.note import Note
 from exchange.domain.weather.outlook import outlook
-from exchange.domain.weather.told import RAW_COLD_CORRECTION_K
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
 TONIGHT = date(2026, 4, 18)

@@ -3,9 +3,9 @@ from datetime import date, timedelta
 import pytest
 
 from exchange.domain.weather.compare import results_by_lead
+from exchange.domain.weather.corrected import RAW_COLD_CORRECTION_K
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.pairs import observed_nights, pairs
-from exchange.domain.weather.told import RAW_COLD_CORRECTION_K
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
 TONIGHT = date(2026, 4, 18)

@@ -3,7 +3,7 @@ import pytest
 
 from exchange.domain.weather.blend import PUBLISHED, Skill, at_lead, explained, lead_spread
 from exchange.domain.weather.refit import (
-    Kept,
+    KeptNight,
     TooFewNightsError,
     learned_shift,
     mean_crps,
@@ -22,7 +22,7 @@ def kept_nights(skill, count=400, seed=3):
         forecast = 4.0 + np.sqrt(share) * 3.5 * chance.standard_normal()
         said = at_lead(forecast, 4.0, 3.5, lead, regressed=True, skill=skill)
         observed = said.mean_c + said.sd_k * chance.standard_normal()
-        nights.append(Kept(lead, forecast, 4.0, 3.5, observed, regressed=True))
+        nights.append(KeptNight(lead, forecast, 4.0, 3.5, observed, regressed=True))
     return nights
 
 

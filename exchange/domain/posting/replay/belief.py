@@ -25,7 +25,7 @@ TINY = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
-class Filter:
+class KalmanFilter:
     """The settled filter of two places; nights of the sender first, then the receiver's.
 
     Attributes
@@ -63,7 +63,7 @@ def correlations(springs: Springs) -> tuple[float, Array]:
     return float(one / square.mean()), across / np.sqrt(np.outer(square, square))
 
 
-def settled_filter(nightly: float, between: float) -> Filter:
+def settled_filter(nightly: float, between: float) -> KalmanFilter:
     """Work out the filter for two places.
 
     Parameters
@@ -85,7 +85,7 @@ def settled_filter(nightly: float, between: float) -> Filter:
         before = shift @ known @ shift.T + fresh
     news = shift @ after @ shift.T + fresh - after
     spread = np.sqrt(np.clip(np.diag(after), TINY, None))
-    return Filter(shift, issue, passed, sees, saw, spread, _root(news), _root(prior - after))
+    return KalmanFilter(shift, issue, passed, sees, saw, spread, _root(news), _root(prior - after))
 
 
 def _joined(ends: Array, nights: Array) -> Array:
@@ -121,7 +121,7 @@ def _root(covariance: Array) -> Array:
     return root
 
 
-def means(springs: Springs, drawn: Array, ends: tuple[int, int], known: Filter) -> Array:
+def means(springs: Springs, drawn: Array, ends: tuple[int, int], known: KalmanFilter) -> Array:
     """Follow the mean over all springs.
 
     Parameters

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.belief import NIGHTS, Filter
+from exchange.domain.posting.replay.belief import NIGHTS, KalmanFilter
 from exchange.domain.posting.replay.process import SUNDAY, in_transit
 from exchange.domain.posting.replay.springs import DAYS, Springs
 
@@ -43,12 +43,12 @@ class TwoEnds:
     """
 
     ends: tuple[int, int]
-    known: Filter
+    known: KalmanFilter
     usual: Array
     spread: Array
 
 
-def pair_of(springs: Springs, ends: tuple[int, int], known: Filter) -> TwoEnds:
+def pair_of(springs: Springs, ends: tuple[int, int], known: KalmanFilter) -> TwoEnds:
     """Lay out a pair of files."""
     return TwoEnds(ends, known, springs.usual[list(ends)], springs.spread[list(ends)])
 

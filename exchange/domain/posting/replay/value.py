@@ -28,7 +28,7 @@ WORST_RATIO, LEAST_RATIO, LEAST_COST = 4.0, 1e-3, 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnBeliefs:
     """Beliefs drawn forward for one pair.
 
     Attributes
@@ -41,13 +41,13 @@ class Drawn:
     weekdays: Whole
 
 
-def draw(pairs: Sequence[TwoEnds], chance: np.random.Generator) -> tuple[Drawn, ...]:
+def draw(pairs: Sequence[TwoEnds], chance: np.random.Generator) -> tuple[DrawnBeliefs, ...]:
     """Draw beliefs forward for all pairs, as many for each weekday."""
     each = -(-DRAWN // len(pairs))
     return tuple(_drawn(pair, each, chance) for pair in pairs)
 
 
-def _drawn(pair: TwoEnds, each: int, chance: np.random.Generator) -> Drawn:
+def _drawn(pair: TwoEnds, each: int, chance: np.random.Generator) -> DrawnBeliefs:
     starts = np.repeat(np.arange(7), each)
     mean = turned(chance.standard_normal((len(starts), 2 * NIGHTS)), pair.known.settled)
     costs = np.empty((len(starts), LAST - FIRST + 1, AHEAD))
@@ -55,7 +55,7 @@ def _drawn(pair: TwoEnds, each: int, chance: np.random.Generator) -> Drawn:
         days = np.full(len(starts), day)
         costs[:, day - FIRST] = frosted(pair, mean, days, (starts + day) % 7)
         mean = next_mean(pair, mean, chance)
-    return Drawn(costs, starts)
+    return DrawnBeliefs(costs, starts)
 
 
 def next_mean(pair: TwoEnds, mean: Array, chance: np.random.Generator) -> Array:
@@ -134,7 +134,7 @@ class Worth:
         return found
 
 
-def fit(pairs: Sequence[TwoEnds], drawn: Sequence[Drawn], price: float) -> Worth:
+def fit(pairs: Sequence[TwoEnds], drawn: Sequence[DrawnBeliefs], price: float) -> Worth:
     """Fit the worth of waiting backward from the end of the axis."""
     usual = {pair.ends: later(pair) for pair in pairs}
     weights: dict[tuple[int, int], Array] = {}

@@ -29,7 +29,7 @@ _CLOCKS_DIFFER_BY = timedelta(hours=2)
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class CorrectedForecast:
     """What a forecast tells of one place, corrected for its height and lie.
 
     Attributes
@@ -67,9 +67,9 @@ class Told:
         return None, Note.GAPS
 
 
-def told_by(
+def corrected_for(
     forecast: Forecast | None, place: Spot, now: datetime
-) -> tuple[Told | None, tuple[str, ...]]:
+) -> tuple[CorrectedForecast | None, tuple[str, ...]]:
     """Give what a forecast tells of the place, or None where it is not to be used, and the notes.
 
     Parameters
@@ -87,16 +87,16 @@ def told_by(
     notes = forecast.lacks
     if forecast.expires_at < now:
         notes = (Note.OLD, *notes)
-    return _told(forecast, place), notes
+    return _corrected(forecast, place), notes
 
 
-def _told(forecast: Forecast, place: Spot) -> Told:
+def _corrected(forecast: Forecast, place: Spot) -> CorrectedForecast:
     lift = _height_correction(place, forecast)
     cold = 0.0 if forecast.regressed else RAW_COLD_CORRECTION_K
     shift = lift + LIE_SHIFT_K[place.lie] - cold
     readings, zone = forecast.readings, place.zone
     members = minima_by_member(readings, zone)
-    return Told(
+    return CorrectedForecast(
         forecast=forecast,
         zone=zone,
         minima=_shifted(night_minima(readings, zone), shift),

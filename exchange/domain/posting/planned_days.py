@@ -13,7 +13,7 @@ MOST_DAYS = 14
 
 
 @dataclass(slots=True)
-class Weighing:
+class PlannedDays:
     """The days planned and the odds on them.
 
     Attributes
@@ -30,7 +30,7 @@ class Weighing:
     air: Air
 
 
-def weighing(laid: tuple[ParcelCase, ...], around: Circumstances) -> Weighing:
+def planned_days(laid: tuple[ParcelCase, ...], around: Circumstances) -> PlannedDays:
     """Prepare the days, odds and air for some parcels."""
     first = min(case.today for case in laid)
     spread = max((case.today - first).days for case in laid)
@@ -46,7 +46,7 @@ def weighing(laid: tuple[ParcelCase, ...], around: Circumstances) -> Weighing:
     places |= {way.via_place_id for case in laid for way in case.ways if way.via_place_id}
     outlooks = {place: around.outlooks[place] for place in places if place in around.outlooks}
     reach = len(days) + length + around.terms.shelter_nights
-    return Weighing(
+    return PlannedDays(
         around,
         laid,
         days,
