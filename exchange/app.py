@@ -15,15 +15,15 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from exchange import paths, web
-from exchange.actions.actor import House, NotAllowedError
-from exchange.actions.letters import write_to_address
-from exchange.actions.opening import open_house
-from exchange.actions.refused import RefusedError
+from exchange.actions.kernel.actor import House, NotAllowedError
+from exchange.actions.kernel.letters import write_to_address
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.services import open_house
 from exchange.records import Books, DatabaseBusyError, NotHereError, accounts
 from exchange.records.rows.people import SignInRow
 from exchange.settings import Secrets, Settings, secrets_in
-from exchange.web.session import Wiring, machine_clock
-from exchange.words.letters import LetterText
+from exchange.web.frame.session import Wiring, machine_clock
+from exchange.words.kernel.letters import LetterText
 
 SIGNED_IN_FOR = timedelta(days=90)
 SIGN_IN_TRIES = "10 per 15 minutes"

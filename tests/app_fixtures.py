@@ -23,13 +23,13 @@ from itsdangerous import URLSafeTimedSerializer
 from sqlalchemy import create_engine, make_url, text
 from werkzeug.test import TestResponse
 
-from exchange.actions.actor import Actor, House, member_actor
-from exchange.actions.install import NewCircle, new_circle, upgrade_records
-from exchange.actions.joining import Joining, join
-from exchange.actions.links import Purpose, make_link, open_link
-from exchange.actions.opening import open_house
-from exchange.actions.people import NewMember, add_member, invite
-from exchange.actions.towns import TownWanted, find_town
+from exchange.actions.circle.set_up import NewCircle, new_circle, upgrade_records
+from exchange.actions.kernel.actor import Actor, House, member_actor
+from exchange.actions.kernel.links import Purpose, make_link, open_link
+from exchange.actions.kernel.services import open_house
+from exchange.actions.people.joining import Joining, join
+from exchange.actions.people.members import NewMember, add_member, invite
+from exchange.actions.people.towns import TownWanted, find_town
 from exchange.app import create_app
 from exchange.domain.circle.place import Place
 from exchange.mail.sending import MailServer

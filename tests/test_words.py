@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from exchange.words.glossary import glossary
+from exchange.words.home.glossary import glossary
 from tests.house import PACKAGE, ROOT, python_files, template_files, tree_of
 from tests.programs import program
 

@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 
 from exchange.domain.arriving.step import StepKind
 from exchange.domain.diary import DiaryEntry, EntryKind
-from exchange.words import diary as words
+from exchange.words.posting import diary as words
 
 GRACE_DAYS = 10
 """How long a cancelled entry stays, so that every subscriber sees it cancelled [days]."""

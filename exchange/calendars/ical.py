@@ -10,7 +10,7 @@ from email.utils import format_datetime
 from icalendar import Alarm, Calendar, Event, vText
 
 from exchange.calendars.entry import GRACE_DAYS, PAST_DAYS, CalendarEntry, CalendarFacts
-from exchange.words import diary as words
+from exchange.words.posting import diary as words
 
 PRODUCT = "-//Growers' circle exchange//Calendar//EN"
 REFRESH_HOURS = 6

@@ -69,8 +69,8 @@ def _settings(folder: Path, saved: Path | None) -> Settings:
 
 def _write(settings: Settings, out: Path) -> None:
     from exchange.actions.demo.once import run_once
-    from exchange.actions.opening import open_house
-    from exchange.actions.refused import RefusedError
+    from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.kernel.services import open_house
 
     # The same secrets each time, so that the same command writes the same bytes; nothing is served.
     house = open_house(settings, _told_secrets())
@@ -91,7 +91,7 @@ def _serve(settings: Settings) -> None:
     import waitress
 
     from exchange.actions.demo.build import build_demo
-    from exchange.actions.opening import open_house
+    from exchange.actions.kernel.services import open_house
     from exchange.app import create_app
     from exchange.jobs.worker import Jobs, open_queue
 
@@ -114,7 +114,7 @@ def _serve(settings: Settings) -> None:
 
 
 def _welcome(settings: Settings, built: "Demo") -> str:
-    from exchange.actions.demo.ways_in import demo_links
+    from exchange.actions.demo.sign_in_links import demo_links
 
     lines = [f"The demo circle is at {settings.address}. It stands on Monday 5 April 2027."]
     lines += [f"  {who}: {link}" for who, link in demo_links(built, datetime.now(UTC))]

@@ -6,10 +6,10 @@ from secrets import token_urlsafe
 
 import click
 
-from exchange.actions.actor import House
-from exchange.actions.install import check_records, reach_records
-from exchange.actions.opening import open_house
-from exchange.actions.refused import RefusedError
+from exchange.actions.circle.set_up import check_records, reach_records
+from exchange.actions.kernel.actor import House
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.services import open_house
 from exchange.settings import Settings
 
 NOT_SET_UP = "There is no circle here yet. Set one up with: exchange init"

@@ -39,9 +39,9 @@ def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | i
     Example:
       exchange --folder ~/our-circle init --circle "Our Circle" --organiser Ada --email a@example.org
     """
-    from exchange.actions.install import NewCircle, set_up, upgrade_records
-    from exchange.actions.people import NewMember
-    from exchange.actions.refused import RefusedError
+    from exchange.actions.circle.set_up import NewCircle, set_up, upgrade_records
+    from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.people.members import NewMember
     from exchange.cli.house import house_of
     from exchange.settings import secrets_in
 

@@ -20,8 +20,8 @@ def invite(door: Door, email: str, circle_name: str, name: str) -> None:
       exchange invite ada@example.org
       exchange invite bert@example.org --name Bert
     """
-    from exchange.actions.refused import RefusedError
-    from exchange.actions.ways_in import way_in
+    from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.people.sign_in import way_in
     from exchange.cli.house import ready_house
 
     settings = door.settings()

@@ -24,7 +24,7 @@ def upgrade(door: Door) -> None:
     Example:
       exchange records upgrade
     """
-    from exchange.actions.install import upgrade_records
+    from exchange.actions.circle.set_up import upgrade_records
     from exchange.cli.house import house_of
 
     settings = door.settings()
@@ -42,7 +42,7 @@ def check(door: Door) -> None:
     Example:
       exchange records check
     """
-    from exchange.actions.install import check_records
+    from exchange.actions.circle.set_up import check_records
     from exchange.cli.house import NOT_SET_UP, OLDER, house_of
 
     settings = door.settings()

@@ -36,9 +36,13 @@ def replay(files: tuple[Path, ...], picture: Path, seed: int, parcels: int) -> N
     """
     import numpy as np
 
-    from exchange.actions.replay import UnreadableDailyFileError, replay_files, write_picture
+    from exchange.actions.weather.replay import (
+        UnreadableDailyFileError,
+        replay_files,
+        write_picture,
+    )
     from exchange.domain.posting.replay.springs import NoSpringsError
-    from exchange.words import replay as words
+    from exchange.words.weather import replay as words
 
     def progress(stage: str, done: int, of: int) -> None:
         click.echo(f"\r{words.stage(stage)}: {done} of {of}".ljust(60), nl=False, err=True)

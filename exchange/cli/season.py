@@ -10,16 +10,16 @@ import click
 from exchange.cli.frame import Door, pass_door
 
 if TYPE_CHECKING:
-    from exchange.actions.actor import Actor
+    from exchange.actions.kernel.actor import Actor
 
 
 @contextmanager
 def working_actor(door: Door, circle: str) -> "Iterator[Actor]":
     """Give the organiser of the circle named, and turn refusals into sentences."""
-    from exchange.actions.actor import NotAllowedError
-    from exchange.actions.install import every_circle
-    from exchange.actions.refused import RefusedError
-    from exchange.actions.standing import organiser_of
+    from exchange.actions.circle.set_up import every_circle
+    from exchange.actions.kernel.actor import NotAllowedError
+    from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.people.session import organiser_of
     from exchange.cli.house import NOT_SET_UP, ready_house
 
     house = ready_house(door.settings())
@@ -57,7 +57,7 @@ def forecast(door: Door, circle: str, *, again: bool) -> None:
     Example:
       exchange forecast
     """
-    from exchange.actions.forecasts import fetch_forecasts
+    from exchange.actions.weather.forecasts import fetch_forecasts
 
     with working_actor(door, circle) as actor:
         found = fetch_forecasts(actor, door.now(), again=again)
@@ -80,8 +80,8 @@ def plan(door: Door, circle: str) -> None:
     Example:
       exchange plan
     """
-    from exchange.actions.plan import replan
-    from exchange.actions.season_file import plan_as_text
+    from exchange.actions.circle.season_file import plan_as_text
+    from exchange.actions.posting.replan import replan
 
     with working_actor(door, circle) as actor:
         replan(actor, door.now())
@@ -105,7 +105,7 @@ def papers(door: Door, circle: str, out: Path) -> None:
     Example:
       exchange papers --out papers
     """
-    from exchange.actions.paper_files import write_papers
+    from exchange.actions.posting.paper_files import write_papers
 
     with working_actor(door, circle) as actor:
         written = write_papers(actor, out, door.now())

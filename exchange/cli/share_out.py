@@ -36,8 +36,8 @@ def work_out(door: Door, circle: str) -> None:
     Example:
       exchange share-out work-out
     """
-    from exchange.actions.season_file import share_out_as_text
-    from exchange.actions.share_out import open_one, remarks_on, work_out_share_out
+    from exchange.actions.circle.season_file import share_out_as_text
+    from exchange.actions.sharing.share_out import open_one, remarks_on, work_out_share_out
 
     with working_actor(door, circle) as actor:
         share_out_id = open_one(actor).id
@@ -57,8 +57,8 @@ def confirm(door: Door, circle: str) -> None:
     Example:
       exchange share-out confirm
     """
-    from exchange.actions.plan import replan
-    from exchange.actions.share_out import confirm_share_out, open_one
+    from exchange.actions.posting.replan import replan
+    from exchange.actions.sharing.share_out import confirm_share_out, open_one
 
     with working_actor(door, circle) as actor:
         confirmed = confirm_share_out(actor, open_one(actor).id, door.now())
@@ -75,8 +75,8 @@ def check(file: Path) -> None:
     Example:
       exchange share-out check demo-season/working.json
     """
-    from exchange.actions.check_working import check_file
-    from exchange.actions.refused import RefusedError
+    from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.sharing.check_working import check_file
 
     try:
         checked = check_file(file)

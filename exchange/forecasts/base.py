@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 
 from exchange.domain.weather.forecast import Forecast
-from exchange.words.weather import fault_sentence
+from exchange.words.weather.weather import fault_sentence
 
 
 class FaultKind(StrEnum):

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from exchange.domain.weather.forecast import Reading
 from exchange.forecasts.base import AnswerError, FaultKind
-from exchange.words.weather import lack_sentence
+from exchange.words.weather.weather import lack_sentence
 
 Column = list[float | None]
 

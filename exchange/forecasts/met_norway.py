@@ -18,7 +18,7 @@ from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.hours import readings_of
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of, retry_after
 from exchange.forecasts.met_norway_format import height_of, hours_of_answer
-from exchange.words.weather import lack_sentence
+from exchange.words.weather.weather import lack_sentence
 
 SOURCE = MET_NORWAY
 BASE_URL = "https://api.met.no"

@@ -13,7 +13,7 @@ from exchange.forecasts.hours import Hours, readings_of
 from exchange.forecasts.http import Asking
 from exchange.forecasts.open_meteo import Wanted, fetch_wanted
 from exchange.forecasts.open_meteo_format import column, forecast_of, times_of
-from exchange.words.weather import lack_sentence
+from exchange.words.weather.weather import lack_sentence
 
 SOURCE = "Open-Meteo ensemble"
 BASE_URL = "https://ensemble-api.open-meteo.com"

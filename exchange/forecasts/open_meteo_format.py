@@ -9,7 +9,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast
 from exchange.forecasts.base import AnswerError, FaultKind
 from exchange.forecasts.hours import Column, Hours, readings_of
-from exchange.words.weather import lack_sentence
+from exchange.words.weather.weather import lack_sentence
 
 ATTRIBUTION = "Weather data by Open-Meteo.com (CC BY 4.0)."
 

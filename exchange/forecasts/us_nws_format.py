@@ -10,7 +10,7 @@ from exchange.domain.weather.forecast import US_NWS, Forecast
 from exchange.forecasts.base import AnswerError, FaultKind
 from exchange.forecasts.hours import Hours, readings_of
 from exchange.forecasts.intervals import hours_of, interval, lowered
-from exchange.words.weather import lack_sentence
+from exchange.words.weather.weather import lack_sentence
 
 ATTRIBUTION = "Forecast: United States National Weather Service."
 

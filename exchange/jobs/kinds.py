@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from exchange.actions.actor import Actor
-from exchange.actions.explain import KIND, KIND_AHEAD, explain
-from exchange.actions.forecasts import fetch_forecasts
-from exchange.actions.plan import replan
-from exchange.actions.share_out import work_out_share_out
-from exchange.actions.share_out_previews import try_other_terms
-from exchange.actions.tasks import Watch, Work
+from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.tasks import Watch, Work
+from exchange.actions.posting.replan import replan
+from exchange.actions.sharing.explanation import KIND, KIND_AHEAD, explain
+from exchange.actions.sharing.scenarios import try_other_terms
+from exchange.actions.sharing.share_out import work_out_share_out
+from exchange.actions.weather.forecasts import fetch_forecasts
 
 
 def _share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> None:

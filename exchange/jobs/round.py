@@ -5,8 +5,8 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from exchange.actions.actor import House, clock_actor, now_of
-from exchange.actions.install import every_circle
+from exchange.actions.circle.set_up import every_circle
+from exchange.actions.kernel.actor import House, clock_actor, now_of
 from exchange.jobs.table import JOBS, CircleJob, Clock
 
 LATEST_AFTER = timedelta(hours=2)

@@ -4,15 +4,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from exchange.actions.actor import Actor, House
-from exchange.actions.forecasts import fetch_forecasts
-from exchange.actions.frost_tonight import is_frost_hour, tell_frost
-from exchange.actions.letters import send_waiting
-from exchange.actions.long_wait import ask_organisers
-from exchange.actions.pack_tonight import is_pack_hour, pack_tonight
-from exchange.actions.plan import replan
-from exchange.actions.questions import ask_questions
-from exchange.actions.tasks import run_one
+from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.kernel.letters import send_waiting
+from exchange.actions.kernel.tasks import run_one
+from exchange.actions.posting.pack_tonight import is_pack_hour, pack_tonight
+from exchange.actions.posting.questions import ask_questions
+from exchange.actions.posting.replan import replan
+from exchange.actions.sharing.long_wait import ask_organisers
+from exchange.actions.weather.forecasts import fetch_forecasts
+from exchange.actions.weather.frost_tonight import is_frost_hour, tell_frost
 from exchange.jobs.kinds import KINDS
 
 Clock = Callable[[], datetime]

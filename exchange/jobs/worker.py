@@ -9,7 +9,7 @@ from threading import Lock
 from huey import Huey, PostgresHuey, SqliteHuey, crontab
 from huey.consumer import Consumer
 
-from exchange.actions.actor import House
+from exchange.actions.kernel.actor import House
 from exchange.jobs.round import go_round
 from exchange.jobs.table import JOBS, Clock, HouseJob
 

@@ -20,10 +20,12 @@ from exchange.papers.paper import (
     Slip,
     SlipLine,
 )
-from exchange.words import care, dates, plants
-from exchange.words import cautions as caution_words
-from exchange.words import papers as words
-from exchange.words.phrase import as_sentence, listed
+from exchange.words.growing import plants
+from exchange.words.kernel import cautions as caution_words
+from exchange.words.kernel import dates
+from exchange.words.kernel.phrase import as_sentence, listed
+from exchange.words.posting import care
+from exchange.words.posting import papers as words
 
 NIGHTS_ON_SHEET = 8
 """Nights in the table of a care sheet, so that it stays one page [nights]."""

@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape
 
 from exchange.domain.posting.replay.rules import RuleTally
 from exchange.domain.posting.replay.run import Replay, least_at
-from exchange.words.replay import heading, rule_name, short_heading
+from exchange.words.weather.replay import heading, rule_name, short_heading
 
 WIDTH, HEIGHT = 720, 520
 LEFT, RIGHT, TOP, BOTTOM = 88, 24, 64, 66

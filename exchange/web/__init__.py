@@ -4,42 +4,43 @@ from importlib import import_module
 
 from flask import Flask
 
-from exchange.web import filters, headers, questions, session
-from exchange.web.frame_of_page import frame_for_templates
-from exchange.web.session import Wiring
+from exchange.web.frame import filters, headers, session
+from exchange.web.frame.page_frame import frame_for_templates
+from exchange.web.frame.session import Wiring
+from exchange.web.home import questions
 
 PAGES = (
-    "door",
-    "sign_in",
-    "invitation",
-    "circle_choice",
-    "act_for",
-    "answers",
-    "todo",
-    "spares",
-    "spares_box",
-    "claims",
-    "claim_why",
-    "left_overs",
-    "varieties",
-    "share_out",
-    "parcels",
-    "garden",
-    "own_terms",
-    "own_sign_in",
-    "calendars",
-    "papers",
-    "circle",
-    "weather",
-    "weather_learned",
-    "terms",
-    "ways",
-    "closures",
-    "people",
-    "letters",
-    "tasks",
-    "who_did_what",
-    "help",
+    "frame.entry",
+    "people.sign_in",
+    "people.joining",
+    "people.circle_choice",
+    "people.acting_for",
+    "home.answers",
+    "home.todo",
+    "sharing.spares",
+    "sharing.spare_lines",
+    "sharing.claims",
+    "sharing.claim_answer",
+    "sharing.left_overs",
+    "growing.varieties",
+    "sharing.share_out",
+    "posting.parcels",
+    "growing.where_i_grow",
+    "people.own_details",
+    "people.own_account",
+    "posting.calendars",
+    "posting.papers",
+    "circle.circle",
+    "weather.weather",
+    "weather.forecast_verification",
+    "circle.terms",
+    "posting.ways",
+    "posting.closures",
+    "people.members",
+    "people.letters",
+    "frame.tasks",
+    "circle.deeds",
+    "frame.help",
 )
 """Modules whose `blueprint` is registered."""
 

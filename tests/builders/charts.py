@@ -2,10 +2,10 @@
 
 from datetime import date, timedelta
 
-from exchange.web.charts.figure import Words
-from exchange.web.charts.strip import End, Strip, StripDay
-from exchange.web.charts.traces import Limits
-from exchange.web.charts.waves import TraceDay
+from exchange.web.frame.chart_figure import Words
+from exchange.web.frame.chart_waves import TraceDay
+from exchange.web.posting.chart_strip import End, Strip, StripDay
+from exchange.web.posting.chart_traces import Limits
 
 MONDAY = date(2027, 4, 19)
 

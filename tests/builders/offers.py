@@ -3,11 +3,11 @@
 from datetime import date
 from secrets import token_hex
 
-from exchange.actions.batches import NewBatch, grow_too
-from exchange.actions.claims import NewClaim, claim
-from exchange.actions.install import NewCircle, new_circle
-from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.varieties import Marks, mark_variety, name_variety
+from exchange.actions.circle.set_up import NewCircle, new_circle
+from exchange.actions.growing.batches import NewBatch, grow_too
+from exchange.actions.growing.varieties import Marks, mark_variety, name_variety
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.spares import NewSpare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.records import ALLOCATIONS, HOUSEHOLDS, MEMBERS, PLACES

@@ -6,7 +6,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.papers.fill import InBox, ParcelFacts, ReceivingPlace
-from exchange.words.papers import Going
+from exchange.words.posting.papers import Going
 from tests.builders.arrivals import a_line, a_receiver, a_window, an_outlook
 
 TUESDAY = date(2027, 4, 27)

@@ -4,7 +4,8 @@ from flask import Flask
 from flask_wtf.csrf import CSRFProtect
 
 from exchange import paths
-from exchange.web import filters, headers, parts_page
+from exchange.web.frame import filters, headers
+from exchange.web.home import parts_page
 
 
 def parts_app() -> Flask:

@@ -3,17 +3,17 @@
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
-from exchange.actions.actor import Actor, House, clock_actor
-from exchange.actions.claims import NewClaim, claim
-from exchange.actions.plan import replan
-from exchange.actions.share_out import (
+from exchange.actions.growing.varieties import name_variety
+from exchange.actions.kernel.actor import Actor, House, clock_actor
+from exchange.actions.posting.replan import replan
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.share_out import (
     NewShareOut,
     confirm_share_out,
     open_share_out,
     work_out_share_out,
 )
-from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.varieties import name_variety
+from exchange.actions.sharing.spares import NewSpare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from exchange.actions.actor import House
+from exchange.actions.kernel.actor import House
 from tests.app_fixtures import NOW, Site, a_house, site
 from tests.builders.season import Season, a_season, tell_weather
 

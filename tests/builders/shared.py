@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 from datetime import timedelta
 
-from exchange.actions.actor import Actor, House
-from exchange.actions.claims import NewClaim, claim
-from exchange.actions.share_out import (
+from exchange.actions.growing.varieties import name_variety
+from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.share_out import (
     NewShareOut,
     confirm_share_out,
     open_share_out,
     work_out_share_out,
 )
-from exchange.actions.spares import list_spare
-from exchange.actions.varieties import name_variety
+from exchange.actions.sharing.spares import list_spare
 from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.states import STANDING

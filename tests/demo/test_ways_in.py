@@ -4,13 +4,13 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from exchange.actions.actor import now_of
+from exchange.actions.circle.set_up import upgrade_records
 from exchange.actions.demo.build import Demo
 from exchange.actions.demo.data import demo_data
 from exchange.actions.demo.people import settle
-from exchange.actions.demo.ways_in import demo_links
-from exchange.actions.install import upgrade_records
-from exchange.actions.links import LinkGoneError, Purpose, open_link
+from exchange.actions.demo.sign_in_links import demo_links
+from exchange.actions.kernel.actor import now_of
+from exchange.actions.kernel.links import LinkGoneError, Purpose, open_link
 from tests.app_fixtures import site
 
 

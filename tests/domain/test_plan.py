@@ -12,7 +12,7 @@ from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayWord, Topic
 from exchange.domain.weather.forecast import WeatherSource
-from exchange.words.posting import answer, day_word, moved, reasons
+from exchange.words.posting.posting_days import answer, day_word, moved, reasons
 from tests.builders.posting import (
     MONDAY,
     NOW,

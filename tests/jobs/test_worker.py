@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from exchange.actions.tasks import ask, task_of
+from exchange.actions.kernel.tasks import ask, task_of
 from exchange.jobs import table
 from exchange.jobs.table import HouseJob
 from exchange.jobs.worker import Jobs, open_queue

@@ -2,7 +2,7 @@
 
 import pytest
 
-from exchange.actions.links import Purpose
+from exchange.actions.kernel.links import Purpose
 from tests.app_fixtures import Visitor, link_for, ring
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways

@@ -7,9 +7,9 @@ import icalendar
 import pytest
 import requests
 
-from exchange.actions.actor import clock_actor
-from exchange.actions.questions import ask_questions
-from exchange.actions.tasks import run_one
+from exchange.actions.kernel.actor import clock_actor
+from exchange.actions.kernel.tasks import run_one
+from exchange.actions.posting.questions import ask_questions
 from exchange.domain.posting.parcel import ParcelState
 from exchange.jobs.kinds import KINDS
 from exchange.records import LETTERS, PARCELS, SPARES

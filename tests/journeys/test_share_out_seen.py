@@ -2,9 +2,9 @@
 
 import pytest
 
-from exchange.actions.answers import refuse
-from exchange.actions.explain import explain
-from exchange.actions.share_out_choices import NewChoice, choose
+from exchange.actions.sharing.allocation_answers import refuse
+from exchange.actions.sharing.explanation import explain
+from exchange.actions.sharing.share_out_choices import NewChoice, choose
 from exchange.domain.optimise.programme import never_stop
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.shared import a_sharing

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from exchange.actions.observations import observe
+from exchange.actions.weather.observations import observe
 from exchange.records import forecasts_kept
 from tests.app_fixtures import NOW, Visitor, ring
 from tests.builders.weather import a_forecast, hourly

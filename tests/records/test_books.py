@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
-from exchange.actions.batches import NewBatch, grow_too
-from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.varieties import name_variety
+from exchange.actions.growing.batches import NewBatch, grow_too
+from exchange.actions.growing.varieties import name_variety
+from exchange.actions.sharing.spares import NewSpare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.records import (

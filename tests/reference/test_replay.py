@@ -7,7 +7,7 @@ are at hand.
 import numpy as np
 import pytest
 
-from exchange.actions.replay import read_daily
+from exchange.actions.weather.replay import read_daily
 from exchange.domain.posting.replay import run
 from tests.house import ROOT
 

@@ -7,20 +7,20 @@ from typing import Any
 from flask import Flask
 from werkzeug.routing import AnyConverter, IntegerConverter, Rule
 
-from exchange.actions.actor import Actor
-from exchange.actions.away import NewAway, go_away
-from exchange.actions.batches import NewBatch, grow_too
-from exchange.actions.claims import NewClaim, claim
-from exchange.actions.households import AddressTerms, ContactTerms, set_address, set_contact
-from exchange.actions.observations import observe
-from exchange.actions.own_climate import look_over
-from exchange.actions.plan import replan
-from exchange.actions.share_out import NewShareOut, open_share_out
-from exchange.actions.shelters import NewShelter, set_shelter
-from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.tasks import ask
-from exchange.actions.varieties import name_variety
-from exchange.actions.weather_notes import note_frost
+from exchange.actions.growing.batches import NewBatch, grow_too
+from exchange.actions.growing.shelters import NewShelter, set_shelter
+from exchange.actions.growing.varieties import name_variety
+from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.people.away import NewAway, go_away
+from exchange.actions.people.households import AddressTerms, ContactTerms, set_address, set_contact
+from exchange.actions.posting.replan import replan
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.share_out import NewShareOut, open_share_out
+from exchange.actions.sharing.spares import NewSpare, list_spare
+from exchange.actions.weather.frost_notes import note_frost
+from exchange.actions.weather.observations import observe
+from exchange.actions.weather.own_daily_file import look_over
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species

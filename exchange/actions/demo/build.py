@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from exchange.actions.actor import House, clock_actor
+from exchange.actions.circle.set_up import upgrade_records
 from exchange.actions.demo.data import DemoData, demo_data
 from exchange.actions.demo.people import Settled, settle
 from exchange.actions.demo.season import Listed, list_season
-from exchange.actions.forecasts import FetchResult, fetch_forecasts
-from exchange.actions.install import upgrade_records
-from exchange.actions.plan import Replanned, replan
-from exchange.actions.share_out import confirm_share_out, work_out_share_out
+from exchange.actions.kernel.actor import House, clock_actor
+from exchange.actions.posting.replan import Replanned, replan
+from exchange.actions.sharing.share_out import confirm_share_out, work_out_share_out
+from exchange.actions.weather.forecasts import FetchResult, fetch_forecasts
 from exchange.domain.sharing.share_out import ShareOut, never_stop
 
 

@@ -5,13 +5,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from exchange.actions.actor import Actor, House
-from exchange.actions.calendars import household_calendar
+from exchange.actions.circle.season_file import plan_as_text, season_file
 from exchange.actions.demo.build import build_demo, do_main_job
-from exchange.actions.paper_files import file_name, write_papers
-from exchange.actions.refused import RefusedError
-from exchange.actions.season_file import plan_as_text, season_file
-from exchange.words import season as words
+from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.posting.calendars import household_calendar
+from exchange.actions.posting.paper_files import file_name, write_papers
+from exchange.words.circle import season_tables as words
 
 
 class FolderRefusedError(RefusedError):

@@ -5,10 +5,14 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from exchange.actions.actor import Actor, House, member_actor
-from exchange.actions.away import NewAway, go_away
+from exchange.actions.circle.set_up import NewCircle, invite_organiser, new_circle
 from exchange.actions.demo.data import DemoData
-from exchange.actions.households import (
+from exchange.actions.growing.shelters import NewShelter, set_shelter
+from exchange.actions.kernel.actor import Actor, House, member_actor
+from exchange.actions.kernel.letters import hand_over, letters_by_hand
+from exchange.actions.kernel.links import Purpose, open_link
+from exchange.actions.people.away import NewAway, go_away
+from exchange.actions.people.households import (
     AddressTerms,
     ContactTerms,
     HouseholdPosting,
@@ -16,14 +20,10 @@ from exchange.actions.households import (
     set_contact,
     set_posting,
 )
-from exchange.actions.install import NewCircle, invite_organiser, new_circle
-from exchange.actions.joining import Joining, join
-from exchange.actions.letters import hand_over, letters_by_hand
-from exchange.actions.links import Purpose, open_link
-from exchange.actions.people import Invited, NewMember, add_member, invite, make_helper
-from exchange.actions.places import PlaceTerms, add_place, change_place, places_of
-from exchange.actions.shelters import NewShelter, set_shelter
-from exchange.actions.towns import Town
+from exchange.actions.people.joining import Joining, join
+from exchange.actions.people.members import Invited, NewMember, add_member, invite, make_helper
+from exchange.actions.people.places import PlaceTerms, add_place, change_place, places_of
+from exchange.actions.people.towns import Town
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import circles

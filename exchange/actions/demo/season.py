@@ -4,14 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from exchange.actions.actor import Actor
-from exchange.actions.batches import NewBatch, grow_too
-from exchange.actions.claims import NewClaim, claim
 from exchange.actions.demo.data import DemoData
 from exchange.actions.demo.people import Settled
-from exchange.actions.share_out import NewShareOut, open_share_out
-from exchange.actions.spares import NewSpare, list_spare
-from exchange.actions.varieties import Marks, mark_variety, name_variety
+from exchange.actions.growing.batches import NewBatch, grow_too
+from exchange.actions.growing.varieties import Marks, mark_variety, name_variety
+from exchange.actions.kernel.actor import Actor
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.share_out import NewShareOut, open_share_out
+from exchange.actions.sharing.spares import NewSpare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species

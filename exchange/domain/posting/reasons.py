@@ -1,4 +1,4 @@
-"""Why a parcel goes, waits or stays: values that exchange/words/posting.py turns into sentences."""
+"""Why a parcel goes, waits or stays: values that exchange/words/posting/posting_days.py turns into sentences."""
 
 from dataclasses import dataclass
 from datetime import date

@@ -6,7 +6,7 @@ import pytest
 
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.reasons import DayWord
-from exchange.words.posting import moved as moved_sentence
+from exchange.words.posting.posting_days import moved as moved_sentence
 from tests.builders.posting import MONDAY, NOW, a_parcel, an_outlook, facts
 
 GAIN = 0.01

@@ -6,7 +6,7 @@ from datetime import date
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.route_point import RoutePoint
-from exchange.words.posting import reasons
+from exchange.words.posting.posting_days import reasons
 from tests.builders.posting import MONDAY, NOW, an_outlook, facts, first_class
 
 HUB = -1

@@ -24,7 +24,7 @@ from exchange.domain.sharing.preview import changed_by
 from exchange.domain.sharing.reason import ClaimOutcome, Obstacle, Rule
 from exchange.domain.sharing.rules import check_feasible
 from exchange.domain.sharing.share_out import work_out
-from exchange.words.explain import change_sentences, had_sentence
+from exchange.words.sharing.explanation import change_sentences, had_sentence
 from tests.builders.circles import CLOSES, a_case, a_claim, a_spare, middling_circle, tiny_circle
 
 CIRCLES = int(40 * float(os.environ.get("EXCHANGE_TEST_SCALE", "1")))

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from exchange.actions.claims import MOST_ALTERNATIVES
+from exchange.actions.sharing.claims import MOST_ALTERNATIVES
 from exchange.domain.circle.household import Household
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.case import SharingTerms

@@ -4,12 +4,12 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from exchange.actions.replay import UnreadableDailyFileError, read_daily
+from exchange.actions.weather.replay import UnreadableDailyFileError, read_daily
 from exchange.cli.replay import replay as command
 from exchange.domain.posting.replay import run
 from exchange.domain.posting.replay.run import least_at, replay
 from exchange.papers.replay_picture import replay_svg
-from exchange.words.replay import bounds_table, prices_table, rules_table
+from exchange.words.weather.replay import bounds_table, prices_table, rules_table
 from tests.builders.springs import daily_minima
 
 

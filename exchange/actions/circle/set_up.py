@@ -1,0 +1,132 @@
+"""Setting up: the database's shape, the first circle, its organiser's way in."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from exchange.actions.kernel.actor import House, clock_actor
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.people.members import Invited, NewMember, clean_address, clean_name, invite
+from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
+from exchange.records.rows.circle import CircleRow
+from exchange.reference.gazetteer import countries
+from exchange.words.kernel.phrase import listed
+
+MOST_MEMBERS = 500
+
+
+class CircleRefusedError(RefusedError):
+    """The circle cannot be set up like this."""
+
+
+class RecordsAwayError(RefusedError):
+    """The records cannot be opened."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewCircle:
+    """A circle to be set up.
+
+    Attributes
+    ----------
+    country : ISO 3166-1 alpha-2 code
+    zone : IANA name of the time zone its days are counted in
+    about_how_many : about how many members it will have
+    """
+
+    name: str
+    country: str = "GB"
+    zone: str = "Europe/London"
+    about_how_many: int = 15
+
+
+def reach_records(house: House) -> None:
+    """Open the records once, so that a database that is away is told in a sentence."""
+    try:
+        house.books.reach()
+    except DatabaseAwayError as away:
+        raise RecordsAwayError(
+            f"The database cannot be opened; database_url says where it is. It answered: {away}"
+        ) from away
+
+
+def upgrade_records(house: House) -> str:
+    """Bring the database to the newest shape, and give its name."""
+    upgrade.upgrade(house.books)
+    return upgrade.newest()
+
+
+@dataclass(frozen=True, slots=True)
+class RecordsFound:
+    """What is wrong with the records; nothing when all are empty or equal."""
+
+    revision: str | None
+    newest: str
+    differences: tuple[str, ...]
+
+    @property
+    def sound(self) -> bool:
+        return self.revision == self.newest and not self.differences
+
+
+def check_records(house: House) -> RecordsFound:
+    """Compare the database with the shape it should have."""
+    return RecordsFound(
+        upgrade.revision(house.books),
+        upgrade.newest(),
+        tuple(upgrade.differences(house.books)),
+    )
+
+
+def new_circle(house: House, new: NewCircle, now: datetime) -> int:
+    """Keep a new circle, in which nobody is yet."""
+    name = clean_name(new.name)
+    try:
+        ZoneInfo(new.zone)
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise CircleRefusedError(
+            f"There is no time zone “{new.zone}”; one is Europe/London.", "zone"
+        ) from error
+    if len(new.country) != 2 or not new.country.isalpha():
+        raise CircleRefusedError("Write the country with two letters, such as GB.", "country")
+    if new.country.upper() not in countries():
+        raise CircleRefusedError(
+            f"Towns are known only in {listed(countries())}; members there could not say where they grow.",
+            "country",
+        )
+    if not 1 <= new.about_how_many <= MOST_MEMBERS:
+        raise CircleRefusedError("Write about how many members, from 1 to 500.", "members")
+    with house.books.writing() as tx:
+        if circles.named(tx, name) is not None:
+            raise CircleRefusedError(f"There is a circle called {name} here already.", "name")
+        return circles.add(
+            tx,
+            name=name,
+            country=new.country.upper(),
+            zone=new.zone,
+            about_how_many=new.about_how_many,
+            created_at=now,
+        )
+
+
+def set_up(house: House, new: NewCircle, organiser: NewMember, now: datetime) -> Invited:
+    """Keep a new circle and invite its organiser; neither where either is refused."""
+    clean_name(organiser.first_name)
+    if organiser.email.strip():
+        clean_address(organiser.email)
+    return invite_organiser(house, new_circle(house, new, now), organiser, now)
+
+
+def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime) -> Invited:
+    """Invite the organiser of a circle."""
+    actor = clock_actor(house, circle_id)
+    invited = invite(actor, new, now)
+    with house.books.writing() as tx:
+        MEMBERS.change(tx, circle_id, invited.member.id, organiser=True)
+    return invited
+
+
+def every_circle(house: House) -> tuple[CircleRow, ...]:
+    """Give the circles of the installation."""
+    with house.books.reading() as tx:
+        return circles.everyone(tx)

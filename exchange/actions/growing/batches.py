@@ -1,0 +1,119 @@
+"""Who grows what: batches of living plants."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.names import one_line
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.permissions import Permission, Subject
+from exchange.records import BATCHES, PLACES, VARIETIES, NotHereError, Tx
+
+MOST_PLANTS = 10_000
+LONGEST_ORIGIN = 200
+
+
+class NoPlaceError(RefusedError):
+    """The household has no place to grow in yet."""
+
+
+class CountRefusedError(RefusedError):
+    """The number of plants cannot be right."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewBatch:
+    """Living plants somebody tells of.
+
+    Attributes
+    ----------
+    place_id : None for the household's first place
+    """
+
+    variety_id: int
+    plants: int
+    place_id: int | None = None
+    material: Material = Material.YOUNG_PLANT
+    raised: Raised = Raised.COOL
+    shelter: ShelterKind | None = None
+    origin: str = ""
+
+
+def grow_too(actor: Actor, new: NewBatch, now: datetime) -> int:
+    """Tell that one grows a variety: the place, the shelter and how many plants are alive."""
+    household_id = actor.own_household()
+    actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
+    with actor.books.writing() as tx:
+        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        batch_id = add_batch(tx, actor, new, now)
+        note(tx, actor, "told of a batch", variety.name, now)
+    return batch_id
+
+
+def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
+    """Keep a batch, or count again the one of the same variety, kind and shelter in that place."""
+    _check_count(new.plants)
+    place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
+    same = BATCHES.find(
+        tx,
+        actor.circle_id,
+        variety_id=new.variety_id,
+        place_id=place_id,
+        material=new.material,
+        raised=new.raised,
+        shelter=new.shelter,
+    )
+    if same is not None:
+        BATCHES.change(tx, actor.circle_id, same.id, plants=new.plants)
+        return same.id
+    return BATCHES.add(
+        tx,
+        actor.circle_id,
+        variety_id=new.variety_id,
+        household_id=actor.own_household(),
+        place_id=place_id,
+        material=new.material,
+        raised=new.raised,
+        plants=new.plants,
+        shelter=new.shelter,
+        origin=one_line(new.origin)[:LONGEST_ORIGIN],
+        since=today_in(circle_of(actor, tx), now),
+    )
+
+
+def count_batch(actor: Actor, batch_id: int, plants: int, now: datetime) -> None:
+    """Give the count of a batch anew; nought when it is lost."""
+    _check_count(plants)
+    with actor.books.writing() as tx:
+        batch = BATCHES.get(tx, actor.circle_id, batch_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=batch.household_id))
+        variety = VARIETIES.get(tx, actor.circle_id, batch.variety_id)
+        BATCHES.change(tx, actor.circle_id, batch_id, plants=plants)
+        what = f"{variety.name}: {batch.plants}, now {plants}"
+        note(tx, actor, "counted a batch", what, now)
+
+
+def first_place(tx: Tx, actor: Actor) -> int:
+    """Give the place the household's stock stands in when it does not say."""
+    places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
+    if not places:
+        raise NoPlaceError("Say first where you grow: add a place in My garden.", "place")
+    return min(place.id for place in places)
+
+
+def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
+    """Give the place if it is the household's own."""
+    place = PLACES.get(tx, actor.circle_id, place_id)
+    if place.household_id != actor.own_household():
+        raise NotHereError(f"place {place_id} is not this household's")
+    return place_id
+
+
+def _check_count(plants: int) -> None:
+    if not 0 <= plants <= MOST_PLANTS:
+        raise CountRefusedError(
+            f"Write how many plants are alive, from 0 to {MOST_PLANTS}.",
+            "plants",
+        )

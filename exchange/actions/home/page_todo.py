@@ -1,0 +1,201 @@
+"""What needs doing: everything that waits for a household, and for the organiser the circle."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from exchange.actions.home.chores import (
+    Chore,
+    ChoreKind,
+    circle_chores,
+    organisers_chores,
+    parcel_chores,
+)
+from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.posting.diary import first_names
+from exchange.actions.posting.page_room import RoomAhead, room_ahead
+from exchange.actions.sharing.page_spare import open_share_out
+from exchange.actions.weather.frost_tonight import FrostTonight, frost_tonight
+from exchange.domain.diary import EntryKind
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.states import AllocationState, ShareOutState
+from exchange.records import (
+    ALLOCATIONS,
+    CLAIMS,
+    DIARY,
+    HOUSEHOLDS,
+    PARCEL_LINES,
+    PARCELS,
+    PLACES,
+    Tx,
+    parcel_heads,
+)
+from exchange.records.rows.posting import DiaryRow, ParcelRow
+from exchange.records.rows.sharing import ShareOutRow
+
+CLOSING_SOON = timedelta(days=7)
+MOST_RESTING = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A parcel without a day, under the ground line.
+
+    Attributes
+    ----------
+    next_good_day : as things stand, or None
+    """
+
+    entry: ParcelRow
+    receiver: str
+    next_good_day: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class TodoPage:
+    """What needs doing.
+
+    Attributes
+    ----------
+    chores : what is due, the most urgent first
+    frost : places of the household where pots stand too cold tonight
+    coming : dates still to come
+    waiting : own parcels without a day yet
+    share_out : open and closing later, or None
+    room : room for pots in the coming weeks, None where no room is given
+    """
+
+    chores: tuple[Chore, ...]
+    frost: tuple[FrostTonight, ...]
+    coming: tuple[DiaryRow, ...]
+    waiting: tuple[Waiting, ...]
+    share_out: ShareOutRow | None
+    room: RoomAhead | None
+    today: date
+
+
+def todo_page(actor: Actor, now: datetime) -> TodoPage:
+    """Show what needs doing for the household, and for an organiser in the circle."""
+    household_id = actor.own_household()
+    frost = frost_tonight(actor, now)
+    runs_circle = actor.organiser and actor.acting_for is None
+    chores = list(organisers_chores(actor, now)) if runs_circle else []
+    with actor.books.reading() as tx:
+        today = today_in(circle_of(actor, tx), now)
+        parcels = parcel_heads.heads(tx, actor.circle_id)
+        share_out = open_share_out(tx, actor.circle_id)
+        rows = DIARY.all(tx, actor.circle_id, household_id=household_id, cancelled_on=None)
+        chores += [
+            *parcel_chores(tx, actor.circle_id, household_id, parcels, today),
+            *_care(rows, parcels, today),
+            *_answers(tx, actor, parcels),
+            *_own_terms(tx, actor, parcels, today),
+            *_closing(tx, actor, share_out, today),
+        ]
+        if runs_circle:
+            chores += circle_chores(tx, actor.circle_id, parcels, share_out, today)
+        return TodoPage(
+            tuple(sorted(chores, key=lambda one: (one.kind, one.day, one.name))),
+            frost,
+            tuple(_coming(rows, parcels, today))[:MOST_RESTING],
+            tuple(_waiting(tx, actor, parcels)),
+            share_out if share_out and share_out.closes_on > today + CLOSING_SOON else None,
+            room_ahead(tx, actor.circle_id, household_id, parcels, today),
+            today,
+        )
+
+
+def _care(rows: Iterable[DiaryRow], parcels: Iterable[ParcelRow], today: date) -> Iterator[Chore]:
+    """Give, for each parcel that came, the steps of care that fall on today."""
+    here = {one.id: one for one in parcels if one.state is ParcelState.ARRIVED}
+    steps: dict[int, list[DiaryRow]] = {}
+    for row in rows:
+        entry = here.get(row.parcel_id or 0)
+        if (
+            row.kind is EntryKind.CARE
+            and entry is not None
+            and row.first_day <= today <= row.last_day
+        ):
+            steps.setdefault(entry.id, []).append(row)
+    for parcel_id, due in steps.items():
+        code = here[parcel_id].code
+        last = min(row.last_day for row in due)
+        lines = tuple(row.title.removesuffix(f" – {code}") for row in due)
+        yield Chore(ChoreKind.CARE, last, code, parcel_id, lines=lines)
+
+
+def _coming(
+    rows: Iterable[DiaryRow], parcels: Iterable[ParcelRow], today: date
+) -> Iterator[DiaryRow]:
+    """Give the dates to come; care of what has not come yet is left to the parcel's page."""
+    here = {one.id for one in parcels if one.state is ParcelState.ARRIVED}
+    for row in rows:
+        if row.first_day > today and (row.kind is not EntryKind.CARE or row.parcel_id in here):
+            yield row
+
+
+def _answers(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Chore]:
+    """Give one chore for all own parcels in which something still waits for the sender's yes."""
+    asked = {
+        one.id for one in ALLOCATIONS.all(tx, actor.circle_id, state=AllocationState.CONFIRMED)
+    }
+    held = {
+        row.parcel_id for row in PARCEL_LINES.all(tx, actor.circle_id) if row.allocation_id in asked
+    }
+    own = [
+        one
+        for one in parcels
+        if one.sender_household_id == actor.household_id
+        and one.state in {ParcelState.PLANNED, ParcelState.ANNOUNCED}
+        and one.id in held
+    ]
+    if own:
+        day = min(one.posting_day or date.max for one in own)
+        yield Chore(ChoreKind.AGREE, day, number=len(own))
+
+
+def _own_terms(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) -> Iterator[Chore]:
+    """Ask for an address once a parcel is planned, and for a place before that."""
+    household = HOUSEHOLDS.get(tx, actor.circle_id, actor.own_household())
+    if not PLACES.all(tx, actor.circle_id, household_id=household.id):
+        yield Chore(ChoreKind.SAY_PLACE, today)
+    to_come = [
+        one
+        for one in parcels
+        if one.receiver_household_id == household.id and one.closed_at is None
+    ]
+    if to_come and not household.address.strip():
+        day = min((one.posting_day or date.max for one in to_come), default=today)
+        yield Chore(ChoreKind.GIVE_ADDRESS, day, number=len(to_come))
+
+
+def _closing(tx: Tx, actor: Actor, share_out: ShareOutRow | None, today: date) -> Iterator[Chore]:
+    if share_out is None or actor.household_id is None or share_out.state != ShareOutState.OPEN:
+        return
+    if today <= share_out.closes_on <= today + CLOSING_SOON:
+        own = CLAIMS.all(
+            tx,
+            actor.circle_id,
+            household_id=actor.household_id,
+            withdrawn_at=None,
+            set_aside=False,
+        )
+        yield Chore(ChoreKind.CLAIMS_CLOSE, share_out.closes_on, share_out.name, number=len(own))
+
+
+def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Waiting]:
+    names = first_names(tx, actor.circle_id)
+    ids = {
+        one.id
+        for one in parcels
+        if one.sender_household_id == actor.household_id
+        and one.state is ParcelState.PLANNED
+        and one.posting_day is None
+    }
+    for one in PARCELS.all(tx, actor.circle_id, id=ids):
+        good = one.plan.get("next_good_day")
+        yield Waiting(
+            one,
+            names.get(one.receiver_household_id, ""),
+            date.fromisoformat(good) if good else None,
+        )

@@ -1,0 +1,118 @@
+"""Joining by invitation: a name and a town, no more."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from exchange.actions.kernel.actor import House, note, today_in
+from exchange.actions.kernel.letters import settle
+from exchange.actions.kernel.links import Opened, redeem
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.people.members import clean_address, clean_name
+from exchange.actions.people.places import add_place_of
+from exchange.actions.people.towns import Town
+from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, Tx, accounts
+
+
+class AccountExistsError(RefusedError):
+    """The address has an account already; its owner signs in with it first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """What somebody who joins tells.
+
+    Attributes
+    ----------
+    email : where the invitation named none
+    signed_in_as : the account of who is signed in, None for a new one
+    """
+
+    first_name: str
+    town: Town
+    surname: str = ""
+    email: str = ""
+    signed_in_as: int | None = None
+
+
+def needs_address(opened: Opened) -> bool:
+    """Say whether the invitation named no e-mail address."""
+    return not opened.member.email
+
+
+def has_account(house: House, opened: Opened) -> bool:
+    """Say whether the invited address has an account already, perhaps in another circle."""
+    with house.books.reading() as tx:
+        email = opened.member.email
+        return bool(email) and accounts.with_email(tx, email or "") is not None
+
+
+def join(house: House, opened: Opened, joining: Joining, now: datetime) -> int:
+    """Join the circle, and give the account to sign in to; the invitation is used up.
+
+    Raises
+    ------
+    LinkGoneError
+        When somebody else has used the invitation meanwhile.
+    AccountExistsError
+        When the address belongs to an account nobody has signed in to: an invitation alone never
+        opens an account that may belong to other circles.
+    """
+    member, circle_id = opened.member, opened.circle.id
+    first, surname = clean_name(joining.first_name), clean_name(joining.surname, required=False)
+    actor = opened.actor(house)
+    with house.books.writing() as tx:
+        redeem(tx, opened, now)
+        email = _address(tx, opened, joining)
+        account_id = _account(tx, opened, house, email, joining, now)
+        MEMBERS.change(
+            tx,
+            circle_id,
+            member.id,
+            first_name=first,
+            surname=surname or member.surname,
+            email=email,
+            account_id=account_id,
+        )
+        HOUSEHOLDS.change(
+            tx, circle_id, member.household_id, joined_on=today_in(opened.circle, now)
+        )
+        if not PLACES.all(tx, circle_id, household_id=member.household_id):
+            add_place_of(tx, circle_id, member.household_id, joining.town)
+        settle(tx, member, "invitation", now)
+        note(tx, actor, "joined the circle", f"{first} {surname}".strip(), now)
+    return account_id
+
+
+def _address(tx: Tx, opened: Opened, joining: Joining) -> str:
+    """Give the address kept: that of the account signed in to, or the invited one.
+
+    Ways in are mailed to it, so an invitation must not lead them elsewhere than to their owner.
+    """
+    own = None if joining.signed_in_as is None else accounts.get(tx, joining.signed_in_as)
+    if own is not None:
+        return own.email
+    return opened.member.email or clean_address(joining.email)
+
+
+def _account(
+    tx: Tx, opened: Opened, house: House, email: str, joining: Joining, now: datetime
+) -> int:
+    circle_id = opened.circle.id
+    there = accounts.with_email(tx, opened.member.email or email)
+    if joining.signed_in_as is not None:
+        circle_ids = {one.circle_id for one in accounts.memberships(tx, joining.signed_in_as)}
+        if circle_id in circle_ids:
+            raise AccountExistsError(
+                "You are in this circle already. This invitation is for somebody else."
+            )
+        if there is not None and there.id != joining.signed_in_as:
+            raise AccountExistsError(
+                "That address belongs to another sign-in. Sign out and sign in with it.", "email"
+            )
+        return joining.signed_in_as
+    if there is not None:
+        raise AccountExistsError(
+            "That address has a sign-in already. Sign in first, then press the link again.",
+            "email",
+        )
+    return accounts.add(tx, email, house.new_token(), now)

@@ -1,0 +1,101 @@
+"""Who is in the circle: for members first names and counties, for the organiser all of it."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from exchange.actions.kernel.actor import Actor
+from exchange.domain.permissions import Permission
+from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, NotHereError, circles
+from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import HouseholdRow, MemberRow
+from exchange.records.rows.running import UNDER_WAY, TaskRow
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbour:
+    """What a member sees of another."""
+
+    first_name: str
+    county: str
+    organiser: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OnRoster:
+    """What the organiser sees of a member."""
+
+    member: MemberRow
+    household: HouseholdRow
+    town: str
+    shares_with: tuple[str, ...]
+
+    @property
+    def joined(self) -> bool:
+        return self.household.joined_on is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Roster:
+    """The circle as its organiser sees it."""
+
+    circle: CircleRow
+    people: tuple[OnRoster, ...]
+    tasks: tuple[TaskRow, ...]
+
+    def one(self, member_id: int) -> OnRoster:
+        """Give one person on it.
+
+        Raises
+        ------
+        NotHereError
+            When nobody of this circle has the number.
+        """
+        for person in self.people:
+            if person.member.id == member_id:
+                return person
+        raise NotHereError(f"there is no member {member_id} in this circle")
+
+    def households(self) -> tuple[HouseholdRow, ...]:
+        """Give the households with somebody in them."""
+        found = {person.household.id: person.household for person in self.people}
+        return tuple(sorted(found.values(), key=lambda one: one.name))
+
+
+def neighbours(actor: Actor) -> tuple[Neighbour, ...]:
+    """Give everybody as first name and county."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.reading() as tx:
+        counties = {
+            place.household_id: place.county for place in PLACES.all(tx, actor.circle_id)[::-1]
+        }
+        return tuple(
+            Neighbour(one.first_name, counties.get(one.household_id, ""), one.organiser)
+            for one in MEMBERS.all(tx, actor.circle_id, left_at=None)
+        )
+
+
+def roster(actor: Actor) -> Roster:
+    """Give everybody in the circle, for its organiser."""
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.reading() as tx:
+        members = MEMBERS.all(tx, actor.circle_id, left_at=None)
+        households = HOUSEHOLDS.by_id(tx, actor.circle_id)
+        towns = {place.household_id: place.town for place in PLACES.all(tx, actor.circle_id)[::-1]}
+        tasks = TASKS.all(tx, actor.circle_id, state=UNDER_WAY)
+        circle = circles.get(tx, actor.circle_id)
+    sharing = defaultdict(list)
+    for member in members:
+        sharing[member.household_id].append(member)
+    return Roster(
+        circle,
+        tuple(
+            OnRoster(
+                member,
+                households[member.household_id],
+                towns.get(member.household_id, ""),
+                tuple(o.first_name for o in sharing[member.household_id] if o.id != member.id),
+            )
+            for member in members
+        ),
+        tasks,
+    )

@@ -1,0 +1,212 @@
+"""Moving a parcel to another day, and fixing the way it goes."""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any, TypedDict
+
+from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.kernel.terms import posting_terms
+from exchange.actions.posting.parcel_facts import lines_of, subject_of
+from exchange.actions.posting.parcel_letters import both_ends, write_to
+from exchange.actions.posting.parcels import (
+    AlreadyOnItsWayError,
+    DayRefusedError,
+    plan_of,
+    rewrite,
+    strip_day,
+)
+from exchange.domain.permissions import Permission
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.posting.transit import expected_days
+from exchange.domain.sharing.states import AllocationState
+from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx, circles
+from exchange.records.frozen import to_plain
+from exchange.records.rows.posting import ParcelRow
+from exchange.words.kernel import letters as letter_words
+from exchange.words.posting import posting_days as words
+
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+MAY_BE_CHOSEN = frozenset({DayWord.POST, DayWord.GOOD, DayWord.RISKY})
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What moving a parcel would change.
+
+    Attributes
+    ----------
+    before : the strip's figures of the day that stands, None where it has none
+    after : those of the day it would go
+    """
+
+    before: StripDay | None
+    after: StripDay
+
+
+def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+    """Move a parcel to another day of its strip, and tell both ends.
+
+    The next plan keeps it there unless much is gained by moving it back.
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When it is on its way.
+    DayRefusedError
+        When nothing can be posted on that day, or too much would be lost.
+    """
+    with actor.books.writing() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        change = change_of(tx, actor, entry, day)
+        old = entry.announced_day
+        if old == day:
+            return
+        window = expected_days(change.after.coming)
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            state=ParcelState.ANNOUNCED,
+            posting_day=day,
+            announced_day=day,
+            way_id=change.after.way_id,
+            announced_way_id=change.after.way_id,
+            arrival_from=window[0],
+            arrival_to=window[1],
+            loss_chance=change.after.loss,
+            held=False,
+            waiting_since=None,
+            changed_at=now,
+            **_replanned(tx, actor, entry, change.after, window),
+        )
+        note(tx, actor, "moved a parcel", f"{entry.code} to {day}", now)
+        rewrite(tx, actor, parcel_id, now)
+        if old is not None:
+            _tell(tx, actor, parcel_id, (old, day), now)
+
+
+def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
+    """Say what moving to a day would change.
+
+    Raises
+    ------
+    AlreadyOnItsWayError, DayRefusedError
+        When it cannot be moved there; see `move_day`.
+    """
+    if entry.state not in OPEN:
+        raise AlreadyOnItsWayError("It is on its way already.")
+    after = strip_day(entry, day)
+    if after is None or not after.coming:
+        raise DayRefusedError(
+            "Nothing can be said of that day yet; choose one of the three weeks shown.", "day"
+        )
+    terms = posting_terms(circles.get(tx, actor.circle_id))
+    kept = any(line.must_not_be_lost for line in lines_of(tx, actor.circle_id, entry.id))
+    limit = terms.loss_limit_kept if kept else terms.loss_limit
+    too_risky = after.loss is None or after.loss > limit
+    if after.word not in MAY_BE_CHOSEN or too_risky:
+        reason = PostingReason(after.word, day, None, after.loss, after.label)
+        raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
+    return Change(strip_day(entry, entry.posting_day), after)
+
+
+def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) -> None:
+    """Fix the way a parcel goes, by hand for example, or leave it open again; it is planned anew."""
+    with actor.books.writing() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        if entry.state not in OPEN:
+            raise AlreadyOnItsWayError("It is on its way already.")
+        if way_id is not None:
+            WAYS.get(tx, actor.circle_id, way_id)
+        PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=way_id, changed_at=now)
+        note(tx, actor, "chose a way of sending", entry.code, now)
+    ask(actor, "plan", None, now)
+
+
+def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:
+    """Ask for all posting days to be weighed anew, "plan", or after fetching, "forecasts".
+
+    Returns
+    -------
+    id of the task
+    """
+    actor.must(Permission.RUN_CIRCLE)
+    return ask(actor, kind, None, now)
+
+
+def agree_all(actor: Actor, parcel_id: int, now: datetime) -> int:
+    """Let the sender say yes to all that is in a parcel; give how many allocations that were."""
+    with actor.books.writing() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        ids = {line.allocation_id for line in lines_of(tx, actor.circle_id, parcel_id)}
+        asked = ALLOCATIONS.all(tx, actor.circle_id, id=ids, state=AllocationState.CONFIRMED)
+        for one in asked:
+            ALLOCATIONS.change(
+                tx, actor.circle_id, one.id, state=AllocationState.AGREED, answered_at=now
+            )
+        if asked:
+            note(tx, actor, "said yes to a parcel", entry.code, now)
+    return len(asked)
+
+
+class _Replanned(TypedDict, total=False):
+    plan: dict[str, Any]
+    reasons: tuple[str, ...]
+
+
+def _replanned(
+    tx: Tx, actor: Actor, entry: ParcelRow, after: StripDay, window: tuple[date, date]
+) -> _Replanned:
+    """Give the plan as it reads after the move, so that pages and papers tell the new day."""
+    plan = plan_of(entry)
+    if plan is None:
+        return {}
+    way = WAYS.get(tx, actor.circle_id, after.way_id).name if after.way_id else ""
+    chosen = PostingReason(Topic.CHOSEN, after.day, number=after.loss, label=way)
+    moved = replace(
+        plan,
+        answer=PostingAnswer.POST,
+        day=after.day,
+        way_id=after.way_id,
+        arrival_from=window[0],
+        arrival_to=window[1],
+        loss_chance=after.loss,
+        held=False,
+        next_good_day=None,
+        reasons=(chosen, *_of_source(plan)),
+        strip=tuple(_marked(one, after.day) for one in plan.strip),
+        moved=None,
+    )
+    return {"plan": to_plain(moved), "reasons": words.reasons(moved)}
+
+
+def _of_source(plan: ParcelPlan) -> tuple[PostingReason, ...]:
+    lasting = {Topic.CLIMATE_ONLY, Topic.LATER_NIGHTS_CLIMATE, Topic.NOTED_BORDER}
+    lasting |= {Topic.NO_SHELTER_GIVEN, Topic.NO_ROOM_GIVEN, Topic.WARMER_PACKING}
+    return tuple(one for one in plan.reasons if one.about in lasting)
+
+
+def _marked(one: StripDay, day: date) -> StripDay:
+    if one.day == day:
+        return replace(one, word=DayWord.POST, chosen=True)
+    return replace(one, word=DayWord.GOOD, chosen=False) if one.chosen else one
+
+
+def _tell(tx: Tx, actor: Actor, parcel_id: int, days: tuple[date, date], now: datetime) -> None:
+    """Tell both ends that the day was moved by hand."""
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    why = ("It was moved by hand, not for the weather.",)
+    key = f"moved:{parcel_id}:{days[0]}:{days[1]}:{now.date()}"
+    for to in both_ends(entry):
+        write_to(
+            tx, actor, to, key,
+            lambda reader, about, link: letter_words.moved(reader, about, days, why, link), now,
+        )  # fmt: skip

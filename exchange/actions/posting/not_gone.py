@@ -1,0 +1,52 @@
+"""It has not gone: the sender says that a parcel is still there after its day."""
+
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.posting.change_day import move_day
+from exchange.actions.posting.parcel_facts import subject_of
+from exchange.actions.posting.parcels import AlreadyOnItsWayError, rewrite
+from exchange.domain.permissions import Permission
+from exchange.domain.posting.parcel import ParcelState
+from exchange.records import PARCELS
+
+NOT_GONE = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.POSTED})
+
+
+def say_not_gone(actor: Actor, parcel_id: int, new_day: date | None, now: datetime) -> None:
+    """Say that a parcel did not go on its day; it goes on the new day, or is planned anew.
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When its end has been told.
+    DayRefusedError
+        When nothing can be posted on the new day.
+    """
+    if new_day is not None:
+        move_day(actor, parcel_id, new_day, now)
+        return
+    with actor.books.writing() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        if entry.state not in NOT_GONE:
+            raise AlreadyOnItsWayError("It has come already.")
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            state=ParcelState.PLANNED,
+            posting_day=None,
+            announced_day=None,
+            announced_way_id=None,
+            arrival_from=None,
+            arrival_to=None,
+            loss_chance=None,
+            posted_on=None,
+            held=True,
+            changed_at=now,
+        )
+        note(tx, actor, "said a parcel has not gone", entry.code, now)
+        rewrite(tx, actor, parcel_id, now)
+    ask(actor, "plan", None, now)

@@ -1,0 +1,248 @@
+"""What the page of one parcel shows, as far as the reader may see it."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from zoneinfo import ZoneInfo
+
+from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.people.labels import household_labels
+from exchange.actions.posting.change_day import OPEN, Change, change_of
+from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
+from exchange.actions.posting.page_parcels import journey_of
+from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
+from exchange.actions.posting.parcels import plan_of
+from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
+from exchange.domain.arriving.care import nights_ahead
+from exchange.domain.arriving.nights import NightPlacement
+from exchange.domain.circle.place import Place
+from exchange.domain.facts import Facts
+from exchange.domain.growing.variety import Variety
+from exchange.domain.permissions import Permission, may
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.injury import tolerance
+from exchange.domain.posting.parcel import Line
+from exchange.domain.posting.way import Carriage
+from exchange.domain.sharing.states import AllocationState
+from exchange.domain.weather.forecast import Outlook, WeatherSource
+from exchange.papers.fill import sheet_steps
+from exchange.papers.paper import SheetStep
+from exchange.records import ALLOCATIONS, HOUSEHOLDS, MEMBERS, PARCELS, WAYS, Tx
+from exchange.records.rows.posting import ParcelRow, WayRow
+
+
+class Side(StrEnum):
+    """At which end of the parcel the reader stands."""
+
+    SENDER = "sender"
+    RECEIVER = "receiver"
+    NEITHER = "neither"
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelEnd:
+    """One end of the journey.
+
+    Attributes
+    ----------
+    names : first names
+    label : first names and county
+    outlook : its coming nights, from yesterday on
+    """
+
+    names: str
+    label: str
+    place: Place
+    outlook: Outlook
+
+
+@dataclass(frozen=True, slots=True)
+class InParcel:
+    """Plants in the parcel, and whether the sender has said yes to them."""
+
+    line: Line
+    variety: Variety
+    agreed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Address:
+    """Where the parcel goes; only the sender and the organiser see it.
+
+    Attributes
+    ----------
+    lines : as on a label, the name first; empty when it was not given yet
+    telephone : of members who gave leave, as "Effie 01632 960999"
+    """
+
+    lines: tuple[str, ...]
+    safe_place: str
+    telephone: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ParcelPage:
+    """One parcel.
+
+    Attributes
+    ----------
+    may_post, may_receive, may_plan : what the reader may say of it or ask for
+    way, ways : the way it goes or went, and those it could go
+    address : None where the reader may not see it, or has not lately shown who they are
+    address_hidden : whether showing who they are would show it
+    care_rows, nights : of the receiving place, as on the care sheet; empty while no day is known
+    heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
+    """
+
+    entry: ParcelRow
+    plan: ParcelPlan | None
+    side: Side
+    sender: ParcelEnd
+    receiver: ParcelEnd
+    contents: tuple[InParcel, ...]
+    way: WayRow | None
+    ways: tuple[WayRow, ...]
+    address: Address | None
+    address_hidden: bool
+    return_address_allowed: bool
+    care_rows: tuple[SheetStep, ...]
+    nights: tuple[NightPlacement, ...]
+    expected: ArrivalWindow | None
+    heat_limit_c: float | None
+    journey: JourneyState
+    may_post: bool
+    may_receive: bool
+    may_plan: bool
+    today: date
+    zone: ZoneInfo
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it can still be moved."""
+        return self.entry.state in OPEN
+
+    @property
+    def by_hand(self) -> bool:
+        return self.way is not None and self.way.carriage == Carriage.BY_HAND.value
+
+    @property
+    def plants(self) -> int:
+        return sum(one.line.count for one in self.contents)
+
+    @property
+    def to_agree(self) -> bool:
+        """Whether the sender has still to say yes to something in it."""
+        return self.is_open and any(not one.agreed for one in self.contents)
+
+
+def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
+    """Show one parcel.
+
+    Parameters
+    ----------
+    fresh : whether the reader has lately shown who they are, as addresses need
+    """
+    with actor.books.reading() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        subject = subject_of(tx, actor, entry, now)
+        actor.must(Permission.SEE_PARCEL, subject)
+        facts = facts_around(tx, actor.circle_id, entry, now)
+        circle = circle_of(actor, tx)
+        lines = facts.parcels[0].lines
+        ways = WAYS.all(tx, actor.circle_id)
+        window = arrival_window(entry)
+        at = receiving(facts, entry, window) if window else None
+        today = today_in(circle, now)
+        side = _side(actor, entry)
+        may_see = side is not Side.RECEIVER and may(
+            actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
+        )
+        sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
+        return ParcelPage(
+            entry=entry,
+            plan=plan_of(entry),
+            side=side,
+            sender=_end(tx, actor.circle_id, facts, entry.sender_place_id),
+            receiver=_end(tx, actor.circle_id, facts, entry.receiver_place_id),
+            contents=_contents(tx, actor.circle_id, facts, lines),
+            way=next((one for one in ways if one.id == entry.way_id), None),
+            ways=tuple(one for one in ways if _could_go(one, entry, facts)),
+            address=_address(tx, actor, entry) if may_see and fresh else None,
+            address_hidden=may_see and not fresh,
+            return_address_allowed=sender.return_address_allowed,
+            care_rows=sheet_steps(care_for(facts, entry, window)),
+            nights=nights_ahead(lines, window, at) if window and at else (),
+            expected=window,
+            heat_limit_c=_heat_limit(lines),
+            journey=journey_of(entry, today),
+            may_post=may(actor.person, Permission.SAY_POSTED, subject),
+            may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
+            may_plan=may(actor.person, Permission.RUN_CIRCLE),
+            today=today,
+            zone=ZoneInfo(circle.zone),
+        )
+
+
+def what_moving_changes(actor: Actor, parcel_id: int, day: date, now: datetime) -> Change:
+    """Say what moving a parcel to a day would change; see `moving.change_of` for refusals."""
+    with actor.books.reading() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        return change_of(tx, actor, entry, day)
+
+
+def _side(actor: Actor, entry: ParcelRow) -> Side:
+    if actor.household_id == entry.sender_household_id:
+        return Side.SENDER
+    return Side.RECEIVER if actor.household_id == entry.receiver_household_id else Side.NEITHER
+
+
+def _end(tx: Tx, circle_id: int, facts: Facts, place_id: int) -> ParcelEnd:
+    place = facts.places[place_id]
+    nothing = Outlook(place.id, (), WeatherSource.NONE)
+    return ParcelEnd(
+        first_names(tx, circle_id).get(place.household_id, ""),
+        household_labels(tx, circle_id).get(place.household_id, ""),
+        place,
+        facts.outlooks.get(place.id, nothing),
+    )
+
+
+def _contents(
+    tx: Tx, circle_id: int, facts: Facts, lines: tuple[Line, ...]
+) -> tuple[InParcel, ...]:
+    ids = {line.allocation_id for line in lines}
+    asked = {
+        one.id for one in ALLOCATIONS.all(tx, circle_id, id=ids, state=AllocationState.CONFIRMED)
+    }
+    return tuple(
+        InParcel(line, facts.varieties[line.variety_id], line.allocation_id not in asked)
+        for line in lines
+    )
+
+
+def _could_go(way: WayRow, entry: ParcelRow, facts: Facts) -> bool:
+    """Say whether a way could be chosen: one of the sender's country, or by hand."""
+    country = facts.places[entry.sender_place_id].country
+    return way.used and (way.country in (country, "") or way.carriage == Carriage.BY_HAND.value)
+
+
+def _heat_limit(lines: tuple[Line, ...]) -> float | None:
+    limits = [tolerance(one.species, one.material, one.raised).heat[0] for one in lines]
+    return min(limits, default=None)
+
+
+def _address(tx: Tx, actor: Actor, entry: ParcelRow) -> Address:
+    receiver = HOUSEHOLDS.get(tx, actor.circle_id, entry.receiver_household_id)
+    members = MEMBERS.all(tx, actor.circle_id, household_id=receiver.id, left_at=None)
+    lines = tuple(line for line in receiver.address.splitlines() if line.strip())
+    name = name_on_parcel(tx, actor.circle_id, receiver.id)
+    return Address(
+        (name, *lines) if lines else (),
+        receiver.safe_place,
+        tuple(
+            f"{one.first_name} {one.telephone}"
+            for one in members
+            if one.telephone and one.telephone_allowed
+        ),
+    )

@@ -1,0 +1,125 @@
+"""Letters about parcels, to every member of the household they concern."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.letters import write
+from exchange.actions.people.household_members import members_of
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.moved import Moved
+from exchange.records import (
+    ALLOCATIONS,
+    PARCEL_LINES,
+    PARCELS,
+    PLACES,
+    SPARES,
+    VARIETIES,
+    Tx,
+    circles,
+)
+from exchange.records.frozen import from_plain
+from exchange.records.rows.posting import ParcelRow
+from exchange.words.growing import plants
+from exchange.words.kernel import letters as words
+from exchange.words.kernel.letters import LetterText, ParcelWords, Reader
+from exchange.words.posting import posting_days as posting_words
+
+Wording = Callable[[Reader, ParcelWords, str], LetterText]
+
+
+@dataclass(frozen=True, slots=True)
+class Addressed:
+    """Whom a letter about a parcel goes to.
+
+    Attributes
+    ----------
+    household_id, other_id : the household written to, and the one at the other end
+    """
+
+    parcel: ParcelRow
+    household_id: int
+    other_id: int
+
+
+def write_to(
+    tx: Tx, actor: Actor, to: Addressed, key: str, wording: Wording, now: datetime
+) -> None:
+    """Write the same letter to each member of a household, once for each key.
+
+    Parameters
+    ----------
+    wording : makes the letter from the reader, the parcel's words and the page's address
+    """
+    circle = circles.get(tx, actor.circle_id)
+    link = f"{actor.house.public_url}/parcels/{to.parcel.id}"
+    about = parcel_words(tx, actor.circle_id, to.parcel, to.other_id)
+    for member in members_of(tx, actor.circle_id, to.household_id):
+        letter = wording(Reader(member.first_name, circle.name), about, link)
+        write(tx, actor.house, member, letter, f"{key}:{member.id}", now)
+
+
+def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime) -> None:
+    """Tell both ends that an announced day no longer stands, and why.
+
+    A sender who was to post tomorrow or today hears it as the word to wait.
+    """
+    parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
+    sender, receiver = both_ends(parcel)
+    soon = _soon(tx, actor, parcel, moved.from_day, now)
+    if soon:
+        _tell_to_wait(tx, actor, sender, moved, now)
+    why = (posting_words.moved(moved),)
+    days: tuple[date, date | None] = (moved.from_day, moved.to_day)
+    key = f"moved:{parcel_id}:{moved.from_day}:{moved.to_day}:{now.date()}"
+    for to in (receiver,) if soon else (sender, receiver):
+        write_to(
+            tx, actor, to, key,
+            lambda reader, about, link: words.moved(reader, about, days, why, link), now,
+        )  # fmt: skip
+
+
+def _soon(tx: Tx, actor: Actor, parcel: ParcelRow, day: date, now: datetime) -> bool:
+    """Say whether the sender's day for it was tomorrow, today or yesterday."""
+    place = PLACES.get(tx, actor.circle_id, parcel.sender_place_id)
+    today = now.astimezone(ZoneInfo(place.zone)).date()
+    return abs((day - today).days) <= 1
+
+
+def _tell_to_wait(tx: Tx, actor: Actor, to: Addressed, moved: Moved, now: datetime) -> None:
+    plan = from_plain(ParcelPlan, to.parcel.plan)
+    next_day = moved.to_day or plan.next_good_day
+    why = (posting_words.moved(moved),)
+    key = f"wait_tonight:{to.parcel.id}:{moved.from_day}:{moved.to_day}:{now.date()}"
+    write_to(
+        tx, actor, to, key,
+        lambda reader, about, link: words.wait_tonight(reader, about, next_day, why, link), now,
+    )  # fmt: skip
+
+
+def both_ends(parcel: ParcelRow) -> tuple[Addressed, Addressed]:
+    """Give the sender's and the receiver's letter of a parcel."""
+    sender, receiver = parcel.sender_household_id, parcel.receiver_household_id
+    return Addressed(parcel, sender, receiver), Addressed(parcel, receiver, sender)
+
+
+def parcel_words(tx: Tx, circle_id: int, parcel: ParcelRow, other_id: int) -> ParcelWords:
+    """Give what letters say of a parcel."""
+    others = members_of(tx, circle_id, other_id)
+    name = others[0].first_name if others else ""
+    return ParcelWords(parcel.code, name, contents(tx, circle_id, parcel.id))
+
+
+def contents(tx: Tx, circle_id: int, parcel_id: int) -> tuple[str, ...]:
+    """Give one line for each kind of plant in a parcel."""
+    allocations = ALLOCATIONS.by_id(tx, circle_id)
+    lines = []
+    for row in PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id):
+        spare = SPARES.get(tx, circle_id, allocations[row.allocation_id].spare_id)
+        variety = VARIETIES.get(tx, circle_id, spare.variety_id)
+        lines.append(
+            plants.so_many(row.count, spare.material, variety.species, variety.name, spare.raised)
+        )
+    return tuple(lines)

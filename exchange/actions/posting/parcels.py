@@ -1,0 +1,309 @@
+"""What members say of a parcel: it went, it came, it was lost; each can be taken back."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from typing import TypedDict
+
+from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.posting.diary import rewrite_parcel
+from exchange.actions.posting.parcel_facts import facts_around, lines_of, subject_of
+from exchange.domain.arriving.arrival import ArrivalWindow, Condition
+from exchange.domain.arriving.course import courses, needs
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.posting.transit import expected_days
+from exchange.domain.posting.way import Carriage
+from exchange.records import (
+    ALLOCATIONS,
+    BATCHES,
+    PARCEL_LINES,
+    PARCELS,
+    SHELTERS,
+    SPARES,
+    WAYS,
+    Tx,
+)
+from exchange.records.frozen import from_plain
+from exchange.records.rows.posting import ParcelLineRow, ParcelRow
+
+ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
+LONGEST_JOURNEY = timedelta(days=60)
+"""A day further back is a slip of the pen (judgement)."""
+
+
+class DayRefusedError(RefusedError):
+    """The day given cannot be."""
+
+
+class AlreadyOnItsWayError(RefusedError):
+    """The parcel has been posted or has come."""
+
+
+class CountRefusedError(RefusedError):
+    """More plants alive than were sent, or fewer than none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """What the receiver says of a parcel.
+
+    Attributes
+    ----------
+    lost : it never came
+    alive : allocation id -> plants that live; those not named all live, or none where all are dead
+    """
+
+    day: date
+    condition: Condition = Condition.WELL
+    lost: bool = False
+    alive: Mapping[int, int] = field(default_factory=dict)
+
+
+def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+    """Say that a parcel was posted on a day.
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When it has come, or was given up for lost.
+    DayRefusedError
+        When the day is still to come, or long past.
+    """
+    with actor.books.writing() as tx:
+        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
+        if entry.state in ENDED:
+            raise AlreadyOnItsWayError("Its end has been told already.")
+        _check_past(day, subject.today)
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            state=ParcelState.POSTED,
+            posted_on=day,
+            held=False,
+            changed_at=now,
+            **_window(tx, actor, entry, day),
+        )
+        note(tx, actor, "posted a parcel", entry.code, now)
+        rewrite(tx, actor, parcel_id, now)
+
+
+def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Undo "posted": the parcel stands as it was announced, and is planned again."""
+    with actor.books.writing() as tx:
+        entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
+        if entry.state is not ParcelState.POSTED:
+            raise AlreadyOnItsWayError("It is not on its way.")
+        PARCELS.change(
+            tx, actor.circle_id, parcel_id, posted_on=None, changed_at=now, **_announced(entry)
+        )
+        note(tx, actor, "took back that a parcel was posted", entry.code, now)
+        rewrite(tx, actor, parcel_id, now)
+
+
+def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> None:
+    """Say that a parcel came, and how; that it came implies that it was posted.
+
+    Raises
+    ------
+    DayRefusedError
+        When the day lies before the posting or is still to come.
+    CountRefusedError
+        When more plants are said to live than were sent.
+    """
+    with actor.books.writing() as tx:
+        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
+        if entry.state is ParcelState.ARRIVED:
+            return
+        _check_past(arrival.day, subject.today)
+        if entry.posted_on is not None and arrival.day < entry.posted_on:
+            raise DayRefusedError("It was posted after that day; give the day it came.", "day")
+        rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
+        _check_alive(rows, arrival)
+        state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            state=state,
+            arrived_on=None if arrival.lost else arrival.day,
+            condition="lost" if arrival.lost else arrival.condition.value,
+            held=False,
+            changed_at=now,
+            closed_at=now,
+        )
+        if state is ParcelState.ARRIVED:
+            _make_batches(tx, actor, entry, rows, arrival)
+        note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
+        rewrite(tx, actor, parcel_id, now)
+
+
+def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Undo "it came" and "lost": what had come stands with the receiver no longer."""
+    with actor.books.writing() as tx:
+        entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
+        if entry.state not in ENDED:
+            raise AlreadyOnItsWayError("It has not come yet.")
+        for batch in BATCHES.all(
+            tx,
+            actor.circle_id,
+            household_id=entry.receiver_household_id,
+            place_id=entry.receiver_place_id,
+            origin=origin_of(entry),
+        ):
+            BATCHES.remove(tx, actor.circle_id, batch.id)
+        stands: _Standing = {"state": ParcelState.POSTED} if entry.posted_on else _announced(entry)
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            arrived_on=None,
+            condition="",
+            closed_at=None,
+            changed_at=now,
+            **stands,
+        )
+        note(tx, actor, "took back how a parcel came", entry.code, now)
+        rewrite(tx, actor, parcel_id, now)
+
+
+def plan_of(entry: ParcelRow) -> ParcelPlan | None:
+    """Give what was last planned for a parcel."""
+    return from_plain(ParcelPlan, entry.plan) if entry.plan else None
+
+
+def strip_day(entry: ParcelRow, day: date | None) -> StripDay | None:
+    """Give a day of the parcel's strip, or None outside it."""
+    plan = plan_of(entry)
+    return next((one for one in plan.strip if one.day == day), None) if plan and day else None
+
+
+def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Bring both households' dates in line with what is now said of a parcel."""
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    rewrite_parcel(tx, actor.circle_id, facts_around(tx, actor.circle_id, entry, now), now)
+
+
+def origin_of(entry: ParcelRow) -> str:
+    """Give what a batch says of where it came from."""
+    return f"parcel {entry.code}"
+
+
+def _looked_up(
+    tx: Tx, actor: Actor, parcel_id: int, permission: Permission, now: datetime
+) -> tuple[ParcelRow, Subject]:
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    subject = subject_of(tx, actor, entry, now)
+    actor.must(permission, subject)
+    return entry, subject
+
+
+class _Expected(TypedDict, total=False):
+    """Way and days of a parcel, as far as they change."""
+
+    way_id: int | None
+    posting_day: date | None
+    arrival_from: date
+    arrival_to: date
+
+
+class _Standing(_Expected, total=False):
+    state: ParcelState
+
+
+def _announced(entry: ParcelRow) -> _Standing:
+    """Give the columns of a parcel as it was last announced, before anything was said of it."""
+    told = strip_day(entry, entry.announced_day)
+    if entry.announced_day is None or told is None or not told.coming:
+        state = ParcelState.PLANNED if entry.announced_day is None else ParcelState.ANNOUNCED
+        return {"state": state, "posting_day": entry.announced_day}
+    first, last = expected_days(told.coming)
+    return {
+        "state": ParcelState.ANNOUNCED,
+        "posting_day": entry.announced_day,
+        "way_id": entry.announced_way_id,
+        "arrival_from": first,
+        "arrival_to": last,
+    }
+
+
+def _window(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> _Expected:
+    """Give the expected days of a parcel posted on another day than planned."""
+    if entry.posting_day == day and entry.arrival_from is not None:
+        return {}
+    way_id = entry.way_id or entry.chosen_way_id
+    if way_id is None:
+        posts = WAYS.all(tx, actor.circle_id, carriage=Carriage.POST, used=True)
+        way_id = posts[0].id if posts else None
+    found = strip_day(entry, day)
+    if found is not None and found.coming:
+        first, last = expected_days(found.coming)
+    else:
+        first, last = day + timedelta(days=1), day + timedelta(days=3)
+    return {"way_id": way_id, "posting_day": day, "arrival_from": first, "arrival_to": last}
+
+
+def _alive(row: ParcelLineRow, arrival: Arrival) -> int:
+    otherwise = 0 if arrival.condition is Condition.DEAD else row.count
+    return arrival.alive.get(row.allocation_id, otherwise)
+
+
+def _check_alive(rows: tuple[ParcelLineRow, ...], arrival: Arrival) -> None:
+    for row in rows:
+        if not 0 <= _alive(row, arrival) <= row.count:
+            raise CountRefusedError(
+                f"Write a number from 0 to {row.count}; so many were sent.",
+                f"alive-{row.allocation_id}",
+            )
+
+
+def _make_batches(
+    tx: Tx, actor: Actor, entry: ParcelRow, rows: tuple[ParcelLineRow, ...], arrival: Arrival
+) -> None:
+    """Let what lives stand with the receiver: one batch for each kind, with where it came from."""
+    allocations = ALLOCATIONS.by_id(tx, actor.circle_id, id={row.allocation_id for row in rows})
+    stands = _stands(tx, actor, entry, arrival.day)
+    for row in rows:
+        if not _alive(row, arrival):
+            continue
+        spare = SPARES.get(tx, actor.circle_id, allocations[row.allocation_id].spare_id)
+        BATCHES.add(
+            tx,
+            actor.circle_id,
+            variety_id=spare.variety_id,
+            household_id=entry.receiver_household_id,
+            place_id=entry.receiver_place_id,
+            material=spare.material,
+            raised=spare.raised,
+            plants=_alive(row, arrival),
+            shelter=stands.get(row.allocation_id),
+            origin=origin_of(entry),
+            since=arrival.day,
+        )
+
+
+def _stands(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> dict[int, ShelterKind | None]:
+    """Give where care has each allocation stand, so that it takes room there; None where untold."""
+    told = SHELTERS.all(tx, actor.circle_id, place_id=entry.receiver_place_id)
+    kinds = frozenset(one.kind for one in told)
+    window = ArrivalWindow(day, day)
+    found: dict[int, ShelterKind | None] = {}
+    for course in courses(lines_of(tx, actor.circle_id, entry.id)):
+        stand = needs(course, window, kinds).settling_in
+        for allocation_id in course.allocation_ids:
+            found[allocation_id] = stand.shelter if stand.told else None
+    return found
+
+
+def _check_past(day: date, today: date | None) -> None:
+    if today is None:
+        return
+    if day > today:
+        raise DayRefusedError("That day is still to come.", "day")
+    if day < today - LONGEST_JOURNEY:
+        raise DayRefusedError("That day is long past; look at the month.", "day")

@@ -1,0 +1,181 @@
+"""The ways of sending a circle uses: looked at, changed, and added to; by hand is always there."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypedDict
+
+from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.posting.packaged_ways import ensure_ways
+from exchange.domain.permissions import Permission
+from exchange.domain.posting.way import Carriage
+from exchange.records import PLACES, WAYS
+from exchange.records.rows.posting import WayRow
+
+OWN_WEIGHT = 10
+"""What a circle says of its own way weighs as much as so many parcels heard of [parcels]."""
+
+LONGEST_NAME = 60
+MOST_POSTAGE = 100_000
+"""The dearest postage taken for true [smallest coin]."""
+
+
+class WayRefusedError(RefusedError):
+    """The way cannot be kept as it was written."""
+
+
+@dataclass(frozen=True, slots=True)
+class WayTerms:
+    """What a circle may change of a way.
+
+    Attributes
+    ----------
+    cut_off_hour : last full hour at which a parcel is taken in [h]
+    postage : of a usual parcel, None where it was not typed in [smallest coin]
+    """
+
+    used: bool
+    hand_over_weekdays: frozenset[int]
+    delivery_weekdays: frozenset[int]
+    cut_off_hour: int
+    postage: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewWay:
+    """A way of the circle's own.
+
+    Attributes
+    ----------
+    in_hundred : of a hundred parcels, how many come on the first, second, third day, and later
+    """
+
+    name: str
+    country: str
+    quick: bool
+    in_hundred: tuple[int, int, int, int]
+    terms: WayTerms
+
+
+def ways_page(actor: Actor) -> tuple[WayRow, ...]:
+    """Give every way the circle knows, by hand last; the packaged ones are added when first seen."""
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.writing() as tx:
+        ensure_ways(tx, actor.circle_id)
+        known = WAYS.all(tx, actor.circle_id)
+    return tuple(sorted(known, key=lambda one: (is_by_hand(one), one.country, one.id)))
+
+
+def countries_of(actor: Actor) -> tuple[str, ...]:
+    """Give the countries the circle's places lie in."""
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.reading() as tx:
+        return tuple(sorted({one.country for one in PLACES.all(tx, actor.circle_id)}))
+
+
+def is_by_hand(way: WayRow) -> bool:
+    """Say whether it is the way without post."""
+    return way.carriage == Carriage.BY_HAND.value
+
+
+def way_of(actor: Actor, way_id: int) -> WayRow:
+    """Give one way."""
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.reading() as tx:
+        return WAYS.get(tx, actor.circle_id, way_id)
+
+
+def change_way(actor: Actor, way_id: int, terms: WayTerms, now: datetime) -> None:
+    """Change what a circle may change of a way; parcels are weighed anew.
+
+    Raises
+    ------
+    WayRefusedError
+        When the terms cannot be, or by hand were to go.
+    """
+    actor.must(Permission.RUN_CIRCLE)
+    _check(terms)
+    with actor.books.writing() as tx:
+        way = WAYS.get(tx, actor.circle_id, way_id)
+        if is_by_hand(way) and not terms.used:
+            raise WayRefusedError("By hand is always there; it costs nothing.", "used")
+        WAYS.change(tx, actor.circle_id, way_id, **_columns(terms))
+        note(tx, actor, "changed a way of sending", way.name, now)
+    ask(actor, "plan", None, now)
+
+
+def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
+    """Add a way of the circle's own.
+
+    Raises
+    ------
+    WayRefusedError
+        When its name is taken, or its figures do not add up.
+    """
+    actor.must(Permission.RUN_CIRCLE)
+    _check(new.terms)
+    name = _checked_name(new.name)
+    _check_odds(new.in_hundred)
+    if new.country not in countries_of(actor):
+        raise WayRefusedError("Choose a country in which somebody grows.", "country")
+    with actor.books.writing() as tx:
+        if any(one.name.casefold() == name.casefold() for one in WAYS.all(tx, actor.circle_id)):
+            raise WayRefusedError("There is a way of that name; give another.", "name")
+        way_id = WAYS.add(
+            tx,
+            actor.circle_id,
+            name=name,
+            country=new.country,
+            carriage=Carriage.POST,
+            odds=tuple(OWN_WEIGHT * share / 100 for share in new.in_hundred),
+            quick=new.quick,
+            source="the circle’s own word",
+            **_columns(new.terms),
+        )
+        note(tx, actor, "added a way of sending", name, now)
+    ask(actor, "plan", None, now)
+    return way_id
+
+
+class _Said(TypedDict):
+    used: bool
+    hand_over_weekdays: frozenset[int]
+    delivery_weekdays: frozenset[int]
+    cut_off_hour: float
+    postage: int | None
+
+
+def _columns(terms: WayTerms) -> _Said:
+    return {
+        "used": terms.used,
+        "hand_over_weekdays": terms.hand_over_weekdays,
+        "delivery_weekdays": terms.delivery_weekdays,
+        "cut_off_hour": float(terms.cut_off_hour),
+        "postage": terms.postage,
+    }
+
+
+def _check(terms: WayTerms) -> None:
+    if not terms.hand_over_weekdays:
+        raise WayRefusedError("Tick at least one day.", "hand_over_weekdays")
+    if not terms.delivery_weekdays:
+        raise WayRefusedError("Tick at least one day.", "delivery_weekdays")
+    if not 0 <= terms.cut_off_hour <= 23:
+        raise WayRefusedError("Write an hour from 0 to 23, such as 16.", "cut_off_hour")
+    if terms.postage is not None and not 0 <= terms.postage <= MOST_POSTAGE:
+        raise WayRefusedError(
+            "Write the postage in whole pence, such as 349, or leave it empty.", "postage"
+        )
+
+
+def _checked_name(name: str) -> str:
+    name = " ".join(name.split())
+    if not 1 <= len(name) <= LONGEST_NAME:
+        raise WayRefusedError(f"Give it a name of at most {LONGEST_NAME} letters.", "name")
+    return name
+
+
+def _check_odds(in_hundred: tuple[int, int, int, int]) -> None:
+    if any(one < 0 for one in in_hundred) or sum(in_hundred) != 100:
+        raise WayRefusedError("The four numbers must add up to 100.", "next_day")

@@ -1,8 +1,0 @@
-"""What is asked of the running house itself."""
-
-from exchange.actions.actor import House
-
-
-def is_alive(house: House) -> bool:
-    """Say whether the records answer."""
-    return house.books.alive()

@@ -1,0 +1,38 @@
+"""Checking a working with the second program, which knows no solver."""
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.domain.sharing.working import CheckResult, check, in_order
+
+
+class NotAWorkingError(RefusedError):
+    """The file is no working of a share-out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What the checker says: a line a rule, and whether rules 1 to 4 are proven and nothing is wrong."""
+
+    lines: tuple[str, ...]
+    proven: bool
+
+
+def check_file(path: Path) -> Checked:
+    """Check the working in a file."""
+    try:
+        working = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as error:
+        raise NotAWorkingError(f"{path} cannot be read: {error}") from error
+    if not isinstance(working, dict):
+        raise NotAWorkingError(f"{path} is no working of a share-out.")
+    verdicts = check(working)
+    lines = tuple(_line(one) for one in verdicts)
+    return Checked(lines, in_order(verdicts))
+
+
+def _line(verdict: CheckResult) -> str:
+    number = f"rule {verdict.rule}, " if 1 <= verdict.rule <= 6 else ""
+    return f"{number}{verdict.name}: {verdict.words}"

@@ -1,0 +1,185 @@
+"""Claims: what a household would like."""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from exchange.actions.growing.batches import first_place, own_place
+from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.domain.growing.batch import Material
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.sharing.claim import USUAL_MATERIALS
+from exchange.domain.sharing.states import STANDING
+from exchange.records import ALLOCATIONS, CLAIMS, VARIETIES, Tx
+from exchange.records.rows.growing import ClaimRow
+
+MOST_ASKED = 100
+MOST_ALTERNATIVES = 40
+
+
+class CountRefusedError(RefusedError):
+    """The number of plants cannot be right."""
+
+
+class NothingTakenError(RefusedError):
+    """No material was ticked."""
+
+
+class DayPassedError(RefusedError):
+    """The last useful day has passed."""
+
+
+class AlternativesRefusedError(RefusedError):
+    """What would do instead cannot be kept."""
+
+
+class AlreadyGivenError(RefusedError):
+    """The claim has been given plants; it can be declined, not changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewClaim:
+    """What somebody would like; all but the variety may be left as it is.
+
+    Attributes
+    ----------
+    asked : plants [plants]
+    place_id : None for the household's first place
+    """
+
+    variety_id: int
+    asked: int = 1
+    choice: int = 1
+    materials: frozenset[Material] = USUAL_MATERIALS
+    no_use_after: date | None = None
+    alternatives: tuple[int, ...] = ()
+    place_id: int | None = None
+
+
+def claim(actor: Actor, new: NewClaim, now: datetime) -> int:
+    """Claim a variety; pressed a second time, it changes the claim there is."""
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    with actor.books.writing() as tx:
+        _check(new, today_in(circle_of(actor, tx), now))
+        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        new = replace(new, alternatives=_alternatives(tx, actor, new))
+        there = open_claim(tx, actor.circle_id, actor.own_household(), new.variety_id)
+        if there is not None:
+            claim_id = there.id
+            _change(tx, actor, there, new)
+        else:
+            claim_id = _add(tx, actor, new, now)
+        note(tx, actor, "claimed", variety.name, now)
+    return claim_id
+
+
+def would_like_one(actor: Actor, variety_id: int, now: datetime) -> int:
+    """Claim one plant in one press; an open claim stays as it is."""
+    with actor.books.reading() as tx:
+        there = open_claim(tx, actor.circle_id, actor.own_household(), variety_id)
+    return there.id if there else claim(actor, NewClaim(variety_id), now)
+
+
+def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
+    """Take a claim back."""
+    with actor.books.writing() as tx:
+        entry = _own(tx, actor, claim_id)
+        CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=now)
+        note(tx, actor, "withdrew a claim", f"claim {claim_id}", now)
+
+
+def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:
+    """Undo a withdrawal, unless the variety has been claimed anew since."""
+    with actor.books.writing() as tx:
+        entry = _own(tx, actor, claim_id)
+        anew = open_claim(tx, actor.circle_id, entry.household_id, entry.variety_id)
+        if anew is None and not entry.set_aside:
+            CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=None)
+            note(tx, actor, "claimed again", f"claim {claim_id}", now)
+
+
+def open_claim(tx: Tx, circle_id: int, household_id: int, variety_id: int) -> ClaimRow | None:
+    """Give the household's open claim on a variety that has been given nothing yet."""
+    for entry in CLAIMS.all(
+        tx,
+        circle_id,
+        household_id=household_id,
+        variety_id=variety_id,
+        withdrawn_at=None,
+        set_aside=False,
+    ):
+        if not _given(tx, circle_id, entry.id):
+            return entry
+    return None
+
+
+def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimRow:
+    entry = CLAIMS.get(tx, actor.circle_id, claim_id)
+    actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
+    if _given(tx, actor.circle_id, claim_id):
+        raise AlreadyGivenError(
+            "This claim has been given plants. Decline them if you cannot take them."
+        )
+    return entry
+
+
+def _given(tx: Tx, circle_id: int, claim_id: int) -> bool:
+    standing = ALLOCATIONS.all(tx, circle_id, claim_id=claim_id, state=STANDING)
+    return bool(standing)
+
+
+def _alternatives(tx: Tx, actor: Actor, new: NewClaim) -> tuple[int, ...]:
+    """Give what would do instead, each once and never the variety itself."""
+    wanted = tuple(dict.fromkeys(one for one in new.alternatives if one != new.variety_id))
+    if len(wanted) > MOST_ALTERNATIVES:
+        raise AlternativesRefusedError(
+            f"Tick at most {MOST_ALTERNATIVES} that would do instead.",
+            "alternatives",
+        )
+    for one in wanted:
+        VARIETIES.get(tx, actor.circle_id, one)
+    return wanted
+
+
+def _add(tx: Tx, actor: Actor, new: NewClaim, now: datetime) -> int:
+    place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
+    return CLAIMS.add(
+        tx,
+        actor.circle_id,
+        household_id=actor.own_household(),
+        place_id=place_id,
+        variety_id=new.variety_id,
+        asked=new.asked,
+        choice=new.choice,
+        materials=new.materials,
+        no_use_after=new.no_use_after,
+        alternatives=new.alternatives,
+        made_at=now,
+        entered_by=actor.member_id,
+    )
+
+
+def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim) -> None:
+    place_id = own_place(tx, actor, new.place_id) if new.place_id else there.place_id
+    CLAIMS.change(
+        tx,
+        actor.circle_id,
+        there.id,
+        place_id=place_id,
+        asked=new.asked,
+        choice=new.choice,
+        materials=new.materials,
+        no_use_after=new.no_use_after,
+        alternatives=new.alternatives,
+    )
+
+
+def _check(new: NewClaim, today: date) -> None:
+    if not 1 <= new.asked <= MOST_ASKED:
+        raise CountRefusedError(f"Write how many you would like, from 1 to {MOST_ASKED}.", "asked")
+    if new.choice not in {1, 2, 3}:
+        raise CountRefusedError("Choose first, second or third choice.", "choice")
+    if not new.materials - {Material.SEED}:
+        raise NothingTakenError("Tick at least one thing you can take it as.", "materials")
+    if new.no_use_after is not None and new.no_use_after < today:
+        raise DayPassedError("That day has passed; give a later one, or none.", "no_use_after")

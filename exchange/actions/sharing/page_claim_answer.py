@@ -1,0 +1,151 @@
+"""What the page of one claim's answer shows its member and the organiser."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.sharing.claim_decision import Decision, Had, decision_of, may_see
+from exchange.actions.sharing.explanation import is_under_way
+from exchange.actions.sharing.page_changes import LaterChange, later_changes
+from exchange.domain.growing.variety import Variety
+from exchange.domain.sharing.draw import order_of_ties
+from exchange.domain.sharing.instance import case_from
+from exchange.domain.sharing.outcome import NAMES
+from exchange.domain.sharing.reason import ClaimOutcome, Rule
+from exchange.domain.sharing.states import STANDING
+from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
+from exchange.records.rows.growing import ClaimRow
+from exchange.words.kernel.phrase import counted
+from exchange.words.sharing import explanation as words
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimWhyPage:
+    """One claim and why it came out as it did.
+
+    Attributes
+    ----------
+    own : whether it is the reader's household's
+    instead : varieties given that are not the one asked for, as the claim allowed
+    given : plants that stand now [plants]
+    sentence : in front, naming nobody; empty before any decision
+    figures : (word, what), behind a fold
+    had : what would have been, None until asked for
+    under_way : it was asked for and is being worked out
+    looked_at : only the organiser sees it yet
+    lacks : plants the claim still asks for, which count in the next share-out [plants]
+    """
+
+    claim: ClaimRow
+    variety: Variety
+    own: bool
+    given: int
+    instead: tuple[Variety, ...]
+    sentence: str
+    figures: tuple[tuple[str, str], ...]
+    had: Had | None
+    under_way: bool
+    share_out_name: str
+    decided_on: date | None
+    looked_at: bool
+    later: tuple[LaterChange, ...]
+    lacks: int
+
+
+def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
+    """Show what was decided of a claim, and why."""
+    with actor.books.reading() as tx:
+        may_see(tx, actor, claim_id)
+        claim = CLAIMS.get(tx, actor.circle_id, claim_id)
+        decision = decision_of(tx, actor, claim_id, ahead=actor.organiser)
+        circle = circle_of(actor, tx)
+        given, instead = _given(tx, actor, claim)
+        later = later_changes(tx, circle, claim_id=claim_id)
+        decided = decision.share_out.confirmed_at if decision else None
+        return ClaimWhyPage(
+            claim=claim,
+            variety=VARIETIES.get(tx, actor.circle_id, claim.variety_id),
+            own=claim.household_id == actor.household_id,
+            given=given,
+            instead=instead,
+            sentence=decision.sentence if decision else "",
+            figures=_figures(decision, today_in(circle, now)) if decision else (),
+            had=decision.had if decision else None,
+            under_way=is_under_way(tx, actor, claim_id),
+            share_out_name=decision.share_out.name if decision else "",
+            decided_on=today_in(circle, decided) if decided else None,
+            looked_at=decision is not None and decision.answer is None,
+            later=later,
+            lacks=_lacks(claim, given),
+        )
+
+
+def _given(tx: Tx, actor: Actor, claim: ClaimRow) -> tuple[int, tuple[Variety, ...]]:
+    standing = ALLOCATIONS.all(tx, actor.circle_id, claim_id=claim.id, state=STANDING)
+    kinds = {SPARES.get(tx, actor.circle_id, one.spare_id).variety_id for one in standing}
+    instead = tuple(
+        VARIETIES.get(tx, actor.circle_id, kind) for kind in sorted(kinds - {claim.variety_id})
+    )
+    return sum(one.count for one in standing), instead
+
+
+def _lacks(claim: ClaimRow, given: int) -> int:
+    if claim.withdrawn_at is not None or claim.set_aside:
+        return 0
+    return max(0, claim.asked - given)
+
+
+def _figures(decision: Decision, today: date) -> tuple[tuple[str, str], ...]:
+    reason = decision.reason
+    households = ("household", "households")
+    figures = [
+        ("Asked for", counted(reason.asked, "plant", "plants")),
+        ("Given", counted(reason.given, "plant", "plants")),
+        ("Others who asked for it", counted(reason.others, *households)),
+        ("Offered by others", counted(reason.offered, "plant", "plants")),
+    ]
+    if reason.rule is not None and reason.standing is not ClaimOutcome.MET:
+        figures.append(("Decided by", words.rule_name(reason.rule)))
+        figures += _rule_figures(decision, reason.rule)
+    return (*figures, *_had_figures(decision), *_draw_figures(decision, today))
+
+
+def _rule_figures(decision: Decision, rule: Rule) -> list[tuple[str, str]]:
+    if rule is Rule.DRAW:
+        return []
+    rules = (decision.share_out.proposal or {}).get("rules", ())
+    for one in rules:
+        if one["name"] == NAMES[rule - 1] and one["value"] is not None:
+            text = "{value}; no sharing out could better {bound}; {sure}".format(
+                value=one["value"], bound=one["bound"], sure=one["status"]
+            )
+            return [("The rule reached", text)]
+    return []
+
+
+def _had_figures(decision: Decision) -> list[tuple[str, str]]:
+    had = decision.had.what_if if decision.had else None
+    if had is None or not had.possible or had.rule is None:
+        return []
+    households = ("household", "households")
+    return [
+        ("Would have given way first", words.rule_name(had.rule)),
+        ("By so much", str(had.falls_by)),
+        ("Would have had fewer plants", counted(had.with_less, *households)),
+        ("Would have gone without a variety", counted(had.with_none, *households)),
+    ]
+
+
+def _draw_figures(decision: Decision, today: date) -> list[tuple[str, str]]:
+    share_out = decision.share_out
+    if share_out.working is None or today < share_out.closes_on:
+        return []
+    case = case_from(share_out.working["case"])
+    kinds = {one.id: one.variety_id for one in case.claims}
+    rivals = tuple(one for one, kind in kinds.items() if kind == kinds[decision.claim_id])
+    place = order_of_ties(share_out.draw_number, rivals).index(decision.claim_id) + 1
+    text = f"{place} of {len(rivals)} for this variety; it counts only where all else is equal"
+    return [
+        ("Number of the claim", str(decision.claim_id)),
+        ("Place in the draw", text),
+    ]

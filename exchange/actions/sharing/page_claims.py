@@ -1,0 +1,223 @@
+"""What the page of claims shows: one's own, and for growers what nobody offers."""
+
+from collections import Counter
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.posting.parcel_lines import what_comes
+from exchange.actions.sharing.form_choices import choices
+from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
+from exchange.domain.growing.variety import Variety
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.sharing.states import STANDING
+from exchange.records import ALLOCATIONS, ANSWERS, BATCHES, CLAIMS, SPARES, VARIETIES, Tx
+from exchange.records.claims import open_claims
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import AllocationRow, ClaimAnswerRow, ShareOutRow
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """Plants given to a claim.
+
+    Attributes
+    ----------
+    what : "1 rooted cutting of ...", and in place of what where it is not the variety asked for
+    """
+
+    allocation_id: int
+    count: int
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimLine:
+    """One claim.
+
+    Attributes
+    ----------
+    given : plants promised to it so far [plants]
+    answer : what the last share-out said of it, or None
+    reason : why, as a sentence, empty before a share-out
+    offered : whether anybody lists the variety now
+    """
+
+    claim: ClaimRow
+    variety: Variety
+    alternatives: tuple[Variety, ...]
+    given: int
+    answer: ClaimAnswerRow | None
+    reason: str
+    offered: bool
+    coming: tuple[Coming, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """A variety that is claimed and not offered enough.
+
+    Attributes
+    ----------
+    asked : plants asked for by open claims [plants]
+    offered : plants left on the list [plants]
+    mine : whether the reader's household grows it
+    """
+
+    variety: Variety
+    asked: int
+    offered: int
+    mine: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimForm:
+    """What somebody sees who thinks of claiming a variety.
+
+    Attributes
+    ----------
+    there : the household's open claim on it, or None
+    offers : what others offer of it
+    others : varieties offered now that might do instead
+    wishes_before : the household's other open claims, as (choice, name)
+    """
+
+    variety: Variety
+    there: ClaimRow | None
+    offers: tuple[SpareLine, ...]
+    others: tuple[Variety, ...]
+    wishes_before: tuple[tuple[int, str], ...]
+    places: tuple[tuple[int, str], ...]
+    share_out: ShareOutRow | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimsPage:
+    """A household's claims and the wishes nobody can meet."""
+
+    lines: tuple[ClaimLine, ...]
+    wishes: tuple[Wish, ...]
+    share_out: ShareOutRow | None
+
+
+def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
+    """Show the household's claims and what the circle wishes for in vain."""
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    with actor.books.reading() as tx:
+        everything = CLAIMS.all(tx, actor.circle_id, withdrawn_at=None)
+        own = [one for one in everything if one.household_id == actor.household_id]
+        today = today_in(circle_of(actor, tx), now)
+        waiting = [one for one in everything if (one.no_use_after or today) >= today]
+        return ClaimsPage(
+            _lines(tx, actor.circle_id, own),
+            _wishes(tx, actor, waiting, today),
+            open_share_out(tx, actor.circle_id),
+        )
+
+
+def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimForm:
+    """Show what can be claimed of a variety, and the household's open claim on it."""
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    offered = choices(actor, now)
+    with actor.books.reading() as tx:
+        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        own = [
+            one
+            for one in open_claims(tx, actor.circle_id)
+            if one.household_id == actor.household_id
+        ]
+        there = next((one for one in own if one.variety_id == variety_id), None)
+        varieties = VARIETIES.by_id(tx, actor.circle_id)
+        kept = set(there.alternatives) if there else set()
+        return ClaimForm(
+            variety,
+            there,
+            spares_of_variety(actor, variety_id, now),
+            _instead(tx, actor, variety, kept),
+            tuple(
+                sorted(
+                    (one.choice, varieties[one.variety_id].name)
+                    for one in own
+                    if one.variety_id != variety_id
+                )
+            ),
+            offered.places,
+            open_share_out(tx, actor.circle_id),
+        )
+
+
+def _instead(tx: Tx, actor: Actor, variety: Variety, kept: set[int]) -> tuple[Variety, ...]:
+    """Give varieties of the same kind that others offer, and those ticked before."""
+    offered = {
+        spare.variety_id
+        for spare in SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)
+        if spare.household_id != actor.household_id and spare.count > spare.allocated
+    }
+    return tuple(
+        one
+        for one in VARIETIES.all(tx, actor.circle_id)
+        if one.id != variety.id
+        and (one.id in kept or (one.id in offered and one.species is variety.species))
+    )
+
+
+def _sentence(answer: ClaimAnswerRow | None) -> str:
+    return str(answer.reason.get("sentence", "")) if answer else ""
+
+
+def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, ...]:
+    varieties, spares = VARIETIES.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
+    offered = {
+        one.variety_id
+        for one in spares.values()
+        if one.withdrawn_at is None and one.set_aside_for is None
+    }
+    ids = {one.id for one in claims}
+    answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id, claim_id=ids)}
+    standing: dict[int, list[AllocationRow]] = {}
+    for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state=STANDING):
+        standing.setdefault(one.claim_id, []).append(one)
+    return tuple(
+        ClaimLine(
+            one,
+            varieties[one.variety_id],
+            tuple(varieties[other] for other in one.alternatives if other in varieties),
+            sum(part.count for part in standing.get(one.id, ())),
+            answers.get(one.id),
+            _sentence(answers.get(one.id)),
+            one.variety_id in offered,
+            tuple(
+                Coming(
+                    part.id,
+                    part.count,
+                    what_comes(part.count, spares[part.spare_id], one, varieties),
+                )
+                for part in standing.get(one.id, ())
+            ),
+        )
+        for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
+    )
+
+
+def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[Wish, ...]:
+    circle_id = actor.circle_id
+    varieties = VARIETIES.by_id(tx, circle_id)
+    own = BATCHES.all(tx, circle_id, household_id=actor.own_household())
+    grown = {batch.variety_id for batch in own if batch.plants}
+    given = Counter[int]()
+    for part in ALLOCATIONS.all(tx, circle_id, state=STANDING):
+        given[part.claim_id] += part.count
+    asked, offered = Counter[int](), Counter[int]()
+    for one in claims:
+        if not one.set_aside:
+            asked[one.variety_id] += max(0, one.asked - given[one.id])
+    for spare in SPARES.all(tx, circle_id, withdrawn_at=None):
+        if spare.set_aside_for is None and not spare.held and spare.send_by >= today:
+            offered[spare.variety_id] += spare.count - spare.allocated
+    short = [
+        Wish(varieties[key], plants, offered[key], key in grown)
+        for key, plants in asked.items()
+        if plants > offered[key]
+    ]
+    short.sort(key=lambda wish: (not wish.mine, wish.offered - wish.asked, wish.variety.name))
+    return tuple(short)

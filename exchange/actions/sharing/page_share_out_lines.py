@@ -1,0 +1,190 @@
+"""The lines of a share-out's page: what claims get, who gives what, rules, the organiser's choices."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.share_out_proposal import ChoiceKind, choices_of
+from exchange.domain.growing.variety import Variety
+from exchange.domain.sharing.reason import Obstacle
+from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
+from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.sharing import ShareOutRow
+from exchange.words.growing import plants
+from exchange.words.sharing.share_out_after import answer_words
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerLine:
+    """What a claim gets, and why.
+
+    Attributes
+    ----------
+    standing : "met", "part" or "unmet"
+    obstacle : what stood in the way, empty where the rules decided
+    """
+
+    claim: ClaimRow
+    variety: Variety
+    household: str
+    given: int
+    standing: str
+    obstacle: str
+    sentence: str
+
+    @property
+    def came(self) -> str:
+        """Give what came of the claim: "met", "part", "others", "hindered" or "nobody"."""
+        if self.standing != "unmet":
+            return self.standing
+        if self.obstacle in ("", Obstacle.FEWER):
+            return "others"
+        return "nobody" if self.obstacle == "nobody_offers" else "hindered"
+
+
+@dataclass(frozen=True, slots=True)
+class GivingLine:
+    """Plants of a spare to a claim.
+
+    Attributes
+    ----------
+    asked_for : the variety the claim named, where another that it allows is given; else None
+    answer : what the sender or receiver has said since; empty before confirming
+    answered_on : when
+    """
+
+    spare_id: int
+    claim_id: int
+    sent_as: str
+    variety: Variety
+    count: int
+    sender: str
+    receiver: str
+    asked_for: Variety | None = None
+    answer: str = ""
+    answered_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RuleLine:
+    """One rule, its value and how sure it is."""
+
+    number: int
+    name: str
+    value: int | None
+    bound: int | None
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceLine:
+    """A choice of the organiser.
+
+    Attributes
+    ----------
+    count : plants that are to go; 0 for two kept apart [plants]
+    """
+
+    giving: GivingLine
+    count: int
+    reason: str
+    made_on: date
+
+
+class Reader:
+    """What lines look up again and again."""
+
+    def __init__(self, tx: Tx, circle_id: int) -> None:
+        self.tx, self.circle_id = tx, circle_id
+        self.claims, self.spares = CLAIMS.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
+        self.varieties = VARIETIES.by_id(tx, circle_id)
+        self.labels = household_labels(tx, circle_id)
+
+    def answers(self, answers: list[dict[str, Any]]) -> tuple[AnswerLine, ...]:
+        """Give a line a claim, those not met first."""
+        lines = [self._answer(one) for one in answers]
+        order = {"unmet": 0, "part": 1, "met": 2}
+        lines.sort(key=lambda line: (order[line.standing], line.variety.name, line.claim.id))
+        return tuple(lines)
+
+    def _answer(self, one: dict[str, Any]) -> AnswerLine:
+        claim = self.claims[one["claim_id"]]
+        return AnswerLine(
+            claim,
+            self.varieties[claim.variety_id],
+            self.labels.get(claim.household_id, ""),
+            one["given"],
+            one["standing"],
+            str(one["reason"].get("obstacle") or ""),
+            one["sentence"],
+        )
+
+    def giving(self, allocations: list[dict[str, int]]) -> tuple[GivingLine, ...]:
+        """Give what would be given, by sender."""
+        return _by_sender(
+            [self.line(one["spare_id"], one["claim_id"], one["count"]) for one in allocations]
+        )
+
+    def given(self, share_out_id: int) -> tuple[GivingLine, ...]:
+        """Give what was given, with what its ends have said since."""
+        return _by_sender(
+            [
+                self.line(
+                    one.spare_id,
+                    one.claim_id,
+                    one.count,
+                    answer_words(one.state),
+                    one.answered_at.date() if one.answered_at else None,
+                )
+                for one in ALLOCATIONS.all(self.tx, self.circle_id, share_out_id=share_out_id)
+            ]
+        )
+
+    def line(
+        self,
+        spare_id: int,
+        claim_id: int,
+        count: int,
+        answer: str = "",
+        answered_on: date | None = None,
+    ) -> GivingLine:
+        """Give one line of a spare and a claim."""
+        spare, claim = self.spares[spare_id], self.claims[claim_id]
+        other = claim.variety_id != spare.variety_id
+        return GivingLine(
+            spare_id,
+            claim_id,
+            plants.sent_as(spare.material, spare.raised, count),
+            self.varieties[spare.variety_id],
+            count,
+            self.labels.get(spare.household_id, ""),
+            self.labels.get(claim.household_id, ""),
+            self.varieties[claim.variety_id] if other else None,
+            answer,
+            answered_on,
+        )
+
+    def choices(self, share_out: ShareOutRow) -> tuple[ChoiceLine, ...]:
+        """Give the organiser's choices."""
+        return tuple(
+            ChoiceLine(
+                self.line(one.spare_id, one.claim_id, one.count),
+                one.count if one.kind is ChoiceKind.PIN else 0,
+                one.reason,
+                one.made_on,
+            )
+            for one in choices_of(share_out)
+        )
+
+
+def rule_lines(rules: list[dict[str, Any]]) -> tuple[RuleLine, ...]:
+    """Give a line a rule."""
+    return tuple(
+        RuleLine(one["rule"], one["name"], one["value"], one["bound"], one["status"])
+        for one in rules
+    )
+
+
+def _by_sender(lines: list[GivingLine]) -> tuple[GivingLine, ...]:
+    return tuple(sorted(lines, key=lambda one: (one.sender, one.variety.name, one.receiver)))

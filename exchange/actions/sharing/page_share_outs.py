@@ -1,0 +1,161 @@
+"""What the pages of a share-out show the organiser: the preview, what was decided and why, what came after."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.kernel.terms import is_small
+from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.page_changes import LaterChange, later_changes
+from exchange.actions.sharing.page_share_out_lines import (
+    AnswerLine,
+    ChoiceLine,
+    GivingLine,
+    Reader,
+    RuleLine,
+    rule_lines,
+)
+from exchange.actions.sharing.scenarios import OtherTerm, other_terms
+from exchange.actions.sharing.share_out import has_changed
+from exchange.actions.sharing.share_out_case import given_and_received
+from exchange.actions.sharing.share_out_proposal import nothing_yet
+from exchange.domain.permissions import Permission
+from exchange.domain.sharing.quantities import Remark
+from exchange.domain.sharing.states import ShareOutState
+from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, Tx
+from exchange.records.rows.running import UNDER_WAY, TaskRow
+from exchange.records.rows.sharing import ShareOutRow
+from exchange.words.sharing.share_out import remark_sentence
+
+
+@dataclass(frozen=True, slots=True)
+class ShareOutPage:
+    """One share-out as the organiser sees it before and after confirming.
+
+    Attributes
+    ----------
+    task : a working-out under way, or None
+    draw_number : shown once the closing day has come
+    stale : whether the circle changed after it was worked out
+    balance : households with plants given and received in all share-outs; empty where hidden
+    small : whether the circle is one of those without ceremony
+    others : what other terms would change, once that was tried
+    later : changes after confirming, each with day and reason
+    """
+
+    share_out: ShareOutRow
+    today: date
+    task: TaskRow | None
+    answers: tuple[AnswerLine, ...]
+    giving: tuple[GivingLine, ...]
+    rules: tuple[RuleLine, ...]
+    draw_number: str
+    spares: int
+    claims: int
+    balance: tuple[tuple[str, int, int], ...]
+    remarks: tuple[str, ...]
+    choices: tuple[ChoiceLine, ...]
+    stale: bool
+    small: bool
+    others: tuple[OtherTerm, ...]
+    later: tuple[LaterChange, ...]
+
+    @property
+    def closed(self) -> bool:
+        return self.today >= self.share_out.closes_on
+
+    @property
+    def confirmed(self) -> bool:
+        return self.share_out.state == ShareOutState.CONFIRMED
+
+    @property
+    def worked_out(self) -> bool:
+        return self.share_out.worked_at is not None
+
+    def came_of(self, what: str) -> tuple[AnswerLine, ...]:
+        """Give the claims of which the same came; the words are those of `AnswerLine.came`."""
+        return tuple(one for one in self.answers if one.came == what)
+
+    def unanswered(self) -> tuple[GivingLine, ...]:
+        """Give what nobody has answered yet."""
+        return tuple(one for one in self.giving if one.answered_on is None)
+
+
+@dataclass(frozen=True, slots=True)
+class ShareOutsPage:
+    """All share-outs of the circle, the newest first, and whether one can be opened."""
+
+    share_outs: tuple[ShareOutRow, ...]
+    today: date
+    may_open: bool
+    small: bool
+
+
+def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
+    """Show the circle's share-outs."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        found = SHARE_OUTS.all(tx, actor.circle_id)[::-1]
+        circle = circle_of(actor, tx)
+    running = any(one.state != ShareOutState.CONFIRMED for one in found)
+    return ShareOutsPage(found, today_in(circle, now), not running, is_small(circle))
+
+
+def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPage:
+    """Show one share-out with what was worked out for it."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        circle = circle_of(actor, tx)
+        today, small = today_in(circle, now), is_small(circle)
+        proposal = share_out.proposal or nothing_yet()
+        confirmed = share_out.state == ShareOutState.CONFIRMED
+        lines = Reader(tx, actor.circle_id)
+        return ShareOutPage(
+            share_out=share_out,
+            today=today,
+            task=_task(tx, actor.circle_id, share_out_id),
+            answers=lines.answers(proposal["answers"]),
+            giving=lines.given(share_out_id)
+            if confirmed
+            else lines.giving(proposal["allocations"]),
+            rules=rule_lines(proposal["rules"]),
+            draw_number=share_out.draw_number if today >= share_out.closes_on else "",
+            spares=len(SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)),
+            claims=len(CLAIMS.all(tx, actor.circle_id, withdrawn_at=None, set_aside=False)),
+            balance=() if small else balance(tx, actor.circle_id),
+            remarks=tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ())),
+            choices=lines.choices(share_out),
+            stale=_is_stale(tx, actor, share_out, now),
+            small=small,
+            others=other_terms(tx, actor, share_out_id),
+            later=later_changes(tx, circle, share_out_id=share_out_id) if confirmed else (),
+        )
+
+
+def balance(tx: Tx, circle_id: int) -> tuple[tuple[str, int, int], ...]:
+    """Give every household's plants given and received in all share-outs."""
+    given, received = given_and_received(tx, circle_id)
+    labels = household_labels(tx, circle_id)
+    rows = [(label, given.get(key, 0), received.get(key, 0)) for key, label in labels.items()]
+    return tuple(sorted(rows))
+
+
+def _task(tx: Tx, circle_id: int, share_out_id: int) -> TaskRow | None:
+    tasks = TASKS.all(
+        tx,
+        circle_id,
+        kind={"share_out", "share_out_previews"},
+        subject_id=share_out_id,
+        state=UNDER_WAY,
+    )
+    return tasks[-1] if tasks else None
+
+
+def _is_stale(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> bool:
+    """Say whether confirming would ask for it to be worked out again."""
+    if share_out.state != ShareOutState.WORKED_OUT:
+        return False
+    if share_out.worked_stamp == circle_of(actor, tx).stamp:
+        return False
+    return has_changed(tx, actor.circle_id, share_out, now)

@@ -1,0 +1,244 @@
+"""The sender's answer: what can go, all or fewer, now or later; asked after the share-out and again."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, note, today_in
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.posting.parcel_lines import last_day
+from exchange.actions.posting.replan import gather
+from exchange.actions.sharing.allocation_answers import agree, give_from_reserve, refuse
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.sharing.states import STANDING, AllocationState
+from exchange.records import (
+    ALLOCATIONS,
+    CLAIMS,
+    MEMBERS,
+    PARCEL_LINES,
+    PARCELS,
+    SPARES,
+    VARIETIES,
+    Tx,
+    circles,
+)
+from exchange.records.rows.sharing import AllocationRow
+from exchange.records.spares import give_back
+from exchange.words.growing import plants
+from exchange.words.kernel import dates
+from exchange.words.kernel.phrase import listed
+
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+
+
+class AnswerRefusedError(RefusedError):
+    """The answer cannot be: more than was given, or ready after the last day to send."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToAnswer:
+    """Plants a household is asked to send.
+
+    Attributes
+    ----------
+    what : "3 rooted cuttings of ..."
+    other : first names of whom they are for
+    count : so many were given [plants]
+    posting_day : of its parcel, None while there is none
+    send_by : the last day they may be sent
+    agreed : whether the sender has said yes
+    """
+
+    allocation_id: int
+    what: str
+    other: str
+    count: int
+    posting_day: date | None
+    send_by: date
+    agreed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SenderAnswer:
+    """What the sender says of one allocation.
+
+    Attributes
+    ----------
+    count : so many can go; 0 is a quiet no [plants]
+    ready_from : the day from which they can go, where that is later; None as listed
+    """
+
+    allocation_id: int
+    count: int
+    ready_from: date | None = None
+
+
+def to_answer(actor: Actor, parcel_id: int | None = None) -> tuple[ToAnswer, ...]:
+    """Give what the household is asked to send and is not on its way, in order of posting day.
+
+    Parameters
+    ----------
+    parcel_id : only what is in this parcel
+    """
+    household_id = actor.own_household()
+    with actor.books.reading() as tx:
+        spares = SPARES.by_id(tx, actor.circle_id, household_id=household_id)
+        given = ALLOCATIONS.all(tx, actor.circle_id, spare_id=set(spares), state=STANDING)
+        found = [_to_answer(tx, actor, one) for one in given if _is_here(tx, actor, one, parcel_id)]
+    return tuple(
+        sorted(found, key=lambda one: (one.posting_day or date.max, one.other, one.allocation_id))
+    )
+
+
+def answer_as_sender(actor: Actor, answers: Iterable[SenderAnswer], now: datetime) -> int:
+    """Record the sender's answers; what cannot go is given from other spares.
+
+    Returns
+    -------
+    plants given from the reserve instead [plants]
+
+    Raises
+    ------
+    AnswerRefusedError
+        When more is promised than was given, or the later day is past the last day to send.
+    """
+    given = list(answers)
+    with actor.books.reading() as tx:
+        for one in given:
+            _check(tx, actor, one, now)
+    freed = 0
+    for one in given:
+        if one.count == 0:
+            freed += refuse(actor, one.allocation_id, now)
+            continue
+        freed += give_fewer(actor, one.allocation_id, one.count, now)
+        if one.ready_from is not None:
+            ready_later(actor, one.allocation_id, one.ready_from, now)
+        agree(actor, one.allocation_id, now)
+    gather(actor, now)
+    ask(actor, "plan", None, now)
+    return freed
+
+
+def give_fewer(actor: Actor, allocation_id: int, count: int, now: datetime) -> int:
+    """Let fewer plants of an allocation go than were given; the rest are not there.
+
+    Returns
+    -------
+    plants given from the reserve instead [plants]
+    """
+    with actor.books.writing() as tx:
+        one = _standing(tx, actor, allocation_id)
+        missing = one.count - count
+        if missing <= 0:
+            return 0
+        ALLOCATIONS.change(tx, actor.circle_id, allocation_id, count=count)
+        _say_no_to(tx, actor, one, missing, now)
+        give_back(tx, actor.circle_id, one.spare_id, missing)
+        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+        SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - missing)
+        _fit_lines(tx, actor, allocation_id, count)
+        note(tx, actor, "could give fewer", f"allocation {allocation_id}: {count}", now)
+    return give_from_reserve(actor, spare.variety_id, now)
+
+
+def _say_no_to(tx: Tx, actor: Actor, one: AllocationRow, missing: int, now: datetime) -> None:
+    """Keep the plants of an allocation that cannot go as one of their own, answered with no."""
+    ALLOCATIONS.add(
+        tx,
+        actor.circle_id,
+        share_out_id=one.share_out_id,
+        spare_id=one.spare_id,
+        claim_id=one.claim_id,
+        count=missing,
+        state=AllocationState.REFUSED,
+        answered_at=now,
+        made_at=one.made_at,
+    )
+
+
+def ready_later(actor: Actor, allocation_id: int, day: date, now: datetime) -> None:
+    """Say from which later day the plants of an allocation can go."""
+    with actor.books.writing() as tx:
+        one = _standing(tx, actor, allocation_id)
+        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+        if day > spare.ready_from:
+            SPARES.change(tx, actor.circle_id, spare.id, ready_from=day)
+            note(tx, actor, "is ready later", f"allocation {allocation_id}: {day}", now)
+
+
+def _check(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:
+    one = _standing(tx, actor, answer.allocation_id)
+    field = f"count-{one.id}"
+    if not 0 <= answer.count <= one.count:
+        raise AnswerRefusedError(
+            f"Write a number from 0 to {one.count}; so many were asked for.",
+            field,
+        )
+    last = _last_day(tx, actor, one)
+    if answer.ready_from is not None and answer.ready_from > last:
+        raise AnswerRefusedError(
+            f"It must go by {dates.day(last)}; say a day before that, or none of it.",
+            f"later-{one.id}",
+        )
+    today = today_in(circles.get(tx, actor.circle_id), now)
+    if answer.ready_from is not None and answer.ready_from < today:
+        raise AnswerRefusedError("That day is past; give one to come.", f"later-{one.id}")
+
+
+def _standing(tx: Tx, actor: Actor, allocation_id: int) -> AllocationRow:
+    one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
+    if one.state not in STANDING or not _is_here(tx, actor, one, None):
+        raise AnswerRefusedError("These plants are on their way, or no longer asked for.")
+    return one
+
+
+def _is_here(tx: Tx, actor: Actor, one: AllocationRow, parcel_id: int | None) -> bool:
+    """Say whether the plants are still with the sender, and in the parcel asked about."""
+    rows = PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
+    inside = [PARCELS.get(tx, actor.circle_id, row.parcel_id) for row in rows]
+    if any(parcel.state not in OPEN for parcel in inside):
+        return False
+    return parcel_id is None or any(parcel.id == parcel_id for parcel in inside)
+
+
+def _last_day(tx: Tx, actor: Actor, one: AllocationRow) -> date:
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
+    return last_day(spare, claim)
+
+
+def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
+    variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
+    people = MEMBERS.all(tx, actor.circle_id, household_id=claim.household_id, left_at=None)
+    days = [
+        PARCELS.get(tx, actor.circle_id, row.parcel_id).posting_day
+        for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
+    ]
+    return ToAnswer(
+        one.id,
+        plants.some(one.count, spare.material, variety.species, variety.name),
+        listed([member.first_name for member in people]),
+        one.count,
+        min((day for day in days if day), default=None),
+        _last_day(tx, actor, one),
+        one.state == AllocationState.AGREED,
+    )
+
+
+def _fit_lines(tx: Tx, actor: Actor, allocation_id: int, count: int) -> None:
+    """Take what cannot go out of the parcels, from the last backwards."""
+    left = count
+    for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=allocation_id):
+        kept = min(row.count, left)
+        left -= kept
+        if kept:
+            PARCEL_LINES.change(tx, actor.circle_id, row.id, count=kept)
+        else:
+            PARCEL_LINES.remove(tx, actor.circle_id, row.id)

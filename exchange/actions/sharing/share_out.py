@@ -1,0 +1,270 @@
+"""The share-out: opened, worked out as a task, looked at, confirmed once."""
+
+import json
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.sharing.allocations import give
+from exchange.actions.sharing.share_out_case import share_out_case
+from exchange.actions.sharing.share_out_letters import tell_results
+from exchange.actions.sharing.share_out_proposal import choices_of, proposal_of
+from exchange.domain.optimise.programme import Watch
+from exchange.domain.permissions import Permission
+from exchange.domain.sharing.case import Allocation, ShareOutCase
+from exchange.domain.sharing.draw import shown_at_opening
+from exchange.domain.sharing.instance import case_values
+from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
+from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
+from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
+from exchange.records import ANSWERS, SHARE_OUTS, Tx
+from exchange.records.frozen import to_plain
+from exchange.records.rows.sharing import ShareOutRow
+from exchange.records.share_outs import WorkedOut, confirm, keep_result
+from exchange.records.spares import NotEnoughLeftError
+from exchange.words.sharing.share_out import pin_sentence, remark_sentence
+
+
+class AlreadyOpenError(RefusedError):
+    """A share-out is running already."""
+
+
+class ClosesTooSoonError(RefusedError):
+    """The closing day lies before the opening day."""
+
+
+class NotWorkedOutError(RefusedError):
+    """There is nothing to confirm."""
+
+
+class AlreadyConfirmedError(RefusedError):
+    """A confirmed share-out never changes silently."""
+
+
+class CannotBeWorkedOutError(RefusedError):
+    """A number of plants, or what the organiser chose, cannot be."""
+
+
+class ChangedSinceError(RefusedError):
+    """Spares or claims changed after the share-out was worked out."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewShareOut:
+    """A share-out to be opened; the draw number is made at the door."""
+
+    name: str
+    closes_on: date
+    draw_number: str
+
+
+@dataclass(frozen=True, slots=True)
+class Confirmed:
+    """What confirming gave [plants, claims met in full]."""
+
+    plants: int
+    met: int
+
+
+def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
+    """Open a share-out; only the hash of its draw number is shown until closing."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.writing() as tx:
+        if SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED):
+            raise AlreadyOpenError("A share-out is open already; confirm that one first.")
+        today = today_in(circle_of(actor, tx), now)
+        if new.closes_on < today:
+            raise ClosesTooSoonError("The closing day has passed; give a later one.", "closes_on")
+        share_out_id = SHARE_OUTS.add(
+            tx,
+            actor.circle_id,
+            name=new.name.strip() or "Share-out",
+            opens_on=today,
+            closes_on=new.closes_on,
+            draw_number=new.draw_number,
+            draw_hash=shown_at_opening(new.draw_number),
+        )
+        note(tx, actor, "opened a share-out", new.name, now)
+    return share_out_id
+
+
+def ask_to_work_out(actor: Actor, share_out_id: int, now: datetime) -> int:
+    """Ask for a share-out to be worked out, and give the task that does it."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+    return ask(actor, "share_out", share_out_id, now)
+
+
+def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
+    """Work a share-out out and keep the result for looking at; nobody is told.
+
+    Raises
+    ------
+    AlreadyConfirmedError
+        When it was confirmed before or meanwhile.
+    CannotBeWorkedOutError
+        When a number or a choice of the organiser cannot be.
+    Stopped
+        When `watch` asks to stop; nothing is kept.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        _must_be_open(share_out)
+        stamp = circle_of(actor, tx).stamp
+        case = share_out_case(tx, actor.circle_id, share_out, now)
+    found = work_out_case(case, watch)
+    with actor.books.writing() as tx:
+        # Choices made meanwhile are kept; confirming then asks for the rest to be worked out again.
+        chosen = choices_of(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+        kept = keep_result(
+            tx,
+            actor.circle_id,
+            share_out_id,
+            WorkedOut(proposal_of(found, case, chosen), found.working, now, stamp),
+        )
+        if not kept:
+            _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+        note(tx, actor, "worked out a share-out", share_out.name, now)
+    return found
+
+
+def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
+    """Work a case out; what cannot be is said in a sentence.
+
+    Raises
+    ------
+    CannotBeWorkedOutError
+        When a number of plants or a choice of the organiser cannot be.
+    """
+    try:
+        return work_out(case, watch)
+    except WrongQuantity as error:
+        raise CannotBeWorkedOutError(str(error)) from error
+    except PinRefused as error:
+        raise CannotBeWorkedOutError(
+            f"One of your choices stands in the way. {pin_sentence(error)} Take it back."
+        ) from error
+
+
+def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirmed:
+    """Confirm what was looked at: the plants are given, and everybody is told.
+
+    Raises
+    ------
+    NotWorkedOutError, AlreadyConfirmedError
+        When there is nothing to confirm, or somebody else was first.
+    ChangedSinceError
+        When spares, claims or room changed since it was worked out; it must be worked out again.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.writing() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        _must_be_open(share_out)
+        if share_out.proposal is None or share_out.working is None:
+            raise NotWorkedOutError("Work the share-out out first.")
+        if has_changed(tx, actor.circle_id, share_out, now):
+            raise ChangedSinceError(
+                "Spares, claims, room or terms changed since this was worked out."
+                " Work it out again."
+            )
+        if not confirm(tx, actor.circle_id, share_out_id, now):
+            raise AlreadyConfirmedError("Somebody else has just confirmed this share-out.")
+        plants = _give(tx, actor, share_out, now)
+        met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
+        note(tx, actor, "confirmed a share-out", share_out.name, now)
+        tell_results(tx, actor, share_out, now)
+    return Confirmed(plants, met)
+
+
+def has_changed(tx: Tx, circle_id: int, share_out: ShareOutRow, now: datetime) -> bool:
+    """Say whether what a share-out was worked out from is no longer so."""
+    if share_out.working is None:
+        return False
+    case = share_out_case(tx, circle_id, share_out, now)
+    return bool(to_plain(case_values(case)) != share_out.working["case"])
+
+
+def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
+    """Open a share-out that closes today and work it out at once, as a small circle does.
+
+    Raises
+    ------
+    AlreadyOpenError, CannotBeWorkedOutError
+        As opening and working out do.
+    """
+    share_out_id = open_share_out(actor, new, now)
+    work_out_share_out(actor, share_out_id, never_stop, now)
+    return share_out_id
+
+
+def open_one(actor: Actor) -> ShareOutRow:
+    """Give the share-out that is open or looked at.
+
+    Raises
+    ------
+    NotWorkedOutError
+        When none is.
+    """
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.reading() as tx:
+        running = SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED)
+    if not running:
+        raise NotWorkedOutError("No share-out is open; open one first.")
+    return running[0]
+
+
+def remarks_on(actor: Actor, share_out_id: int) -> tuple[str, ...]:
+    """Say why a share-out as a whole came to nothing, if it did."""
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        proposal = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).proposal or {}
+    return tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ()))
+
+
+def working_of(actor: Actor, share_out_id: int) -> str:
+    """Give the working of a share-out as JSON, for the second program to check.
+
+    Raises
+    ------
+    NotWorkedOutError
+        When nothing was worked out yet.
+    """
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.reading() as tx:
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+    if share_out.working is None:
+        raise NotWorkedOutError("Work the share-out out first.")
+    return json.dumps(share_out.working, ensure_ascii=False, indent=1) + "\n"
+
+
+def _must_be_open(share_out: ShareOutRow) -> None:
+    if share_out.state == ShareOutState.CONFIRMED:
+        raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
+
+
+def _give(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> int:
+    proposal = share_out.proposal or {}
+    plants = 0
+    for one in proposal["allocations"]:
+        given = Allocation(one["spare_id"], one["claim_id"], one["count"])
+        try:
+            give(tx, actor.circle_id, share_out.id, given, now)
+        except NotEnoughLeftError as error:
+            raise ChangedSinceError(
+                "A spare has changed since this was worked out. Work it out again."
+            ) from error
+        plants += one["count"]
+    for one in proposal["answers"]:
+        ANSWERS.add(
+            tx,
+            actor.circle_id,
+            share_out_id=share_out.id,
+            claim_id=one["claim_id"],
+            given=one["given"],
+            reason={"sentence": one["sentence"], "standing": one["standing"], **one["reason"]},
+        )
+    return plants

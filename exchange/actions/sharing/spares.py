@@ -1,0 +1,212 @@
+"""Listing spares one by one, and changing them."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import TypedDict
+
+from exchange.actions.growing.batches import NewBatch, add_batch, first_place, own_place
+from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.set_aside import set_aside, take_back
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.names import one_line
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
+from exchange.records import BATCHES, SPARES, VARIETIES, Tx
+from exchange.records.rows.growing import SpareRow
+
+LONGEST_AHEAD = timedelta(days=366)
+LONGEST_REMARK = 500
+
+
+class WindowRefusedError(RefusedError):
+    """The days in which the spare may be posted make no sense."""
+
+
+class CountRefusedError(RefusedError):
+    """The number of plants cannot be right."""
+
+
+class SeedRefusedError(RefusedError):
+    """Seed holds no named variety."""
+
+
+class HealthDayRefusedError(RefusedError):
+    """The plants cannot have been looked over on that day."""
+
+
+class AlreadyGivenError(RefusedError):
+    """Plants of the spare are promised already."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewSpare:
+    """A spare somebody lists.
+
+    Attributes
+    ----------
+    count : plants [plants]
+    place_id : None for the household's first place
+    """
+
+    variety_id: int
+    material: Material
+    raised: Raised
+    count: int
+    ready_from: date
+    send_by: date
+    place_id: int | None = None
+    set_aside_for: int | None = None
+    roots_seen: bool = False
+    health_by: str = ""
+    health_on: date | None = None
+    note: str = ""
+
+
+def list_spare(actor: Actor, new: NewSpare, now: datetime) -> int:
+    """List a spare; the batch it comes from is made silently."""
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    with actor.books.writing() as tx:
+        spare_id = add_spare(tx, actor, new, now)
+        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        note(tx, actor, "listed a spare", f"{new.count} {variety.name}", now)
+    return spare_id
+
+
+def add_spare(tx: Tx, actor: Actor, new: NewSpare, now: datetime) -> int:
+    """Keep a spare in an open transaction."""
+    _check(new, today_in(circle_of(actor, tx), now))
+    variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+    place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
+    spare_id = SPARES.add(
+        tx,
+        actor.circle_id,
+        household_id=actor.own_household(),
+        place_id=place_id,
+        variety_id=variety.id,
+        batch_id=_batch(tx, actor, new, place_id, now),
+        held=variety.protected,
+        listed_at=now,
+        entered_by=actor.member_id,
+        **_said(new),
+    )
+    if new.set_aside_for is not None:
+        set_aside(tx, actor, spare_id, new.set_aside_for, now)
+    return spare_id
+
+
+def change_spare(actor: Actor, spare_id: int, new: NewSpare, now: datetime) -> None:
+    """Change what a spare says; never to fewer plants than are promised in a share-out."""
+    with actor.books.writing() as tx:
+        spare = own_spare(tx, actor, spare_id)
+        _check(new, today_in(circle_of(actor, tx), now))
+        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        if spare.set_aside_for is not None:
+            take_back(tx, actor, spare, now)
+            spare = SPARES.get(tx, actor.circle_id, spare_id)
+        _check_promised(spare, new)
+        is_other = variety.id != spare.variety_id
+        SPARES.change(
+            tx,
+            actor.circle_id,
+            spare_id,
+            variety_id=variety.id,
+            batch_id=_batch(tx, actor, new, spare.place_id, now) if is_other else spare.batch_id,
+            held=variety.protected if is_other else spare.held,
+            set_aside_for=None,
+            **_said(new),
+        )
+        if new.set_aside_for is not None:
+            set_aside(tx, actor, spare_id, new.set_aside_for, now)
+        note(tx, actor, "changed a spare", f"{new.count} {variety.name}", now)
+
+
+def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareRow:
+    """Give the spare if the actor may change it."""
+    spare = SPARES.get(tx, actor.circle_id, spare_id)
+    actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
+    return spare
+
+
+class _Said(TypedDict):
+    material: Material
+    raised: Raised
+    count: int
+    ready_from: date
+    send_by: date
+    roots_seen: bool
+    health_by: str
+    health_on: date | None
+    note: str
+
+
+def _said(new: NewSpare) -> _Said:
+    """Give what is said of a spare beside its variety, place and member."""
+    return {
+        "material": new.material,
+        "raised": new.raised,
+        "count": new.count,
+        "ready_from": new.ready_from,
+        "send_by": new.send_by,
+        "roots_seen": new.roots_seen,
+        "health_by": one_line(new.health_by)[:LONGEST_REMARK],
+        "health_on": new.health_on,
+        "note": one_line(new.note)[:LONGEST_REMARK],
+    }
+
+
+def _check_promised(spare: SpareRow, new: NewSpare) -> None:
+    if new.count < spare.allocated:
+        raise AlreadyGivenError(
+            f"{spare.allocated} of these are promised already; fewer than that cannot be listed.",
+            "count",
+        )
+    if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
+        raise AlreadyGivenError(
+            "Some of these are promised; what they are and are sent as cannot change now.",
+            "material",
+        )
+
+
+def _check(new: NewSpare, today: date) -> None:
+    if not 1 <= new.count <= MOST_PLANTS_A_LINE:
+        raise CountRefusedError(f"Write how many plants, from 1 to {MOST_PLANTS_A_LINE}.", "count")
+    if new.material is Material.SEED:
+        raise SeedRefusedError(
+            "Seed does not come true to a name, so it cannot be listed as a variety.",
+            "material",
+        )
+    if new.health_on is not None and new.health_on > today:
+        raise HealthDayRefusedError("That day has not come yet.", "health_on")
+    _check_window(new, today)
+
+
+def _check_window(new: NewSpare, today: date) -> None:
+    if new.send_by < new.ready_from:
+        raise WindowRefusedError(
+            "The last day for sending is before the first; give a later one.", "send_by"
+        )
+    if new.send_by < today:
+        raise WindowRefusedError("The last day for sending has passed.", "send_by")
+    if new.send_by > today + LONGEST_AHEAD:
+        raise WindowRefusedError("Give a last day within a year from now.", "send_by")
+    if new.ready_from < today - LONGEST_AHEAD:
+        raise WindowRefusedError("Give a first day within the last year.", "ready_from")
+
+
+def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) -> int:
+    """Find the batch the spare comes from, the most alike first, or make it silently.
+
+    Unrooted cuttings stand for one plant they are cut from; anything else for itself.
+    """
+    there = BATCHES.all(tx, actor.circle_id, variety_id=new.variety_id, place_id=place_id)
+    living = [batch for batch in there if batch.plants]
+    if living:
+        wanted = (new.material, new.raised)
+        alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
+        return (alike or living)[0].id
+    if new.material is Material.UNROOTED:
+        parent = NewBatch(new.variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
+        return add_batch(tx, actor, parent, now)
+    batch = NewBatch(new.variety_id, new.count, place_id, new.material, new.raised)
+    return add_batch(tx, actor, batch, now)

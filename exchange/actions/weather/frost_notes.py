@@ -1,0 +1,144 @@
+"""Frost notes: what a household heard of a night to come, and an evening's own reading."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.weather.outlooks import outlooks
+from exchange.domain.circle.place import Place
+from exchange.domain.permissions import Permission, Subject
+from exchange.domain.weather.forecast import Night
+from exchange.domain.weather.sun import sun_times
+from exchange.domain.weather.sunset import Tonight, tonight_elsewhere, with_reading
+from exchange.records import FROST_NOTES, PLACES, Tx
+from exchange.words.kernel import dates
+
+COLDEST_C, MILDEST_C = -40.0, 20.0
+FARTHEST = timedelta(days=14)
+"""Farther ahead nobody hears of a single night (judgement)."""
+
+READ_AFTER = timedelta(hours=2)
+"""The rule reads the temperature two hours after sunset."""
+
+
+class NoteRefusedError(RefusedError):
+    """The note cannot be kept like this."""
+
+
+class ReadingRefusedError(RefusedError):
+    """An evening reading says nothing like this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Evening:
+    """What somebody reads two hours after sunset.
+
+    Attributes
+    ----------
+    temperature_c, dew_point_c : [degrees C]; the dew point None when it is not known
+    clear, still : whether the sky is clear and the air at rest
+    """
+
+    temperature_c: float
+    dew_point_c: float | None
+    clear: bool
+    still: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the reading means.
+
+    Attributes
+    ----------
+    said : by the reading alone
+    joined : with the forecast or the usual night, None where neither is known
+    sunset : in the place's zone
+    """
+
+    said: Tonight
+    joined: Night | None
+    sunset: datetime
+
+
+def note_frost(actor: Actor, place_id: int, night: date, minimum_c: float, now: datetime) -> int:
+    """Keep what the household heard of a night; of the same night the later counts."""
+    with actor.books.writing() as tx:
+        place = own_place(tx, actor, place_id)
+        _check(place, night, minimum_c, now)
+        for one in FROST_NOTES.all(tx, actor.circle_id, place_id=place_id, night=night):
+            FROST_NOTES.remove(tx, actor.circle_id, one.id)
+        note_id = FROST_NOTES.add(
+            tx,
+            actor.circle_id,
+            place_id=place_id,
+            night=night,
+            minimum_c=minimum_c,
+            heard_at=now,
+        )
+        note(tx, actor, "noted a frost", _what(place, night, minimum_c), now)
+    return note_id
+
+
+def remove_note(actor: Actor, note_id: int, now: datetime) -> int:
+    """Take a frost note away; gives the place it was for."""
+    with actor.books.writing() as tx:
+        one = FROST_NOTES.get(tx, actor.circle_id, note_id)
+        place = own_place(tx, actor, one.place_id)
+        FROST_NOTES.remove(tx, actor.circle_id, note_id)
+        note(tx, actor, "took a frost note away", _what(place, one.night, one.minimum_c), now)
+    return place.id
+
+
+def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetime) -> Answer:
+    """Say what a reading two hours after sunset means for the night at a place.
+
+    Raises
+    ------
+    ReadingRefusedError
+        where the sun does not set, or the dew point lies above the temperature
+    """
+    if evening.dew_point_c is not None and evening.dew_point_c > evening.temperature_c:
+        raise ReadingRefusedError("The dew point is never above the temperature.", "dew_point_c")
+    with actor.books.reading() as tx:
+        place = own_place(tx, actor, place_id)
+        sunset = sunset_at(place, now)
+        outlook = outlooks(tx, actor.circle_id, now, {place_id})[place_id]
+    if sunset is None:
+        raise ReadingRefusedError("The sun does not set there tonight.")
+    said = tonight_elsewhere(
+        evening.temperature_c, evening.dew_point_c, clear=evening.clear, still=evening.still
+    )
+    night = outlook.night(sunset.date())
+    return Answer(said, with_reading(night, said) if night else None, sunset)
+
+
+def sunset_at(place: Place, now: datetime) -> datetime | None:
+    """Give this evening's sunset in the place's zone; None where the sun does not set."""
+    zone = ZoneInfo(place.zone)
+    times = sun_times(place.latitude, place.longitude, now.astimezone(zone).date())
+    return times[1].astimezone(zone).replace(second=0, microsecond=0) if times else None
+
+
+def own_place(tx: Tx, actor: Actor, place_id: int) -> Place:
+    """Give a place the actor may look after: one's own, for the organiser any."""
+    place = PLACES.get(tx, actor.circle_id, place_id)
+    actor.must(Permission.KEEP_OWN, Subject(owner=place.household_id))
+    return place
+
+
+def _check(place: Place, night: date, minimum_c: float, now: datetime) -> None:
+    today = now.astimezone(ZoneInfo(place.zone)).date()
+    if not today - timedelta(days=1) <= night <= today + FARTHEST:
+        raise NoteRefusedError(
+            f"Write a night from today to {dates.day(today + FARTHEST)}.",
+            "night",
+        )
+    if not COLDEST_C <= minimum_c <= MILDEST_C:
+        raise NoteRefusedError("Write the lowest temperature in °C, such as −3.", "minimum_c")
+
+
+def _what(place: Place, night: date, minimum_c: float) -> str:
+    return f"{place.name}, {place.town}: {dates.degrees(minimum_c, 0.5)}, {dates.day(night)}"

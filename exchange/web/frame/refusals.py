@@ -1,0 +1,48 @@
+"""What pages do with a refusal: tell it as a notice, or put it beside the field it belongs to."""
+
+from collections.abc import Callable
+from types import TracebackType
+
+from flask import flash
+from wtforms import Form
+
+from exchange.actions.kernel.refusals import RefusedError
+
+
+class Refusals:
+    """Around an act: a refusal is said and ends the block; what follows the block comes next."""
+
+    def __init__(self, say: Callable[[RefusedError], None]) -> None:
+        self.say = say
+
+    def __enter__(self) -> None: ...
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> bool:
+        if isinstance(error, RefusedError):
+            self.say(error)
+            return True
+        return False
+
+
+def refusals_told() -> Refusals:
+    """Tell a refusal as a notice on the next page."""
+    return Refusals(lambda refused: flash(str(refused), "needs_you"))
+
+
+def refusals_beside(form: Form) -> Refusals:
+    """Put a refusal beside its field."""
+    return Refusals(lambda refused: blame(form, refused))
+
+
+def blame(form: Form, refused: RefusedError) -> None:
+    """Put a refusal beside its field, or above the form when the form has no such field."""
+    if refused.field in form:
+        field = form[refused.field]
+        field.errors = [*field.errors, str(refused)]
+    else:
+        form.form_errors.append(str(refused))

@@ -1,0 +1,29 @@
+"""The chance of losing a variety as two pictures of a hundred labels: as now, and with one more place."""
+
+from exchange.actions.growing.page_varieties import VarietyPage
+from exchange.web.frame.chart_figure import Words
+from exchange.web.frame.filters import in_hundred, number_word
+from exchange.web.growing.chart_hundred import HundredView, draw_hundred
+
+
+def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
+    """Draw both chances; nothing where nobody tells of a plant."""
+    now, helped = page.line.chance, page.chance_with_one_more
+    if now is None or helped is None:
+        return ()
+    places = page.line.places
+    as_now = (
+        "with one place, as now" if places == 1 else f"with {number_word(places)} places, as now"
+    )
+    one_more = "with one more frost-free place"
+    words = Words(
+        title="The chance that the circle loses it this winter",
+        description=f"{in_hundred(now)} {as_now}; {in_hundred(helped)} {one_more}.",
+        caption="The chance that the circle loses it this winter",
+        heads=("Where it stands", "Lost in so many winters of 100"),
+        rows=((as_now, in_hundred(now)), (one_more, in_hundred(helped))),
+    )
+    return (
+        draw_hundred(round(now * 100), in_hundred(now), as_now, words),
+        draw_hundred(round(helped * 100), in_hundred(helped), one_more, words),
+    )

@@ -1,0 +1,31 @@
+"""Letters to copy, print or read out, where no mail can carry them."""
+
+from flask import Blueprint, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.kernel.letters import hand_over, letters_by_hand, letters_to
+from exchange.web.frame.session import actor, now
+
+blueprint = Blueprint("letters", __name__, url_prefix="/letters")
+
+
+@blueprint.get("")
+def by_hand() -> str:
+    return render_template("letters/by_hand.html", letters=letters_by_hand(actor()))
+
+
+@blueprint.get("/mine")
+def mine() -> str:
+    return render_template("letters/mine.html", letters=letters_to(actor()))
+
+
+@blueprint.get("/print")
+def printed() -> str:
+    return render_template("letters/print.html", letters=letters_by_hand(actor()))
+
+
+@blueprint.post("/<int:letter_id>/handed-over")
+def handed_over(letter_id: int) -> Response:
+    hand_over(actor(), letter_id, now())
+    flash("Noted as handed over.")
+    return redirect(url_for("letters.by_hand"), 303)

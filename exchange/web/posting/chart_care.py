@@ -1,0 +1,61 @@
+"""The coming nights at the receiver's, and where the plants of a parcel should stand in them."""
+
+from exchange.actions.posting.page_parcel import ParcelPage
+from exchange.web.frame.chart_figure import Words
+from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
+from exchange.words.growing import plants
+from exchange.words.kernel import dates
+from exchange.words.posting import care
+from exchange.words.weather.frost import EIGHT_IN_TEN
+
+NIGHTS_SHOWN = 10
+
+_STAND = {
+    "propagator": "warm",
+    "indoors": "house",
+    "heated": "heated",
+    "frost_free": "frost-free",
+    "cold": "cold",
+    "open_ground": "out",
+}
+
+
+def nights_of(page: ParcelPage) -> NightsView | None:
+    """Draw the nights a parcel's plants meet at the receiver's; None where none is known."""
+    shown = page.nights[:NIGHTS_SHOWN]
+    bars = []
+    for one in shown:
+        night = page.receiver.outlook.night(one.day)
+        spread = EIGHT_IN_TEN * (night.sd_c if night else 0.0)
+        bars.append(
+            NightBar(
+                dates.weekday(one.day),
+                str(one.day.day),
+                one.low_c,
+                (one.low_c - spread, one.low_c + spread),
+                _STAND[one.stand.value],
+            )
+        )
+    if not bars:
+        return None
+    cold = [one.day for one in shown if one.too_cold]
+    return draw_nights(
+        bars,
+        Words(
+            title="The nights where they go",
+            description=f"{dates.days(cold)}: too cold where they usually stand."
+            if cold
+            else "No night shown is too cold where they stand.",
+            caption="Night by night",
+            heads=("Night of", "Likely low", "Frost", "Stand them"),
+            rows=tuple(
+                (
+                    dates.day(one.day),
+                    dates.degrees(one.low_c, 0.5),
+                    care.frost_chance(one.frost_chance),
+                    plants.in_shelter(one.stand),
+                )
+                for one in shown
+            ),
+        ),
+    )

@@ -1,0 +1,52 @@
+"""Forms of a parcel: the day it went, how it came."""
+
+from collections.abc import Sequence
+
+from wtforms import DateField, IntegerField, RadioField
+from wtforms.validators import InputRequired, NumberRange, Optional
+
+from exchange.actions.posting.page_parcel import InParcel
+from exchange.domain.arriving.arrival import Condition
+from exchange.web.frame.form_state import PageForm
+from exchange.words.growing import plants
+from exchange.words.posting.parcels import condition
+
+_DAY = [InputRequired("Write the day, such as 2027-04-19.")]
+
+
+class PostedForm(PageForm):
+    """On which day a parcel was posted."""
+
+    day = DateField("Posted on", _DAY)
+
+
+class MoveForm(PageForm):
+    """To which day a parcel is moved."""
+
+    day = DateField("Post it on", _DAY)
+
+
+class CameForm(PageForm):
+    """When a parcel came, and how."""
+
+    day = DateField("Came on", _DAY)
+    condition = RadioField(
+        "How they look",
+        choices=[(one.value, condition(one)) for one in Condition],
+        default=Condition.WELL.value,
+    )
+
+
+def came_form(contents: Sequence[InParcel]) -> type[CameForm]:
+    """Give the form with a count for each kind of plant in the parcel."""
+
+    class CameWithCounts(CameForm):
+        pass
+
+    for one in contents:
+        line = one.line
+        label = f"Alive of {plants.some(line.count, line.material, line.species, one.variety.name)}"
+        most = f"Write a number from 0 to {line.count}; so many were sent."
+        field = IntegerField(label, [Optional(), NumberRange(0, line.count, most)])
+        setattr(CameWithCounts, f"alive-{line.allocation_id}", field)
+    return CameWithCounts

@@ -1,0 +1,197 @@
+"""What the templates of parcels say of a page: sentences of exchange.words filled from it."""
+
+from datetime import time
+
+from markupsafe import Markup
+
+from exchange.actions.posting.change_day import Change
+from exchange.actions.posting.page_parcel import InParcel, ParcelPage, Side
+from exchange.actions.posting.page_parcels import ParcelLine, ParcelsPage, WeatherBehind
+from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
+from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.posting.transit import expected_days
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.web.weather.credit import credit
+from exchange.words.growing import plants
+from exchange.words.kernel import dates
+from exchange.words.kernel.dates import span
+from exchange.words.posting import parcels as words
+from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting.parcels import stands
+from exchange.words.posting.posting_days import chance, moved, packing, packing_rule, weather_source
+from exchange.words.weather import weather
+
+__all__ = ["chance", "moved", "packing", "packing_rule", "span", "stands", "weather_source"]
+
+_SOURCES = {
+    WeatherSource.FORECAST: "forecast",
+    WeatherSource.CLIMATE: "climate",
+    WeatherSource.BOTH: "both",
+    WeatherSource.NONE: "not known",
+}
+
+
+def source(value: WeatherSource) -> str:
+    """Give in a word where the weather comes from."""
+    return _SOURCES[value]
+
+
+def lead_of_all(page: ParcelsPage) -> str:
+    """Count the household's parcels and name the first."""
+    to_post = [one for one in page.to_post if one.entry.closed_at is None]
+    to_post = [one for one in to_post if one.entry.posted_on is None]
+    to_come = [one for one in page.to_come if one.entry.closed_at is None]
+    first = to_post[0].entry if to_post else None
+    return words.lead_of_all(
+        len(to_post),
+        first.code if first else "",
+        first.posting_day if first else None,
+        len(to_come),
+    )
+
+
+def day_of(line: ParcelLine) -> str:
+    """Give the day that matters: when it came, went or goes."""
+    entry = line.entry
+    day = entry.arrived_on or entry.posted_on or entry.posting_day
+    return dates.day(day) if day else "no day yet"
+
+
+def ends(page: ParcelPage) -> str:
+    """Say whom it goes to or comes from."""
+    if page.side is Side.SENDER:
+        return words.to_somebody(page.receiver.names)
+    if page.side is Side.RECEIVER:
+        return words.from_somebody(page.sender.names)
+    return words.between(page.sender.names, page.receiver.names)
+
+
+def lead(page: ParcelPage) -> str:
+    """Give the answer: what to do, when it comes, how sure that is."""
+    entry = page.entry
+    if page.journey in {JourneyState.ARRIVED, JourneyState.LOST}:
+        return words.ended(entry.arrived_on, entry.condition)
+    if entry.posted_on is not None:
+        late = page.journey is JourneyState.OVERDUE and page.expected is not None
+        then = words.overdue(page.expected.last) if late and page.expected else ""
+        return f"{words.went(entry.posted_on)} {then or words.comes(page.expected)}"
+    if entry.posting_day is None:
+        if page.plan is None:
+            return "No day yet."
+        why = page.entry.reasons[:1]
+        return " ".join([posting_words.answer(page.plan), *why])
+    if page.journey is JourneyState.PROBABLY_POSTED:
+        return f"{words.probably_posted(entry.posting_day)} {words.comes(page.expected)}"
+    first = words.is_to_go(entry.posting_day, by_hand=page.by_hand)
+    if page.side is not Side.RECEIVER:
+        cut_off = _cut_off(page)
+        first = words.goes(entry.posting_day, page.today, cut_off, by_hand=page.by_hand)
+    return f"{first} {words.comes(page.expected)} {words.chance_of_harm(entry.loss_chance)}"
+
+
+def _cut_off(page: ParcelPage) -> time | None:
+    return words.clock(page.way.cut_off_hour if page.way else None)
+
+
+def may_have_come(page: ParcelPage) -> bool:
+    """Say whether it is likely enough to have left for "it came" to be asked."""
+    gone = page.entry.state is ParcelState.POSTED
+    day = page.entry.posting_day
+    return gone or (day is not None and day <= page.today)
+
+
+def weather_said(page: ParcelPage) -> str:
+    """Warn where the answer does not rest on a forecast."""
+    if not page.is_open or page.plan is None:
+        return ""
+    if page.entry.weather_source is WeatherSource.CLIMATE:
+        return words.weather_warning(known=True)
+    if page.entry.weather_source is WeatherSource.NONE:
+        return words.weather_warning(known=False)
+    return ""
+
+
+def in_box(one: InParcel) -> str:
+    """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’, raised in heat"."""
+    line = one.line
+    return plants.so_many(line.count, line.material, line.species, one.variety.name, line.raised)
+
+
+def reasons(page: ParcelPage) -> tuple[str, ...]:
+    """Give every reason the plan recorded."""
+    return tuple(one for one in page.entry.reasons if one)
+
+
+def notes(page: ParcelPage) -> tuple[str, ...]:
+    """Give what must be known of the weather at either end, each with whose end it is."""
+    found = []
+    for end, side in ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER)):
+        where = "Your garden" if page.side is side else end.label
+        found += [f"{where}: {weather.note_sentence(one)}" for one in end.outlook.notes]
+    return tuple(found)
+
+
+def attribution(behind: WeatherBehind) -> Markup:
+    return credit(behind.source, behind.attribution)
+
+
+def attribution_of(page: ParcelPage) -> Markup:
+    """Give the credit the service behind the strip asks for."""
+    for end in (page.sender, page.receiver):
+        if end.outlook.attribution:
+            return credit("", end.outlook.attribution)
+    return Markup("")
+
+
+def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
+    """Give the journey as pairs of word and what."""
+    entry = page.entry
+    by_whom = page.way.name if page.way else "not chosen yet"
+    pairs = [("Way", by_whom)]
+    if entry.posted_on or entry.posting_day:
+        day = entry.posted_on or entry.posting_day
+        pairs.append(("Posted" if entry.posted_on else "Goes", dates.day(day) if day else ""))
+    if page.expected is not None:
+        came = entry.arrived_on is not None
+        when = span(page.expected.first, page.expected.last)
+        pairs.append(("Came" if came else "Should come", when))
+    you = "you"
+    pairs.append(("From", you if page.side is Side.SENDER else page.sender.label))
+    pairs.append(("To", you if page.side is Side.RECEIVER else page.receiver.label))
+    return pairs
+
+
+def return_address(page: ParcelPage) -> str:
+    return words.return_address(page.return_address_allowed, own=page.side is Side.SENDER)
+
+
+def change_rows(page: ParcelPage, change: Change) -> list[list[str]]:
+    """Lay the day that stands and the day it would go side by side."""
+    before, after = change.before, change.after
+
+    def row(what: str, figure: str, now: str) -> list[str]:
+        return [what, now, figure]
+
+    ways = {one.id: one.name for one in page.ways}
+    return [
+        row("Should come", _comes(after), _comes(before) if before else "–"),
+        row("Lost of 100", words.share(after.loss), words.share(before.loss) if before else "–"),
+        row(
+            "Lies over a Sunday or holiday",
+            words.share(after.over_rest),
+            words.share(before.over_rest) if before else "–",
+        ),
+        row(
+            "Way",
+            ways.get(after.way_id or 0, "–"),
+            ways.get(before.way_id or 0, "–") if before else "–",
+        ),
+    ]
+
+
+def _comes(one: StripDay) -> str:
+    if not one.coming:
+        return "not known"
+    window = ArrivalWindow(*expected_days(one.coming))
+    return dates.span(window.first, window.last)

@@ -1,0 +1,224 @@
+"""Parcels: what to post and what comes, why on that day, and what became of it."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.posting.change_day import agree_all, ask_to_plan, choose_way, move_day
+from exchange.actions.posting.page_parcel import ParcelPage, parcel_page, what_moving_changes
+from exchange.actions.posting.page_parcels import parcels_page
+from exchange.actions.posting.parcels import (
+    Arrival,
+    not_arrived,
+    not_posted,
+    say_arrived,
+    say_posted,
+)
+from exchange.actions.sharing.allocation_answers import refuse
+from exchange.actions.sharing.long_wait import ask_later, give_to_reserve, grow_on, send_by_hand
+from exchange.actions.sharing.sender_answer import answer_as_sender, to_answer
+from exchange.domain.arriving.arrival import Condition
+from exchange.web.frame.after_press import back, done
+from exchange.web.frame.form_state import status
+from exchange.web.frame.refusals import refusals_beside, refusals_told
+from exchange.web.frame.session import actor, now, today
+from exchange.web.people.confirm_identity import addresses_open, again_url
+from exchange.web.posting import parcel_sentences
+from exchange.web.posting.chart_care import nights_of
+from exchange.web.posting.parcel_forms import MoveForm, PostedForm, came_form
+from exchange.web.posting.posting_strip import asked_day, strip_of
+from exchange.web.posting.sender_form import sender_form, sender_said
+from exchange.words.kernel.dates import day as day_words
+
+blueprint = Blueprint("parcels", __name__, url_prefix="/parcels")
+Page = tuple[str, int] | Response
+
+
+@blueprint.get("")
+def show_all() -> str:
+    return render_template(
+        "parcels/all.html", words=parcel_sentences, page=parcels_page(actor(), now())
+    )
+
+
+@blueprint.post("/<any(plan, forecasts):kind>")
+def plan_again(kind: str) -> Response:
+    task_id = ask_to_plan(actor(), kind, now())
+    return redirect(url_for("tasks.show", task_id=task_id), 303)
+
+
+@blueprint.route("/answer", methods=["GET", "POST"])
+def answer() -> Page:
+    """Ask what of all that the household is to send can go, and from when."""
+    asked = [one for one in to_answer(actor()) if not one.agreed]
+    form = sender_form(asked)()
+    if form.validate_on_submit():
+        with refusals_beside(form):
+            answer_as_sender(actor(), sender_said(form, asked), now())
+            flash("Thank you. The days are being weighed anew.")
+            return redirect(url_for("todo.show"), 303)
+    return render_template("parcels/answer.html", asked=asked, form=form), status(form)
+
+
+@blueprint.get("/<int:parcel_id>")
+def show(parcel_id: int) -> str:
+    page = _page(parcel_id)
+    asked = _day_of(request.args.get("day"))
+    here = url_for("parcels.show", parcel_id=parcel_id)
+    return render_template(
+        "parcels/show.html",
+        words=parcel_sentences,
+        page=page,
+        strip_view=strip_of(page, asked) if page.is_open else None,
+        asked=asked_day(page, asked) if page.is_open else None,
+        nights_view=nights_of(page),
+        again_url=again_url(here) if page.address_hidden else "",
+    )
+
+
+@blueprint.route("/<int:parcel_id>/posted", methods=["GET", "POST"])
+def posted(parcel_id: int) -> Page:
+    form = PostedForm(data={"day": today()})
+    if form.validate_on_submit() and form.day.data is not None:
+        with refusals_beside(form):
+            say_posted(actor(), parcel_id, form.day.data, now())
+            undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
+            done(f"Posted on {day_words(form.day.data)}.", undo)
+            return back(url_for("parcels.show", parcel_id=parcel_id))
+    page = _page(parcel_id)
+    return render_template(
+        "parcels/posted.html", words=parcel_sentences, page=page, form=form
+    ), status(form)
+
+
+@blueprint.post("/<int:parcel_id>/not-posted")
+def take_back_posted(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: not_posted(actor(), parcel_id, now()), "Taken back.")
+
+
+@blueprint.route("/<int:parcel_id>/came", methods=["GET", "POST"])
+def came(parcel_id: int) -> Page:
+    page = _page(parcel_id)
+    form = came_form(page.contents)(data={"day": today()})
+    if form.validate_on_submit() and form.day.data is not None:
+        alive = {
+            one.line.allocation_id: count
+            for one in page.contents
+            if (count := form[f"alive-{one.line.allocation_id}"].data) is not None
+        }
+        arrival = Arrival(form.day.data, Condition(form.condition.data), alive=alive)
+        with refusals_beside(form):
+            say_arrived(actor(), parcel_id, arrival, now())
+            undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
+            done("Thank you: noted that it came, and told to who sent it.", undo)
+            return back(url_for("parcels.show", parcel_id=parcel_id))
+    return render_template(
+        "parcels/came.html", words=parcel_sentences, page=page, form=form
+    ), status(form)
+
+
+@blueprint.post("/<int:parcel_id>/lost")
+def lost(parcel_id: int) -> Response:
+    def act() -> None:
+        say_arrived(actor(), parcel_id, Arrival(today(), lost=True), now())
+
+    undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
+    return _do(parcel_id, act, "Noted that it never came.", undo)
+
+
+@blueprint.post("/<int:parcel_id>/not-came")
+def take_back_came(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: not_arrived(actor(), parcel_id, now()), "Taken back.")
+
+
+@blueprint.route("/<int:parcel_id>/move", methods=["GET", "POST"])
+def move(parcel_id: int) -> Page:
+    form = MoveForm(request.form if request.method == "POST" else request.args)
+    change = None
+    if form.validate() and form.day.data is not None:
+        with refusals_beside(form):
+            change = what_moving_changes(actor(), parcel_id, form.day.data, now())
+            if request.method == "POST":
+                move_day(actor(), parcel_id, form.day.data, now())
+            if request.method == "POST":
+                flash(f"Moved to {day_words(form.day.data)}. Both ends are told.")
+                return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
+    page = _page(parcel_id)
+    if not page.may_post:
+        abort(403)
+    return (
+        render_template(
+            "parcels/move.html", words=parcel_sentences, page=page, form=form, change=change
+        ),
+        status(form) if request.method == "POST" else 200,
+    )
+
+
+@blueprint.post("/<int:parcel_id>/way")
+def way(parcel_id: int) -> Response:
+    way_id = request.form.get("way_id", type=int)
+
+    def act() -> None:
+        choose_way(actor(), parcel_id, way_id, now())
+
+    return _do(parcel_id, act, "The way is kept. The day is being weighed anew.")
+
+
+@blueprint.post("/<int:parcel_id>/agree")
+def agree(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: agree_all(actor(), parcel_id, now()), "Thank you: they can go.")
+
+
+@blueprint.post("/<int:parcel_id>/cannot/<int:allocation_id>")
+def cannot(parcel_id: int, allocation_id: int) -> Response:
+    page = _page(parcel_id)
+    if all(one.line.allocation_id != allocation_id for one in page.contents):
+        abort(404)
+
+    def act() -> None:
+        refuse(actor(), allocation_id, now())
+        ask(actor(), "plan", None, now())
+
+    gone = len(page.contents) == 1
+    onward = url_for("parcels.show_all") if gone else ""
+    return _do(parcel_id, act, "They stay with you. No reason is asked.", onward=onward)
+
+
+@blueprint.post("/<int:parcel_id>/decide/<any(by_hand, grow_on, reserve, later):choice>")
+def decide(parcel_id: int, choice: str) -> Response:
+    act, fact = _DECISIONS[choice]
+    onward = url_for("parcels.show_all") if choice == "reserve" else ""
+    return _do(parcel_id, lambda: act(actor(), parcel_id, now()), fact, onward=onward)
+
+
+_DECISIONS: dict[str, tuple[Callable[[Actor, int, datetime], object], str]] = {
+    "by_hand": (send_by_hand, "It goes by hand. The day is being weighed anew."),
+    "grow_on": (grow_on, "They are grown on. The day is being weighed anew."),
+    "reserve": (give_to_reserve, "The plants went back to the reserve."),
+    "later": (ask_later, "It waits on; you are asked again later."),
+}
+
+
+def _do(
+    parcel_id: int, act: Callable[[], object], fact: str, undo: str = "", onward: str = ""
+) -> Response:
+    """Do a short act and lead back, with its notice or with why it was refused."""
+    with refusals_told():
+        act()
+        done(fact, undo)
+    return back(onward or url_for("parcels.show", parcel_id=parcel_id))
+
+
+def _page(parcel_id: int) -> ParcelPage:
+    return parcel_page(actor(), parcel_id, now(), fresh=addresses_open())
+
+
+def _day_of(text: str | None) -> date | None:
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        return None

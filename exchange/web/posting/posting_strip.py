@@ -1,0 +1,206 @@
+"""The posting strip of one parcel, and what it answers about a day."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from flask import url_for
+
+from exchange.actions.posting.page_parcel import ParcelEnd, ParcelPage, Side
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason
+from exchange.domain.posting.strip import StripDay as PlannedDay
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.web.frame.chart_figure import Words
+from exchange.web.frame.chart_waves import TraceDay
+from exchange.web.posting.chart_strip import DayState, End, Strip, StripDay, StripView, draw_strip
+from exchange.web.posting.chart_traces import Limits
+from exchange.words.kernel import dates
+from exchange.words.posting import parcels as words
+from exchange.words.posting import posting_days as posting_words
+from exchange.words.weather.frost import EIGHT_IN_TEN
+
+_WEIGHED = WEATHER_WORDS | {DayWord.GOOD, DayWord.POST}
+
+
+@dataclass(frozen=True, slots=True)
+class AskedDay:
+    """A day asked about, beside the one that stands.
+
+    Attributes
+    ----------
+    sentences : why it is, or is not, the day
+    rows : (what, the day asked about, the chosen day); the last is empty without a chosen day
+    may_move : whether "what moving would change" is worth asking
+    """
+
+    day: date
+    chosen: PlannedDay | None
+    sentences: tuple[str, ...]
+    rows: tuple[tuple[str, str, str], ...]
+    may_move: bool
+
+
+def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
+    """Draw the strip of a parcel that still has days before it; None without a plan."""
+    plan = page.plan
+    if plan is None or not plan.strip:
+        return None
+    days = [one.day for one in plan.strip]
+    return draw_strip(
+        Strip(
+            days=tuple(_cell(page, one, asked) for one in plan.strip),
+            sender=_end("From", page.sender, days, is_own=page.side is Side.SENDER),
+            receiver=_end("To", page.receiver, days, is_own=page.side is Side.RECEIVER),
+            limits=Limits(plan.warn_at_c, page.heat_limit_c),
+            weeks=_weeks(days, page.today),
+            words=_words(page, plan),
+            limit_words=f"at {dates.degrees(plan.warn_at_c, 0.5)} or less, wait",
+            heat_words=f"over {dates.degrees(page.heat_limit_c)} these are hurt"
+            if page.heat_limit_c is not None
+            else "",
+        )
+    )
+
+
+def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
+    """Answer about a day of the strip; None for a day that is not in it."""
+    plan = page.plan
+    found = next((one for one in plan.strip if one.day == asked), None) if plan else None
+    if plan is None or found is None:
+        return None
+    chosen = next((one for one in plan.strip if one.day == page.entry.posting_day), None)
+    return AskedDay(
+        found.day,
+        chosen,
+        _answer(page, found, chosen),
+        _beside(found, chosen if chosen is not found else None),
+        page.may_post and page.is_open and found is not chosen and bool(found.coming),
+    )
+
+
+def _cell(page: ParcelPage, one: PlannedDay, asked: date | None) -> StripDay:
+    state = _state(page, one)
+    loss = one.loss if one.word in _WEIGHED else None
+    return StripDay(
+        day=one.day,
+        word=words.day_word(one, senders_own=page.side is not Side.RECEIVER),
+        chance=words.one_in(loss),
+        chance_spoken=words.one_in_spoken(loss),
+        loss=loss,
+        state=state,
+        url=url_for("parcels.show", parcel_id=page.entry.id, day=one.day.isoformat()) + "#why-day",
+        is_asked=one.day == asked,
+    )
+
+
+def _state(page: ParcelPage, one: PlannedDay) -> DayState:
+    if one.day == page.entry.posting_day:
+        return DayState.CHOSEN
+    if page.plan and page.plan.moved and page.plan.moved.from_day == one.day:
+        return DayState.ANNOUNCED
+    return DayState.OPEN if one.word in _WEIGHED else DayState.SHUT
+
+
+def _end(form: str, end: ParcelEnd, days: list[date], *, is_own: bool) -> End:
+    where = "your garden" if is_own else (end.place.county or end.label)
+    traced = [_trace(end, day) for day in days]
+    known = tuple(one for one in traced if one is not None)
+    whole = len(known) == len(days)
+    return End(f"{form}: {where}", known if whole else ())
+
+
+def _trace(end: ParcelEnd, day: date) -> TraceDay | None:
+    """Give a day's course: its low is that of the night which began the day before."""
+    night, day_itself = end.outlook.night(day - timedelta(days=1)), end.outlook.night(day)
+    if night is None or day_itself is None:
+        return None
+    low, high = night.mean_c, max(day_itself.day_high_c, night.mean_c)
+    below, above = EIGHT_IN_TEN * night.sd_c, EIGHT_IN_TEN * day_itself.sd_c
+    return TraceDay(
+        low,
+        high,
+        (low - below, low + below),
+        (high - above, high + above),
+        is_forecast=night.source is not WeatherSource.CLIMATE,
+    )
+
+
+def _weeks(days: list[date], today: date) -> tuple[str, ...]:
+    """Title the weeks; the strip begins on any weekday, so each is named by its first day."""
+    names = ["The next seven days", "The week after", "The third week"]
+    firsts = days[::7]
+    if firsts and firsts[0] < today:
+        names[0] = f"From {dates.day(firsts[0])}"
+    return tuple(names[: len(firsts)])
+
+
+def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
+    return Words(
+        title=f"Days to post {page.entry.code}",
+        description=posting_words.answer(plan),
+        caption="Every day, and what would be lost",
+        heads=("Day", "In a word", "Lost of 100", "Coldest in the box"),
+        rows=tuple(
+            (
+                dates.day(one.day),
+                words.day_word(one, senders_own=page.side is not Side.RECEIVER),
+                words.share(one.loss) if one.word in _WEIGHED else "–",
+                _coldest(one) if one.word in _WEIGHED else "–",
+            )
+            for one in plan.strip
+        ),
+    )
+
+
+def _coldest(one: PlannedDay) -> str:
+    if one.box_middle is None:
+        return "not known"
+    middle = dates.degrees(one.box_middle)
+    if one.box_tenth is None:
+        return middle
+    return f"{middle}; 1 time in 10 under {dates.degrees(one.box_tenth)}"
+
+
+def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, str, str], ...]:
+    def row(what: str, day: str, other: str) -> tuple[str, str, str]:
+        return what, day, other if chosen is not None else ""
+
+    other = chosen or found
+    return (
+        row("Lost of 100", words.share(found.loss), words.share(other.loss)),
+        row("Coldest in the box", _coldest(found), _coldest(other)),
+        row("Comes the next day", words.share(found.next_day), words.share(other.next_day)),
+        row(
+            "Lies over a Sunday or holiday",
+            words.share(found.over_rest),
+            words.share(other.over_rest),
+        ),
+    )
+
+
+def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> tuple[str, ...]:
+    if chosen is not None and found.day == chosen.day:
+        return ("That is the posting day.", *_why_chosen(page))
+    stop = PostingReason(found.word, found.day, None, found.loss, found.label)
+    own_affair = words.day_word(found, senders_own=page.side is not Side.RECEIVER)
+    if own_affair != posting_words.day_word(found):
+        return (f"{dates.day(found.day)} does not suit.",)
+    sentence = posting_words.reason(stop)
+    if found.word is DayWord.GOOD and chosen is not None and chosen.loss is not None:
+        return (sentence, _compared(found, chosen))
+    return (sentence,)
+
+
+def _compared(found: PlannedDay, chosen: PlannedDay) -> str:
+    if found.loss is not None and chosen.loss is not None and found.loss < chosen.loss:
+        return (
+            "A little safer, but the days are chosen for all parcels together, and waiting has its "
+            "price too."
+        )
+    if found.day < chosen.day:
+        return f"{dates.day(chosen.day)} is safer."
+    return f"{dates.day(chosen.day)} is sooner, and as good or better."
+
+
+def _why_chosen(page: ParcelPage) -> tuple[str, ...]:
+    return (words.chance_of_harm(page.entry.loss_chance),) if page.entry.loss_chance else ()

@@ -1,0 +1,136 @@
+"""The share-out: opened, worked out, looked at, chosen in, confirmed."""
+
+from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.kernel.tasks import ask
+from exchange.actions.sharing import share_out_choices as choices
+from exchange.actions.sharing.page_choosing import choosing_page
+from exchange.actions.sharing.page_share_outs import ShareOutPage, share_out_page, share_outs_page
+from exchange.actions.sharing.scenarios import ask_for_other_terms
+from exchange.actions.sharing.share_out import (
+    NewShareOut,
+    ask_to_work_out,
+    confirm_share_out,
+    open_share_out,
+    share_out_now,
+    working_of,
+)
+from exchange.web.frame.chart_figure import Words
+from exchange.web.frame.form_state import status
+from exchange.web.frame.refusals import refusals_beside, refusals_told
+from exchange.web.frame.session import actor, house, now
+from exchange.web.frame.session import today as circle_today
+from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
+from exchange.web.sharing.share_out_forms import ChoiceForm, OpenShareOutForm
+from exchange.words.kernel import dates
+
+blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
+OUTCOMES = (
+    ("met", "given", "met in full", "good"),
+    ("part", "part", "in part", "good"),
+    ("others", "lost", "to others", "bad"),
+    ("hindered", "held", "in the way", ""),
+    ("nobody", "open", "nobody offers", ""),
+)
+"""What can come of a claim, with its sign, its word and its tone."""
+
+
+@blueprint.route("", methods=["GET", "POST"])
+def show_all() -> tuple[str, int] | Response:
+    form = OpenShareOutForm()
+    if form.validate_on_submit() and form.closes_on.data is not None:
+        new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
+        with refusals_beside(form):
+            share_out_id = open_share_out(actor(), new, now())
+            return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    page = share_outs_page(actor(), now())
+    return render_template("share_out/all.html", page=page, form=form), status(form)
+
+
+@blueprint.get("/<int:share_out_id>")
+def show(share_out_id: int) -> str:
+    page = share_out_page(actor(), share_out_id, now())
+    return render_template("share_out/show.html", page=page, bar=_bar(page), outcomes=OUTCOMES)
+
+
+@blueprint.post("/<int:share_out_id>/work-out")
+def work_out(share_out_id: int) -> Response:
+    with refusals_told():
+        task_id = ask_to_work_out(actor(), share_out_id, now())
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+
+
+@blueprint.post("/today")
+def today() -> Response:
+    day = circle_today()
+    name = f"Share-out of {dates.day(day)}"
+    new = NewShareOut(name, day, house().new_token())
+    with refusals_told():
+        share_out_id = share_out_now(actor(), new, now())
+        return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return redirect(url_for("share_out.show_all"), 303)
+
+
+@blueprint.post("/<int:share_out_id>/other-terms")
+def other_terms(share_out_id: int) -> Response:
+    with refusals_told():
+        task_id = ask_for_other_terms(actor(), share_out_id, now())
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+
+
+@blueprint.route("/<int:share_out_id>/choose/<int:claim_id>", methods=["GET", "POST"])
+def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
+    page = choosing_page(actor(), share_out_id, claim_id)
+    form = ChoiceForm(data={"spare": request.args.get("spare", type=int)})
+    form.spare.choices = list(page.spares)
+    if form.validate_on_submit():
+        with refusals_beside(form):
+            task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
+            return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return render_template("share_out/choose.html", page=page, form=form), status(form)
+
+
+@blueprint.post("/<int:share_out_id>/choose/<int:claim_id>/take-back/<int:spare_id>")
+def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Response:
+    with refusals_told():
+        task_id = choices.take_choice_back(actor(), share_out_id, (spare_id, claim_id), now())
+        return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+
+
+@blueprint.post("/<int:share_out_id>/confirm")
+def confirm(share_out_id: int) -> Response:
+    with refusals_told():
+        done = confirm_share_out(actor(), share_out_id, now())
+        flash(
+            f"{done.plants} plants are given, {done.met} claims are met in full. Everybody is told."
+        )
+        return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
+    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+
+
+@blueprint.get("/<int:share_out_id>/working.json")
+def working(share_out_id: int) -> Response:
+    answer = make_response(working_of(actor(), share_out_id))
+    answer.mimetype = "application/json"
+    answer.headers["Content-Disposition"] = 'attachment; filename="working.json"'
+    return answer
+
+
+def _bar(page: ShareOutPage) -> BarView | None:
+    outcomes = [
+        Outcome(kind, word, len(page.came_of(came)), tone) for came, kind, word, tone in OUTCOMES
+    ]
+    if not page.answers:
+        return None
+    words = Words(
+        title="What came of the claims",
+        description=", ".join(f"{one.count} {one.word}" for one in outcomes),
+        caption="What came of the claims",
+        heads=("What came of it", "Claims"),
+        rows=tuple((one.word, str(one.count)) for one in outcomes),
+    )
+    return draw_bar([one for one in outcomes if one.count], words)

@@ -1,0 +1,46 @@
+from wtforms import DateField, IntegerField, RadioField, SelectField, StringField
+from wtforms.validators import InputRequired, Length, Optional
+
+from exchange.actions.sharing.share_out_choices import LONGEST_REASON, NewChoice
+from exchange.web.frame.form_state import PageForm
+
+
+class OpenShareOutForm(PageForm):
+    name = StringField("What is shared out", [Length(max=80, message="Write it shorter.")])
+    closes_on = DateField("Closing day", [InputRequired("Give the day on which claims close.")])
+
+
+class ChoiceForm(PageForm):
+    """What the organiser wants for one claim."""
+
+    spare = SelectField("Which spare", coerce=int)
+    what = RadioField(
+        "What you want",
+        choices=[
+            ("pin", "They go to this claim, whatever the rules say"),
+            ("forbid", "They do not go to this claim"),
+        ],
+        validators=[InputRequired("Choose one of the two.")],
+    )
+    count = IntegerField(
+        "How many plants go",
+        [Optional()],
+        default=1,
+    )
+    reason = StringField(
+        "Why",
+        [
+            InputRequired("Give the reason; it is kept with the share-out."),
+            Length(max=LONGEST_REASON, message="Write it shorter."),
+        ],
+        description="Kept with the share-out, and only the organiser reads it.",
+    )
+
+    def choice(self, claim_id: int) -> NewChoice:
+        count = self.count.data if self.count.data is not None else 0
+        return NewChoice(
+            self.spare.data,
+            claim_id,
+            count if self.what.data == "pin" else None,
+            self.reason.data or "",
+        )

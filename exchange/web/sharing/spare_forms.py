@@ -1,0 +1,155 @@
+"""Forms of spares: one by one, and the box with its table."""
+
+from datetime import date, timedelta
+
+from wtforms import (
+    BooleanField,
+    DateField,
+    FieldList,
+    Form,
+    FormField,
+    HiddenField,
+    IntegerField,
+    RadioField,
+    SelectField,
+    StringField,
+    TextAreaField,
+)
+from wtforms.validators import InputRequired, Length, NumberRange, Optional
+
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.names import LONGEST_NAME
+from exchange.domain.growing.variety import Species
+from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
+from exchange.web.frame.form_state import PageForm
+from exchange.web.growing.plant_choices import KINDS, RAISED, SENT_AS
+
+HOW_MANY = f"Write a number from 1 to {MOST_PLANTS_A_LINE}, such as 4."
+A_DAY = "Write a day, such as {example}."
+USUAL_DAYS = timedelta(days=42)
+
+
+def usual_window(today: date) -> dict[str, date]:
+    """Give the days a form of spares begins with."""
+    return {"ready_from": today, "send_by": today + USUAL_DAYS}
+
+
+def _ready_from() -> DateField:
+    return DateField(
+        "Ready from",
+        [InputRequired(A_DAY.format(example="2027-04-26"))],
+        description="Unrooted cuttings: the first day on which you can cut them.",
+    )
+
+
+def _send_by() -> DateField:
+    return DateField(
+        "Send by",
+        [InputRequired(A_DAY.format(example="2027-05-14"))],
+        description="The last day on which they should be posted, or cut.",
+    )
+
+
+def _looked_over() -> BooleanField:
+    return BooleanField(
+        "I looked them over and saw no symptoms",
+        description="Leaves from above and below, stems, tubers. Leave it empty if nobody has.",
+    )
+
+
+def _health_by() -> StringField:
+    return StringField("Looked over by", [Optional(), Length(max=60)])
+
+
+def _health_on() -> DateField:
+    return DateField("Looked over on", [Optional()])
+
+
+class SpareForm(PageForm):
+    """One spare."""
+
+    name = StringField(
+        "Variety",
+        [
+            InputRequired("Write the name of the variety."),
+            Length(
+                max=LONGEST_NAME,
+                message=f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
+            ),
+        ],
+        description="Choose from the names the circle knows, or write another.",
+        render_kw={"list": "names", "autocomplete": "off"},
+    )
+    kind = SelectField("Kind of plant", choices=KINDS, default=Species.DAHLIA.value)
+    meant = RadioField("Which plant is meant?", choices=[], validate_choice=False)
+    count = IntegerField("How many can you spare?", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)])
+    material = SelectField("Sent as", choices=SENT_AS, default=Material.ROOTED.value)
+    ready_from = _ready_from()
+    send_by = _send_by()
+    raised = RadioField(
+        "How raised",
+        choices=RAISED,
+        default=Raised.COOL.value,
+        description="What was raised in heat is hurt by one cold night.",
+    )
+    roots_seen = BooleanField(
+        "Roots, or an eye, seen",
+        description="A tuber without an eye does not grow; a cutting without roots is unrooted.",
+    )
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()
+    place = SelectField("Where they stand", coerce=int, choices=[])
+    set_aside_for = SelectField(
+        "Set aside for",
+        [Optional()],
+        choices=[],
+        description="For one member only; left out of the share-out.",
+    )
+    note = TextAreaField("Anything they should know", [Optional(), Length(max=500)])
+
+
+class BoxForm(PageForm):
+    """The box: spares one a line, and the days for all of them."""
+
+    lines = TextAreaField(
+        "Your spares, one a line",
+        [InputRequired("Write at least one line, such as 3 rooted and a name.")],
+        description="How many, what they are sent as, the name. A pasted mail will do.",
+    )
+    raised = RadioField(
+        "How raised, where a line does not say", choices=RAISED, default=Raised.COOL.value
+    )
+    ready_from = _ready_from()
+    send_by = _send_by()
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()
+
+
+class RowForm(Form):
+    """One line of the box in the table; the choices of `variety` are set by the page."""
+
+    Meta = PageForm.Meta  # a line says its mistakes in the words of the table it stands in
+
+    variety = SelectField(
+        "Which plant",
+        [InputRequired("Say which plant is meant, or leave the line out.")],
+        choices=[],
+    )
+    count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
+    material = SelectField("Sent as", choices=SENT_AS)
+    raised = SelectField("Raised", choices=RAISED)
+
+
+class TableForm(PageForm):
+    """The table in which doubtful lines are asked about; the box goes along unseen."""
+
+    lines = HiddenField()
+    raised = HiddenField()
+    rows = FieldList(FormField(RowForm), max_entries=MOST_LINES)
+    ready_from = _ready_from()
+    send_by = _send_by()
+    looked_over = _looked_over()
+    health_by = _health_by()
+    health_on = _health_on()

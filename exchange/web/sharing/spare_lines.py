@@ -1,0 +1,162 @@
+"""The box: spares one a line, then one table in which doubtful names are asked about."""
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.spare_lines import (
+    BoxLine,
+    Decision,
+    LineRefusedError,
+    Window,
+    list_box,
+    read_box,
+)
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.variety import Species
+from exchange.web.frame.after_press import done
+from exchange.web.frame.form_state import NOT_TAKEN, status
+from exchange.web.frame.refusals import blame, refusals_beside
+from exchange.web.frame.session import actor, now, standing, today
+from exchange.web.growing.plant_choices import KINDS, NEW
+from exchange.web.sharing.spare_forms import BoxForm, TableForm, usual_window
+from exchange.web.sharing.spare_reading import health_of
+from exchange.words.growing import plants
+from exchange.words.kernel.phrase import counted
+
+blueprint = Blueprint("spares_box", __name__, url_prefix="/spares/box")
+Page = tuple[str, int] | Response
+OUT = "out"
+_WINDOW = ("ready_from", "send_by", "looked_over", "health_by", "health_on")
+
+
+@blueprint.route("", methods=["GET", "POST"])
+def write() -> Page:
+    form = BoxForm(data={**usual_window(today()), "health_by": standing().person.first_name})
+    if request.form.get("again"):
+        return render_template("spares/box.html", form=form), 200
+    if form.validate_on_submit():
+        with refusals_beside(form):
+            lines = read_box(actor(), form.lines.data)
+            # None: what was sent is the box, of which the table knows nothing yet.
+            table = TableForm(
+                None, data={**_kept(form), "rows": [_row(one, form) for one in lines]}
+            )
+            return _table_page(table, lines), 200
+    return render_template("spares/box.html", form=form), status(form)
+
+
+@blueprint.post("/list")
+def keep() -> Page:
+    form = TableForm()
+    try:
+        lines = read_box(actor(), form.lines.data or "")
+    except RefusedError:
+        return redirect(url_for("spares_box.write"), 303)
+    offer_rows(form, lines)
+    if len(form.rows) == len(lines) and form.validate():
+        by, on = health_of(form, today())
+        window = Window(form.ready_from.data, form.send_by.data, by, on)
+        try:
+            ids = list_box(actor(), _decisions(form, lines), window, now())
+        except LineRefusedError as refused:
+            _blame_line(form, lines, refused)
+        except RefusedError as refused:
+            blame(form, refused)
+        else:
+            done("{spares} on the list.".format(spares=counted(len(ids), "spare", "spares")))
+            return redirect(url_for("spares.show", mine="yes"), 303)
+    return _table_page(form, lines), NOT_TAKEN
+
+
+def _kept(form: BoxForm) -> dict[str, object]:
+    return {name: form[name].data for name in ("lines", "raised", *_WINDOW)}
+
+
+def _row(line: BoxLine, form: BoxForm) -> dict[str, object]:
+    """Give what the table proposes; a line that says nothing of plants is proposed to be left out."""
+    if line.listed is None:
+        return {"variety": OUT, "count": 1, "raised": form.raised.data}
+    listed = line.listed
+    chosen = ""
+    if line.variety is not None:
+        chosen = str(line.variety.id)
+    elif listed.bare and not line.candidates:
+        chosen = OUT
+    raised: Raised | None = listed.raised
+    return {
+        "variety": chosen,
+        "count": listed.count,
+        "material": listed.material.value,
+        "raised": raised.value if raised else form.raised.data,
+    }
+
+
+def offer_rows(form: TableForm, lines: tuple[BoxLine, ...]) -> None:
+    """Give every row the plants it may mean."""
+    for row, line in zip(form.rows, lines, strict=False):
+        row.form.variety.choices = _meanings(line)
+
+
+def _meanings(line: BoxLine) -> list[tuple[str, str]]:
+    leave_out = (OUT, "Leave it out")
+    if line.listed is None:
+        return [leave_out]
+    known = ((line.variety,) if line.variety else ()) + line.candidates
+    meant = [(str(one.id), plants.variety(one.species, one.name)) for one in known]
+    stated = line.listed.species
+    kinds = sorted(KINDS, key=lambda kind: kind[0] != (stated.value if stated else None))
+    name = line.listed.name
+    new = [(f"{NEW}:{value}", _new(Species(value), name)) for value, _label in kinds]
+    ask = [] if line.variety else [("", "Say which …")]
+    return [*ask, *meant, *new, leave_out]
+
+
+def _new(species: Species, name: str) -> str:
+    said = plants.variety(species, name)
+    if species is Species.OTHER:
+        return f"New, another kind: {said}"
+    return f"New: {said}"
+
+
+def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[Decision, ...]:
+    decided = []
+    for row, line in zip(form.rows, lines, strict=True):
+        chosen = row.form.variety.data
+        if chosen == OUT or line.listed is None:
+            continue
+        is_new = chosen.startswith(NEW)
+        decided.append(
+            Decision(
+                number=line.number,
+                name=line.listed.name,
+                count=row.form.count.data,
+                material=Material(row.form.material.data),
+                raised=Raised(row.form.raised.data),
+                variety_id=None if is_new else int(chosen),
+                species=Species(chosen.partition(":")[2]) if is_new else Species.OTHER,
+            )
+        )
+    return tuple(decided)
+
+
+def _blame_line(form: TableForm, lines: tuple[BoxLine, ...], refused: LineRefusedError) -> None:
+    """Put a refusal beside the row it is about."""
+    for row, line in zip(form.rows, lines, strict=True):
+        if line.number == refused.number:
+            name = refused.field if refused.field in row.form else "variety"
+            field = row.form[name]
+            field.errors = [*field.errors, str(refused)]
+            return
+    blame(form, refused)
+
+
+def _table_page(form: TableForm, lines: tuple[BoxLine, ...]) -> str:
+    offer_rows(form, lines)
+    asked = sum(line.doubtful for line in lines)
+    return render_template(
+        "spares/table.html",
+        form=form,
+        pairs=list(zip(form.rows, lines, strict=False)),
+        asked=asked,
+    )

@@ -1,0 +1,43 @@
+"""Places in the members' words."""
+
+from exchange.domain.circle.place import Lie
+from exchange.domain.growing.room import POTS_A_TRAY
+from exchange.words.kernel.phrase import NBSP, counted
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_LIES = {
+    Lie.OPEN: "open, neither in a hollow nor in a town",
+    Lie.HOLLOW: "in a hollow or at the foot of a slope, where cold air gathers",
+    Lie.TOWN: "among houses in a town",
+    Lie.COAST: "within sight of the sea",
+}
+
+
+def weekday_words(number: int) -> str:
+    """Give "Monday" for 0."""
+    return WEEKDAYS[number]
+
+
+def lie_words(lie: Lie) -> str:
+    """Say how a place lies."""
+    return _LIES[lie]
+
+
+def room_words(pots: int | None) -> str:
+    """Say how much room there is, in the seed trays it was asked in."""
+    if pots is None:
+        return "no limit given"
+    trays = pots / POTS_A_TRAY
+    text = f"{trays:.1f}".removesuffix(".0")
+    noun = "seed tray" if trays == 1 else "seed trays"
+    return "{trays}, that is {pots}".format(
+        trays=f"{text}{NBSP}{noun}", pots=counted(pots, "pot", "pots")
+    )
+
+
+def height_words(metres: float | None, source: str) -> str:
+    """Say how high a place lies, and who says so."""
+    if metres is None:
+        return "not known, so nights are not corrected for height"
+    known = f"{metres:.0f}{NBSP}m"
+    return known if source == "said" else f"{known}, by the forecast"

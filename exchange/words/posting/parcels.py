@@ -1,0 +1,194 @@
+"""Sentences on one parcel: how it stands, what to do, when it comes, who sees where it goes."""
+
+from collections.abc import Mapping
+from datetime import date, time
+from types import MappingProxyType
+
+from exchange.domain.arriving.arrival import ArrivalWindow, Condition, JourneyState
+from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.strip import StripDay
+from exchange.words.kernel import dates
+from exchange.words.posting import posting_days as posting_words
+
+_STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
+    {
+        JourneyState.NO_DAY: ("held", "waits", ""),
+        JourneyState.TO_COME: ("open", "planned", ""),
+        JourneyState.TODAY: ("needs_you", "goes today", ""),
+        JourneyState.PROBABLY_POSTED: ("part", "probably posted", ""),
+        JourneyState.POSTED: ("given", "posted", "good"),
+        JourneyState.OVERDUE: ("needs_you", "overdue", "bad"),
+        JourneyState.ARRIVED: ("done", "came", "good"),
+        JourneyState.LOST: ("lost", "lost", "bad"),
+    }
+)
+_CONDITIONS = {
+    Condition.WELL: "all well",
+    Condition.LIMP: "limp, but they should live",
+    Condition.HURT: "hurt by cold, heat or knocks",
+    Condition.DEAD: "dead",
+}
+_ONLY_SENDERS = frozenset({DayWord.OWN_DAYS, DayWord.AWAY_HERE, DayWord.DAY_FULL})
+
+
+def stands(where: JourneyState) -> tuple[str, str, str]:
+    """Give sign, word and tone of how a parcel stands."""
+    sign, word, tone = _STANDS[where]
+    return sign, word, tone
+
+
+def condition(value: Condition) -> str:
+    """Give "all well" or what else was seen on opening."""
+    return _CONDITIONS[value]
+
+
+def by_when(way_cut_off: time | None, today: date, day: date) -> str:
+    """Give "by 4 pm" for a day that is today, else nothing."""
+    if day != today or way_cut_off is None:
+        return ""
+    return f" by {dates.hour(way_cut_off)}"
+
+
+def comes(expected: ArrivalWindow | None) -> str:
+    """Give "It should come Wed 28 to Fri 30 April."."""
+    if expected is None:
+        return ""
+    return f"It should come {dates.span(expected.first, expected.last)}."
+
+
+def chance_of_harm(loss: float | None) -> str:
+    """Give "About 2 in 100 such parcels come to harm."."""
+    if loss is None:
+        return ""
+    if round(loss * 100) < 1:
+        return "Fewer than 1 in 100 such parcels come to harm."
+    return f"About {round(loss * 100)} in 100 such parcels come to harm."
+
+
+def ended(arrived_on: date | None, told: str) -> str:
+    """Say how the journey ended."""
+    if arrived_on is None:
+        return "It never came."
+    form = "It came on {day}: {condition}."
+    return form.format(day=dates.day(arrived_on), condition=condition(Condition(told or "well")))
+
+
+def day_word(value: StripDay, *, senders_own: bool) -> str:
+    """Give the first word of a day; what is the sender's own affair only they read."""
+    if not senders_own and value.word in _ONLY_SENDERS:
+        return "not suitable"
+    return posting_words.day_word(value)
+
+
+def one_in(loss: float | None) -> str:
+    """Give "1 in 20", for a cell of the strip; nothing where the weather is not known."""
+    if loss is None:
+        return ""
+    if loss < 0.005:
+        return "few"
+    if loss > 0.5:
+        return "most"
+    return f"1 in {round(1 / loss)}"
+
+
+def one_in_spoken(loss: float | None) -> str:
+    """Give the same as it is heard."""
+    if loss is None:
+        return ""
+    if loss < 0.005:
+        return "fewer than 1 in 200 would be lost"
+    if loss > 0.5:
+        return "more than half would be lost"
+    return f"about 1 in {round(1 / loss)} would be lost"
+
+
+def share(chance: float | None) -> str:
+    """Give "42 in 100"; "not known" without a figure."""
+    if chance is None:
+        return "not known"
+    hundredths = round(chance * 100)
+    if hundredths < 1 and chance > 0:
+        return "under 1 in 100"
+    return f"{hundredths} in 100"
+
+
+def to_somebody(receiver: str) -> str:
+    return f"to {receiver}"
+
+
+def from_somebody(sender: str) -> str:
+    return f"from {sender}"
+
+
+def between(sender: str, receiver: str) -> str:
+    return f"{sender} to {receiver}"
+
+
+def goes(day: date, today: date, cut_off: time | None, *, by_hand: bool) -> str:
+    """Give "Post it today by 4 pm." or "Post on Mon 12 April."."""
+    form = {
+        (False, False): "Post on {day}.",
+        (False, True): "Post it today{by}.",
+        (True, False): "Hand it over on {day}.",
+        (True, True): "Hand it over today.",
+    }[by_hand, day == today]
+    return form.format(day=dates.day(day), by=by_when(cut_off, today, day))
+
+
+def is_to_go(day: date, *, by_hand: bool) -> str:
+    """Give the same for who does not send it: "It is to be posted on Mon 12 April."."""
+    form = "It is to be handed over on {day}." if by_hand else "It is to be posted on {day}."
+    return form.format(day=dates.day(day))
+
+
+def probably_posted(day: date) -> str:
+    return f"It was to go on {dates.day(day)}: probably posted, nobody has said."
+
+
+def went(day: date) -> str:
+    return f"Posted on {dates.day(day)}."
+
+
+def overdue(last: date) -> str:
+    return f"It should have come by {dates.day(last)}."
+
+
+def weather_warning(*, known: bool) -> str:
+    """Warn where an answer does not rest on a forecast."""
+    if known:
+        return "Reckoned from the climate of past years, not from a forecast: look again nearer the day."
+    return "Neither a forecast nor the usual weather of one end is known, so it waits."
+
+
+def lead_of_all(to_post: int, first: str, day: date | None, to_come: int) -> str:
+    """Count a household's parcels and name the first."""
+    parts = []
+    if to_post and day is not None:
+        parts.append(f"{to_post} to post, first {first} on {dates.day(day)}.")
+    elif to_post:
+        parts.append(f"{to_post} to post, none with a day yet.")
+    if to_come:
+        parts.append(f"{to_come} to come.")
+    return " ".join(parts) or "Nothing to post and nothing to come."
+
+
+def return_address(sender_allows: bool, *, own: bool) -> str:
+    """Warn about the sender's address on the outside."""
+    if sender_allows:
+        return (
+            "The label prints the return address, which the receiver then sees. My garden changes that."
+            if own
+            else "The label prints the return address; the receiver then sees it."
+        )
+    return (
+        "Without a return address on the outside the carrier opens parcels that get lost; with one, "
+        "the receiver sees it. It is printed only if the sender allows it."
+    )
+
+
+def clock(hour: float | None) -> time | None:
+    """Give an hour of the day with its part, 16.5, as a time of day."""
+    if hour is None:
+        return None
+    whole = int(hour)
+    return time(whole % 24, round((hour - whole) * 60) % 60)

@@ -1,0 +1,208 @@
+"""Sentences on posting: the answer for a parcel, the days of its strip, and what moved."""
+
+from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.moved import Moved
+from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.kernel.dates import day, degrees, span
+from exchange.words.kernel.phrase import as_sentence
+
+_PACKINGS = {
+    "envelope": "a padded envelope",
+    "shoe_box": "a shoe box with crumpled newspaper",
+    "bubble_wrap": "a shoe box lined with bubble wrap",
+    "box_in_box": "a box in a box with newspaper between",
+    "foam_box": "a foam box",
+}
+_WORDS = {
+    DayWord.POST: "post",
+    DayWord.GOOD: "good",
+    DayWord.RISKY: "risky",
+    DayWord.FROST_HERE: "frost here",
+    DayWord.FROST_THERE: "frost there",
+    DayWord.COLD_DEPOT: "cold depot",
+    DayWord.HEAT: "too hot",
+    DayWord.MAY_WAIT: "may wait",
+    DayWord.UNKNOWN: "not known",
+    DayWord.NO_POST: "no post",
+    DayWord.HOLIDAY: "holiday",
+    DayWord.CLOSED: "closed season",
+    DayWord.OWN_DAYS: "not your day",
+    DayWord.AWAY_HERE: "away",
+    DayWord.AWAY: "not suitable",
+    DayWord.ROOM_FULL: "no room",
+    DayWord.DAY_FULL: "day full",
+    DayWord.ONE_A_DAY: "one a day",
+    DayWord.NOT_READY: "not ready",
+    DayWord.TOO_LATE: "too late",
+    DayWord.BORDER: "border",
+    DayWord.PAST: "gone",
+}
+_STOPS = {
+    DayWord.POST: "{days}: the posting day",
+    DayWord.GOOD: "{days}: would do as well, chance of losing it {chance}",
+    DayWord.RISKY: "{days}: chance of losing it {chance}",
+    DayWord.FROST_HERE: "{days}: too cold at the sender’s end, chance of losing it {chance}",
+    DayWord.FROST_THERE: "{days}: too cold at the receiver’s end, chance of losing it {chance}",
+    DayWord.COLD_DEPOT: "{days}: too cold in the depot on the way, chance of losing it {chance}",
+    DayWord.HEAT: "{days}: too hot on the way, chance of losing it {chance}",
+    DayWord.MAY_WAIT: "{days}: it could lie in a depot over Sunday or a holiday",
+    DayWord.UNKNOWN: "{days}: the weather is not known all the way",
+    DayWord.NO_POST: "{days}: this way takes nothing in",
+    DayWord.HOLIDAY: "{days}: {label}, no post",
+    DayWord.CLOSED: "{days}: the circle’s closed season",
+    DayWord.OWN_DAYS: "{days}: not one of the sender’s posting days",
+    DayWord.AWAY_HERE: "{days}: does not suit the sender",
+    DayWord.AWAY: "{days}: the day it would come does not suit",
+    DayWord.ROOM_FULL: "{days}: no room for it where it goes",
+    DayWord.DAY_FULL: "{days}: as many parcels as the sender can pack on a day",
+    DayWord.ONE_A_DAY: "{days}: another piece of a variety that must not be lost goes that day",
+    DayWord.NOT_READY: "{days}: not ready yet",
+    DayWord.TOO_LATE: "{days}: past the day by which it should go",
+    DayWord.BORDER: "a border lies between; ask {label}",
+    DayWord.PAST: "{days}: too late for that now",
+}
+_FREEING = {
+    DayWord.HOLIDAY: "an ordinary working day",
+    DayWord.CLOSED: "the end of the closed season, or a chance to hand it over",
+    DayWord.OWN_DAYS: "another posting day of the sender",
+    DayWord.AWAY_HERE: "a day that suits the sender",
+    DayWord.AWAY: "a day that suits the receiver",
+    DayWord.ROOM_FULL: "more room for pots where it goes",
+    DayWord.NOT_READY: "the day on which it is ready",
+    DayWord.TOO_LATE: "a later day to send it by",
+    DayWord.BORDER: "another receiver, or word from the authority",
+    DayWord.MAY_WAIT: "a way that is quicker, or handing it over",
+}
+_ABOUT = {
+    Topic.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
+    Topic.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
+    Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
+    Topic.READY_LATER: "what would free it: that it is ready, on {days}; its posting day is chosen in the three weeks before",
+    Topic.NO_GOOD_DAY: "no day from {days} is good enough",
+    Topic.LEAST_RISKY: (
+        "the least risky day as things stand is {days}, chance of losing it {chance}; "
+        "each new forecast is looked at"
+    ),
+    Topic.LONG_WAIT: (
+        "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
+    ),
+    Topic.NO_WAY: "no way of sending is known in the sender’s country",
+    Topic.CROWDED: "the days that would do are taken by parcels in more danger",
+    Topic.NOTED_BORDER: "a border lies between: look at the caution and ask {label}",
+    Topic.NO_SHELTER_GIVEN: (
+        "no shelter is given where it goes, so a window sill indoors is reckoned with"
+    ),
+    Topic.NO_ROOM_GIVEN: "no room for pots is given where it goes, so no limit is kept",
+}
+
+
+def packing(key: str) -> str:
+    """Name a packing: "a shoe box with crumpled newspaper"."""
+    return _PACKINGS[key]
+
+
+def day_word(value: StripDay) -> str:
+    """Give the first word of a cell of the strip; a holiday goes by its name."""
+    if value.word is DayWord.HOLIDAY and value.label:
+        return value.label
+    return _WORDS[value.word]
+
+
+def answer(plan: ParcelPlan) -> str:
+    """Say in one sentence what the sender should do."""
+    if plan.day is not None:
+        return f"Post on {day(plan.day)}."
+    after = (
+        f" The next good day as things stand is {day(plan.next_good_day)}."
+        if plan.next_good_day
+        else ""
+    )
+    if plan.answer is PostingAnswer.WAIT:
+        return "Wait." + after
+    return "No day yet." + after
+
+
+def reason(value: PostingReason) -> str:
+    """Say one reason as a sentence."""
+    if isinstance(value.about, DayWord):
+        return as_sentence(_stop(value, value.about))
+    return as_sentence(_about(value, value.about))
+
+
+def reasons(plan: ParcelPlan) -> tuple[str, ...]:
+    """Say all reasons of a plan, one sentence each."""
+    return tuple(reason(one) for one in plan.reasons)
+
+
+def _days(value: PostingReason) -> str:
+    if value.first is None:
+        return ""
+    return span(value.first, value.last or value.first)
+
+
+def chance(value: float | None) -> str:
+    """Give "about 3 in 100", "under 1 in 100" or "not known"."""
+    if value is None:
+        return "not known"
+    hundredths = round(value * 100)
+    if hundredths < 1:
+        return "under 1 in 100"
+    return f"about {min(hundredths, 99)} in 100"
+
+
+def _stop(value: PostingReason, word: DayWord) -> str:
+    return _STOPS[word].format(
+        days=_days(value), chance=chance(value.number), label=value.label or "a holiday"
+    )
+
+
+def _about(value: PostingReason, about: Topic) -> str:
+    if about is Topic.WOULD_FREE:
+        free = _FREEING.get(DayWord(value.label))
+        return f"what would free it: {free}" if free else ""
+    if about is Topic.WARMER_PACKING:
+        return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
+    return _ABOUT[about].format(
+        days=_days(value),
+        chance=chance(value.number),
+        number=round(value.number or 0),
+        label=value.label,
+    )
+
+
+def moved(value: Moved) -> str:
+    """Tell the members why an announced day no longer stands."""
+    if value.to_day is None:
+        head = f"No longer on {day(value.from_day)}: wait."
+    else:
+        head = f"Moved from {day(value.from_day)} to {day(value.to_day)}."
+    return f"{head} {_moved_because(value)}".strip()
+
+
+def _moved_because(value: Moved) -> str:
+    if value.stop is not None:
+        stop = PostingReason(
+            value.stop.word, value.from_day, None, value.stop.number, value.stop.label
+        )
+        return reason(stop)
+    if value.gain is not None and value.gain > 0 and value.old_loss is not None:
+        return f"The chance of losing it falls from {chance(value.old_loss)} to {chance(value.new_loss)}."
+    return "It makes way, so that all parcels together go more safely."
+
+
+def packing_rule(plan: ParcelPlan) -> str:
+    """Give the rule on the slip."""
+    return f"If {degrees(plan.warn_at_c)} or less is forecast at either end, wait."
+
+
+def weather_source(value: WeatherSource) -> str:
+    """Say where the weather behind an answer comes from."""
+    return {
+        WeatherSource.FORECAST: "from the forecast",
+        WeatherSource.CLIMATE: "from the climate of past years, not from a forecast",
+        WeatherSource.BOTH: "from the forecast, later nights from the climate of past years",
+        WeatherSource.NONE: "the weather is not known",
+    }[value]

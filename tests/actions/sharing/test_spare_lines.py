@@ -1,0 +1,133 @@
+"""The box: what is in doubt is asked about, what is listed is listed whole or not at all."""
+
+from datetime import date
+
+import pytest
+
+from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.spare_lines import (
+    Decision,
+    LineRefusedError,
+    Window,
+    list_box,
+    read_box,
+)
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.variety import Species
+from exchange.records import SPARES, VARIETIES
+from tests.app_fixtures import NOW
+from tests.builders.offers import TODAY, a_variety, rows
+
+WINDOW = Window(TODAY, date(2027, 5, 17))
+
+
+def decision(**more):
+    usual = {
+        "number": 1,
+        "name": "Tin Kettle",
+        "count": 3,
+        "material": Material.ROOTED,
+        "raised": Raised.COOL,
+        "variety_id": None,
+        "species": Species.DAHLIA,
+    }
+    return Decision(**{**usual, **more})
+
+
+def only(circle, text):
+    (line,) = read_box(circle.actor("Cuthbert"), text)
+    return line
+
+
+def test_a_known_name_is_found_whatever_its_case_and_quotes(circle):
+    variety_id = a_variety(circle, "Tin Kettle")
+
+    line = only(circle, "3 rooted ‘TIN kettle’")
+
+    assert (line.variety.id, line.doubtful) == (variety_id, False)
+
+
+def test_a_near_name_is_asked_about_and_not_merged(circle):
+    variety_id = a_variety(circle, "Café")
+
+    line = only(circle, "3 rooted Cafe")
+
+    assert line.variety is None
+    assert line.doubtful
+    assert [one.id for one in line.candidates] == [variety_id]
+
+
+def test_one_name_in_two_kinds_is_asked_about(circle):
+    dahlia = a_variety(circle, "Tin Kettle")
+    fuchsia = a_variety(circle, "Tin Kettle", Species.FUCHSIA)
+
+    assert {one.id for one in only(circle, "3 rooted Tin Kettle").candidates} == {dahlia, fuchsia}
+    assert only(circle, "3 rooted Fuchsia Tin Kettle").variety.id == fuchsia
+
+
+def test_a_known_name_wins_over_words_inside_it(circle):
+    seedling = a_variety(circle, "Seedling 12")
+    pigeon = a_variety(circle, "Stool Pigeon")
+
+    assert (only(circle, "Seedling 12").variety.id, only(circle, "Seedling 12").listed.count) == (
+        seedling,
+        1,
+    )
+    assert only(circle, "4 Stool Pigeon").variety.id == pigeon
+
+
+def test_reading_lists_nothing(circle):
+    only(circle, "3 rooted Tin Kettle")
+
+    assert rows(circle, SPARES) == ()
+    assert rows(circle, VARIETIES) == ()
+
+
+def test_a_line_that_cannot_be_keeps_its_place_with_the_fault(circle):
+    line = only(circle, "0 rooted Tin Kettle")
+
+    assert line.listed is None
+    assert "1 to 1000" in line.fault
+
+
+@pytest.mark.parametrize("text", ["", " \n\n", "1 rooted Tin Kettle\n" * 201])
+def test_an_empty_or_endless_box_is_refused(circle, text):
+    with pytest.raises(RefusedError) as refused:
+        read_box(circle.actor("Cuthbert"), text)
+
+    assert refused.value.field == "lines"
+
+
+def test_one_new_name_on_two_lines_is_one_variety(circle):
+    ids = list_box(
+        circle.actor("Cuthbert"),
+        (decision(), decision(number=2, name="tin kettle", material=Material.CLUMP)),
+        WINDOW,
+        NOW,
+    )
+
+    assert len(ids) == 2
+    assert len(rows(circle, VARIETIES)) == 1
+
+
+def test_one_line_that_is_refused_lists_nothing_of_the_box(circle):
+    lines = (decision(), decision(number=7, name="Brass Thimble", count=10**9))
+
+    with pytest.raises(LineRefusedError) as refused:
+        list_box(circle.actor("Cuthbert"), lines, WINDOW, NOW)
+
+    assert (refused.value.number, refused.value.field) == (7, "count")
+    assert rows(circle, SPARES) == ()
+    assert rows(circle, VARIETIES) == ()
+
+
+def test_days_that_make_no_sense_are_a_fault_of_the_whole_box(circle):
+    with pytest.raises(LineRefusedError) as refused:
+        list_box(circle.actor("Cuthbert"), (decision(),), Window(date(2027, 6, 1), TODAY), NOW)
+
+    assert (refused.value.number, refused.value.field) == (0, "send_by")
+
+
+def test_a_box_of_which_all_is_left_out_is_refused(circle):
+    with pytest.raises(RefusedError):
+        list_box(circle.actor("Cuthbert"), (), WINDOW, NOW)

@@ -1,0 +1,106 @@
+"""The strip of a parcel's page is drawn from the plan and the nights it was planned by."""
+
+from datetime import timedelta
+
+import pytest
+
+from exchange.actions.posting.page_parcel import parcel_page
+from exchange.domain.posting.reasons import DayWord
+from exchange.web.posting.chart_strip import DayState
+from exchange.web.posting.posting_strip import asked_day, strip_of
+from exchange.words.posting.parcels import one_in, one_in_spoken
+from tests.app_fixtures import NOW, Visitor
+from tests.builders.season import MONDAY, tell_weather
+
+WEDNESDAY = MONDAY + timedelta(days=2)
+
+
+@pytest.fixture
+def here(both):
+    return both[0]
+
+
+def drawn(here, season, asked=None, name="Winnie"):
+    parcel = season.parcel_to("Effie")
+    page = parcel_page(season.ring.actor(name), parcel.id, NOW, fresh=True)
+    with here.app.test_request_context():
+        return page, strip_of(page, asked)
+
+
+def cells(view):
+    return [cell for week in view.weeks for cell in week.cells]
+
+
+def test_three_weeks_of_days_as_planned(here, season):
+    page, view = drawn(here, season)
+    assert [len(week.cells) for week in view.weeks] == [7, 7, 7]
+    assert [cell.day.day for cell in cells(view)] == [one.day for one in page.plan.strip]
+    chosen = [cell.day for cell in cells(view) if cell.day.state is DayState.CHOSEN]
+    assert [one.day for one in chosen] == [MONDAY]
+    assert chosen[0].word == "post"
+
+
+def test_the_low_of_a_day_is_that_of_the_night_before_it(here, season):
+    """A night is named by the evening it begins on; its low comes the next morning."""
+    tell_weather(season, NOW + timedelta(minutes=1), frost=(WEDNESDAY,))
+    season.plan(NOW + timedelta(minutes=2))
+    page, view = drawn(here, season)
+    outlook = page.sender.outlook
+    expected = [outlook.night(one.day - timedelta(days=1)).mean_c for one in page.plan.strip]
+    coldest = expected.index(min(expected))
+    assert page.plan.strip[coldest].day == WEDNESDAY + timedelta(days=1)
+    places = [cell.sender_low.at for cell in cells(view)]
+    assert places.index(min(places)) == coldest
+
+
+def test_both_ends_are_drawn_and_only_ones_own_garden_is_named(here, season):
+    for name, sender, receiver in (
+        ("Winnie", "From: your garden", "To: Highland"),
+        ("Effie", "From: Shropshire", "To: your garden"),
+    ):
+        _page, view = drawn(here, season, name=name)
+        assert [panel.name for panel in view.weeks[0].panels] == [sender, receiver]
+
+
+def test_a_day_without_a_figure_has_no_hatching(here, season):
+    page, view = drawn(here, season)
+    for cell, planned in zip(cells(view), page.plan.strip, strict=True):
+        if planned.word is DayWord.NO_POST:
+            assert (cell.depth, cell.day.chance) == (0.0, "")
+
+
+def test_the_day_asked_about_stands_beside_the_chosen_one(here, season):
+    asked = MONDAY + timedelta(days=1)
+    page, view = drawn(here, season, asked)
+    assert [cell.day.day for cell in cells(view) if cell.day.is_asked] == [asked]
+    answer = asked_day(page, asked)
+    assert answer.chosen.day == MONDAY
+    assert [len(row) for row in answer.rows] == [3] * 4
+    assert answer.rows[0][1].endswith("in 100")
+    assert asked_day(page, MONDAY - timedelta(days=9)) is None
+
+
+def test_an_announced_day_that_no_longer_stands_stays_marked_and_is_explained(here, season):
+    later = NOW + timedelta(minutes=5)
+    tell_weather(season, later, frost=(MONDAY, MONDAY + timedelta(days=1), WEDNESDAY))
+    season.plan(later)
+    _page, view = drawn(here, season)
+    announced = [cell.day.day for cell in cells(view) if cell.day.state is DayState.ANNOUNCED]
+    assert announced == [MONDAY]
+    parcel = season.parcel_to("Effie")
+    text = Visitor(here, season.ring["Winnie"]).get(f"/parcels/{parcel.id}").text
+    assert "Moved from" in text or "No longer on" in text
+
+
+@pytest.mark.parametrize(
+    ("loss", "cell", "spoken"),
+    [
+        (None, "", ""),
+        (0.0, "few", "fewer than 1 in 200 would be lost"),
+        (0.05, "1 in 20", "about 1 in 20 would be lost"),
+        (0.5, "1 in 2", "about 1 in 2 would be lost"),
+        (0.9, "most", "more than half would be lost"),
+    ],
+)
+def test_chances_in_cells(loss, cell, spoken):
+    assert (one_in(loss), one_in_spoken(loss)) == (cell, spoken)

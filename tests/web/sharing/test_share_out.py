@@ -1,0 +1,202 @@
+"""The share-out on pages: for the organiser, for members, in circles small and large."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from exchange import web
+from exchange.actions.kernel.tasks import run_one
+from exchange.jobs.kinds import KINDS
+from tests.app_fixtures import Visitor, site
+from tests.builders.shared import a_sharing
+
+
+@pytest.fixture
+def here(tmp_path):
+    with site(tmp_path) as made:
+        yield made
+
+
+@pytest.fixture
+def sharing(here):
+    made = a_sharing(here.house)
+    variety = made.name()
+    made.spare = made.offer("Winnie", variety)
+    made.left = made.offer("Winnie", made.name("Tin Whistle"), count=2)
+    made.met = made.ask("Cuthbert", variety, choice=1)
+    made.lost = made.ask("Effie", variety, choice=3)
+    return made
+
+
+@pytest.fixture
+def organiser(here, sharing):
+    return Visitor(here, sharing.ring["Winnie"])
+
+
+def as_read(text):
+    """Give the words of a page's main part."""
+    main = text[text.index("<main") : text.index("</main")]
+    return " ".join(re.sub(r"<[^>]+>", " ", main).replace("\xa0", " ").split())
+
+
+def work(here):
+    while run_one(here.house, KINDS, here.clock):
+        pass
+
+
+def test_a_choice_is_made_on_a_page_and_worked_out_again(here, sharing, organiser):
+    sharing.open()
+    sharing.work_out()
+    page = f"/share-out/{sharing.share_out_id}"
+    assert f'href="{page}/choose/{sharing.lost}"' in organiser.get(page).text
+    form = organiser.get(f"{page}/choose/{sharing.lost}").text
+    assert "1 rooted cutting" in as_read(form)
+    refused = organiser.post(
+        f"{page}/choose/{sharing.lost}",
+        {"spare": sharing.spare, "what": "pin", "count": "-1", "reason": "so agreed"},
+    )
+    assert refused.status_code == 422
+    assert "Write how many plants, 1 or more." in refused.text
+    chosen = {"spare": sharing.spare, "what": "pin", "count": "1", "reason": "so agreed"}
+    assert organiser.post(f"{page}/choose/{sharing.lost}", chosen).status_code == 303
+    work(here)
+    text = as_read(organiser.get(page).text)
+    assert "What you chose" in text
+    assert "so agreed" in text
+    organiser.post(f"{page}/confirm")
+    assert sharing.standing() == {sharing.lost: 1}
+
+
+def test_other_terms_are_tried_from_the_page(here, sharing, organiser):
+    sharing.open()
+    sharing.work_out()
+    page = f"/share-out/{sharing.share_out_id}"
+    organiser.post(f"{page}/other-terms")
+    work(here)
+    text = as_read(organiser.get(page).text)
+    assert "With each of these alone, the rest as it is" in text
+    assert "Who gave comes first for a first plant" in text
+
+
+def test_a_change_after_working_out_is_said_before_confirming(sharing, organiser):
+    sharing.open()
+    sharing.work_out()
+    sharing.ask("Odo", sharing.name("Brass Pin"))
+    text = as_read(organiser.get(f"/share-out/{sharing.share_out_id}").text)
+    assert "has to be worked out again before it can be confirmed" in text
+    assert "Confirm the share-out" not in text
+
+
+def test_a_member_asks_why_and_reads_it_without_a_name(here, sharing):
+    sharing.all_of_it()
+    effie = Visitor(here, sharing.ring["Effie"])
+    assert f"/claims/{sharing.lost}/why" in effie.get("/claims").text
+    effie.post(f"/claims/{sharing.lost}/why")
+    assert "It is being worked out" in as_read(effie.get(f"/claims/{sharing.lost}/why").text)
+    work(here)
+    text = as_read(effie.get(f"/claims/{sharing.lost}/why").text)
+    assert "Had you had it, a member who had none would have gone without." in text
+    assert "stays open and counts in the next share-out" in text
+    assert not any(name in text for name in ("Winnie", "Cuthbert"))
+    cuthbert = Visitor(here, sharing.ring["Cuthbert"])
+    assert cuthbert.get(f"/claims/{sharing.lost}/why").status_code == 403
+
+
+def test_every_member_finds_the_hash_and_later_the_number(here, sharing):
+    effie = Visitor(here, sharing.ring["Effie"])
+    sharing.open("a secret number")
+    text = effie.get("/claims/share-out").text
+    assert sharing.row().draw_hash in text
+    sharing.work_out()
+    sharing.confirm()
+    after = effie.get("/claims/share-out").text
+    assert "a secret number" in after
+    assert f"{sharing.lost} (yours)" in after
+
+
+def test_left_overs_go_at_a_press(here, sharing):
+    sharing.all_of_it()
+    effie = Visitor(here, sharing.ring["Effie"])
+    assert "I would like one" in as_read(effie.get("/spares/left-over").text)
+    effie.post(f"/spares/left-over/{sharing.left}")
+    effie.post(f"/spares/left-over/{sharing.left}")
+    again = effie.post(f"/spares/left-over/{sharing.left}", follow_redirects=True)
+    assert "It is no longer to be had." in again.text
+    assert sharing.spare_row(sharing.left).allocated == 2
+
+
+def test_what_a_sender_will_not_send_somebody_does_not_stand_on_their_page(here, sharing):
+    sharing.ask("Effie", sharing.spare_row(sharing.left).variety_id)
+    sharing.all_of_it()
+    one = next(one for one in sharing.given() if one.spare_id == sharing.left)
+    Visitor(here, sharing.ring["Winnie"]).post(f"/claims/send/{one.id}/no")
+    effie = Visitor(here, sharing.ring["Effie"])
+    text = as_read(effie.get("/spares/left-over").text)
+    assert "Nothing of the last share-out is to be had now." in text
+    assert "Tin Whistle" not in text
+    pressed = effie.post(f"/spares/left-over/{sharing.left}", follow_redirects=True)
+    assert "It is no longer to be had." in pressed.text
+    cuthbert = Visitor(here, sharing.ring["Cuthbert"])
+    assert "I would like one" in as_read(cuthbert.get("/spares/left-over").text)
+
+
+def test_a_sender_answers_on_the_claims_page_and_the_organiser_sees_it(here, sharing, organiser):
+    sharing.all_of_it()
+    (one,) = sharing.given()
+    text = as_read(organiser.get("/claims").text)
+    assert "What you are asked to send" in text
+    organiser.post(f"/claims/send/{one.id}/yes")
+    assert "What you are asked to send" not in as_read(organiser.get("/claims").text)
+    page = as_read(organiser.get(f"/share-out/{sharing.share_out_id}").text)
+    assert "All have been answered." in page
+
+
+def test_a_quiet_no_names_nobody_and_stands_on_the_page(here, sharing, organiser):
+    sharing.all_of_it()
+    (one,) = sharing.given()
+    organiser.post(f"/claims/send/{one.id}/no")
+    page = as_read(organiser.get(f"/share-out/{sharing.share_out_id}").text)
+    assert "the sender cannot send them after all" in page
+    told = as_read(Visitor(here, sharing.ring["Cuthbert"]).get(f"/claims/{sharing.met}/why").text)
+    assert "Winnie" not in told
+
+
+def test_another_member_cannot_answer_for_the_sender(here, sharing):
+    sharing.all_of_it()
+    (one,) = sharing.given()
+    effie = Visitor(here, sharing.ring["Effie"])
+    assert effie.post(f"/claims/send/{one.id}/no").status_code == 403
+    assert sharing.given() == [one]
+
+
+def test_a_small_circle_needs_two_presses_and_sees_no_ceremony(here, sharing, organiser):
+    sharing.about(8)
+    first = organiser.post("/share-out/today")
+    page = first.headers["Location"]
+    text = organiser.get(page).text
+    assert "Confirm the share-out" in text
+    assert "Given and received" not in text
+    assert "What other terms would change" not in text
+    draw = text.index("The draw number")
+    assert text.rindex("<details", 0, draw) > text.rindex("</details>", 0, draw)
+    organiser.post(f"{page}/confirm")
+    assert sharing.standing() == {sharing.met: 1}
+
+
+def test_nothing_listed_is_said_on_the_page(here):
+    empty = a_sharing(here.house)
+    organiser = Visitor(here, empty.ring["Winnie"])
+    empty.open()
+    empty.work_out()
+    text = as_read(organiser.get(f"/share-out/{empty.share_out_id}").text)
+    assert "Nobody has listed a spare, so there is nothing to share out." in text
+
+
+def test_the_rules_stand_as_a_numbered_list(sharing, organiser):
+    sharing.open()
+    sharing.work_out()
+    text = organiser.get(f"/share-out/{sharing.share_out_id}").text
+    sheet = (Path(web.__file__).parent / "static" / "look" / "base.css").read_text()
+    assert re.search(r"<ol>\s*<li>What must not be lost", text)
+    assert re.search(r"ol:not\(\[class\]\)[^}]*list-style: decimal", sheet)

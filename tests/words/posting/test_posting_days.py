@@ -1,0 +1,79 @@
+from datetime import date
+
+import pytest
+
+from exchange.domain.posting.moved import Moved
+from exchange.domain.posting.packing import PACKINGS
+from exchange.domain.posting.reasons import DayWord, PostingReason, Stop, Topic
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.posting.posting_days import (
+    chance,
+    day_word,
+    moved,
+    packing,
+    reason,
+    weather_source,
+)
+
+MONDAY, FRIDAY = date(2027, 4, 12), date(2027, 4, 16)
+
+
+def said(value):
+    return value.replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize("word", DayWord)
+def test_every_word_of_a_day_has_its_name_and_its_sentence(word):
+    assert day_word(StripDay(MONDAY, word))
+    sentence = reason(PostingReason(word, MONDAY, FRIDAY, 0.12, "the authority"))
+    assert sentence[0].isupper()
+    assert sentence.endswith(".")
+    assert "{" not in sentence
+
+
+@pytest.mark.parametrize("about", Topic)
+def test_every_reason_has_its_sentence(about):
+    label = {Topic.WOULD_FREE: DayWord.ROOM_FULL.value, Topic.WARMER_PACKING: "foam_box"}
+    sentence = reason(PostingReason(about, MONDAY, None, 20, label.get(about, "first class")))
+    assert sentence.endswith(".")
+    assert "{" not in sentence
+
+
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        (None, "not known"),
+        (0.0, "under 1 in 100"),
+        (0.004, "under 1 in 100"),
+        (0.034, "about 3 in 100"),
+        (0.999, "about 99 in 100"),
+    ],
+)
+def test_chances_are_said_in_a_hundred(value, words):
+    assert chance(value) == words
+
+
+def test_a_holiday_goes_by_its_name():
+    assert day_word(StripDay(MONDAY, DayWord.HOLIDAY, "Easter Monday")) == "Easter Monday"
+
+
+def test_every_packing_and_every_source_has_a_name():
+    assert len({packing(one.key) for one in PACKINGS}) == len(PACKINGS)
+    assert len({weather_source(one) for one in WeatherSource}) == len(WeatherSource)
+
+
+def test_a_move_says_from_when_to_when_and_why():
+    stopped = Moved(MONDAY, FRIDAY, Stop(DayWord.FROST_THERE, number=0.2), 0.2, 0.01, 0.19)
+    assert said(moved(stopped)) == (
+        "Moved from Mon 12 April to Fri 16 April. "
+        "Mon 12 April: too cold at the receiver’s end, chance of losing it about 20 in 100."
+    )
+    better = Moved(MONDAY, FRIDAY, None, 0.04, 0.01, 0.03)
+    assert said(moved(better)).endswith(
+        "The chance of losing it falls from about 4 in 100 to about 1 in 100."
+    )
+    gave_way = Moved(MONDAY, FRIDAY, None, 0.01, 0.02, -0.01)
+    assert "makes way" in moved(gave_way)
+    waits = Moved(MONDAY, None, Stop(DayWord.UNKNOWN), None, None, None)
+    assert said(moved(waits)).startswith("No longer on Mon 12 April: wait.")

@@ -1,0 +1,78 @@
+from datetime import date, datetime
+
+from exchange.domain.weather.blend import PUBLISHED, Skill
+from exchange.domain.weather.compare import VerifiedNight, results_by_lead
+from exchange.domain.weather.frost import AIR_FROST, Frost, SafeDate, Thermometer
+from exchange.domain.weather.refit import Refitted
+from exchange.domain.weather.sunset import Tonight
+from exchange.words.weather import frost
+from tests.builders.weather import a_climate
+
+
+def spoken(text):
+    return text.replace("\u00a0", " ")
+
+
+def test_a_frost_names_its_thermometer_and_its_inequality():
+    american = Frost(at_threshold=True)
+    grass = Frost(Thermometer.GRASS)
+
+    assert spoken(frost.frost(AIR_FROST)) == "air frost (below 0 °C in the screen)"
+    assert spoken(frost.frost(american)) == "air frost (0 °C or less in the screen)"
+    assert spoken(frost.frost(grass)) == "ground frost (below 0 °C over short grass)"
+
+
+def test_a_safe_date_names_its_years_and_its_convention():
+    safe = SafeDate(date(2027, 5, 18), 0.1, 0.99, AIR_FROST, "1991-2020")
+
+    said = spoken(frost.safe_date(safe))
+
+    assert said.startswith("From Tue 18 May on, air frost")
+    assert "1991 to 2020" in said
+    assert "exceeded in 10 %, that is the 90th percentile" in said
+
+
+def test_where_frost_never_ends_it_is_said():
+    assert "more than 1 spring of 10" in frost.safe_date(None)
+
+
+def test_usual_nights_name_their_station_and_distance():
+    near = a_climate(distance_km=47.3)
+
+    assert spoken(frost.climate(near)) == (
+        "Usual nights of the weather station Shawbury, 47 km away, 1991 to 2020."
+    )
+    assert spoken(frost.climate(a_climate(name="our own file"))) == (
+        "Usual nights by our own file, 1991 to 2020."
+    )
+
+
+def test_tonight_names_sunset_and_says_when_the_rule_does_not_hold():
+    sunset = datetime(2027, 4, 5, 19, 42)
+
+    still = frost.tonight(Tonight(-1.2, 0.7, 0.95, holds=True), sunset)
+    windy = frost.tonight(Tonight(-1.2, 0.7, 0.95, holds=False), sunset)
+
+    assert "−1 °C" in spoken(still)
+    assert "95 in 100" in spoken(still)
+    assert "7.42 pm" in spoken(still)
+    assert "says little" in windy
+
+
+def test_how_a_lead_did_is_said_against_the_usual_night():
+    def results(mean):
+        night = VerifiedNight(date(2027, 4, 5), 2.0, mean, 1.0, 6.0, 3.0, 1.0)
+        return spoken(frost.lead_result(results_by_lead([night])[0]))
+
+    assert results(1.0).startswith("2 days ahead: ")
+    assert "closer than the usual night" in results(1.0)
+    assert "no closer" in results(30.0)
+
+
+def test_refitting_shows_old_beside_new():
+    changed = Refitted(PUBLISHED, Skill(6.0, 0.9), 1.31, 1.204, 80)
+    same = Refitted(PUBLISHED, PUBLISHED, 1.31, 1.31, 80)
+
+    assert "1.31 K" in spoken(frost.refitted(changed))
+    assert "1.20 K" in spoken(frost.refitted(changed))
+    assert "nothing changes" in spoken(frost.refitted(same))
