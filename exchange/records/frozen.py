@@ -1,76 +1,52 @@
 """Frozen dataclasses as JSON and back, for plans kept whole."""
 
-import types
-from collections.abc import Callable
-from dataclasses import fields, is_dataclass
 from datetime import date, datetime
-from enum import Enum
-from functools import cache
-from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
+from enum import Enum, EnumType, IntEnum, StrEnum
+from types import NoneType, UnionType
+from typing import Any, TypeVar, Union, get_args, get_origin
+
+from cattrs import Converter
 
 Value = TypeVar("Value")
+
+_converter = Converter(
+    detailed_validation=False, unstruct_collection_overrides={tuple: list, frozenset: sorted}
+)
 
 
 def to_plain(value: Any) -> Any:
     """Turn a frozen dataclass and all in it into what JSON holds."""
-    if is_dataclass(value) and not isinstance(value, type):
-        return {one.name: to_plain(getattr(value, one.name)) for one in fields(value)}
-    if isinstance(value, Enum):
-        return value.value
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, tuple | list | frozenset | set):
-        items = [to_plain(one) for one in value]
-        return sorted(items) if isinstance(value, frozenset | set) else items
-    return value
+    return _converter.unstructure(value)
 
 
 def from_plain(kind: type[Value], plain: Any) -> Value:
-    """Turn JSON made by `to_plain` back into the dataclass."""
-    made: Value = _maker(cast("Any", kind))(plain)
-    return made
+    """Turn JSON made by `to_plain` back into the dataclass; keys it does not know are left out."""
+    return _converter.structure(plain, kind)
 
 
-@cache
-def _maker(hint: Any) -> Callable[[Any], Any]:
-    origin, arguments = get_origin(hint), get_args(hint)
-    if origin in (Union, types.UnionType):
-        return _union(arguments)
-    if origin in (tuple, frozenset):
-        inner = _maker(arguments[0])
-        return lambda plain: origin(inner(one) for one in plain)
-    if isinstance(hint, type) and is_dataclass(hint):
-        return _dataclass(hint)
-    if isinstance(hint, type) and issubclass(hint, Enum):
-        return hint
-    if hint in (date, datetime):
-        parse: Callable[[Any], Any] = hint.fromisoformat
-        return parse
-    return lambda plain: plain
+def _is_union_of_enums(hint: Any) -> bool:
+    members = set(get_args(hint)) - {NoneType}
+    is_union = get_origin(hint) in (Union, UnionType)
+    return is_union and all(isinstance(one, EnumType) for one in members)
 
 
-def _dataclass(hint: Any) -> Callable[[Any], Any]:
-    hints = get_type_hints(hint)
+def _first_that_holds(plain: Any, hint: Any) -> Any:
+    """Take the first enumeration of a union that has the value; None stays None."""
+    if plain is None:
+        return None
+    members = [one for one in get_args(hint) if one is not NoneType]
+    known = (one for one in members if plain in {each.value for each in one})
+    return next(known, members[-1])(plain)
 
-    def make(plain: Any) -> Any:
-        known = {one.name for one in fields(hint)}
-        return hint(**{name: _maker(hints[name])(plain[name]) for name in plain if name in known})
 
-    return make
-
-
-def _union(arguments: tuple[Any, ...]) -> Callable[[Any], Any]:
-    """Take the first member of the union that can hold the value; None stays None."""
-    makers = [_maker(one) for one in arguments if one is not type(None)]
-
-    def make(plain: Any) -> Any:
-        if plain is None:
-            return None
-        for maker in makers[:-1]:
-            try:
-                return maker(plain)
-            except (ValueError, TypeError, KeyError):
-                continue
-        return makers[-1](plain)
-
-    return make
+# An enumeration of texts counts as a text here, one of numbers as a number, so each kind is named.
+for _kind in (Enum, StrEnum, IntEnum):
+    _converter.register_unstructure_hook(_kind, lambda value: value.value)
+    _converter.register_structure_hook(_kind, lambda plain, kind: kind(plain))
+_converter.register_unstructure_hook(date, lambda value: value.isoformat())
+for _day in (date, datetime):
+    _converter.register_structure_hook(_day, lambda plain, kind: kind.fromisoformat(plain))
+# What JSON holds as it is stays so: a whole number of degrees is no other after being read.
+for _plain in (bool, int, float, str):
+    _converter.register_structure_hook(_plain, lambda plain, _kind: plain)
+_converter.register_structure_hook_func(_is_union_of_enums, _first_that_holds)
