@@ -124,7 +124,7 @@ def site(
     """Give an installation with pages; `wrap` may change its house, `settings` its settings."""
     wanted = Settings(data_folder=folder, database_url=database, **settings)
     house = wrap(open_house(wanted, token_urlsafe))
-    upgrade_records(house)
+    upgrade_records(house, NOW.date())
     clock = Clock()
     quick = {
         "TESTING": True,

@@ -2,11 +2,12 @@
 
 import logging
 import sys
+from datetime import datetime
 from secrets import token_urlsafe
 
 import click
 
-from exchange.actions.circle.set_up import check_records, reach_records
+from exchange.actions.circle.set_up import check_records, reach_records, upgrade_records
 from exchange.actions.kernel.actor import House
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.services import open_house
@@ -43,6 +44,17 @@ def ready_house(settings: Settings) -> House:
     if found.revision != found.newest:
         raise click.ClickException(OLDER)
     return house
+
+
+def upgraded(house: House) -> str:
+    """Bring the records up to date, say where a copy of the older ones lies, and give the version."""
+    try:
+        done = upgrade_records(house, datetime.now().astimezone().date())
+    except RefusedError as refused:
+        raise click.ClickException(str(refused)) from refused
+    if done.copy is not None:
+        click.echo(f"A copy of the records as they were is kept in {done.copy}.")
+    return done.newest
 
 
 def write_log(settings: Settings) -> None:

@@ -39,10 +39,10 @@ def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | i
     Example:
       exchange --folder ~/our-circle init --circle "Our Circle" --organiser Ada --email a@example.org
     """
-    from exchange.actions.circle.set_up import NewCircle, set_up, upgrade_records
+    from exchange.actions.circle.set_up import NewCircle, set_up
     from exchange.actions.kernel.refusals import RefusedError
     from exchange.actions.people.members import NewMember
-    from exchange.cli.house import house_of
+    from exchange.cli.house import house_of, upgraded
     from exchange.settings import secrets_in
 
     settings = door.settings()
@@ -50,7 +50,7 @@ def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | i
     settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     secrets_in(settings.data_folder)
     house = house_of(settings)
-    upgrade_records(house)
+    upgraded(house)
     now = settings.circle_now(datetime.now(UTC))
     wanted = NewCircle(name, str(circle["country"]), str(circle["zone"]), members)
     try:

@@ -20,16 +20,17 @@ def records() -> None:
 def upgrade(door: Door) -> None:
     """Bring the records to the shape this version needs; all or nothing.
 
+    Records in a file of their own are copied beside it first; delete the copy when all is well.
+
     \b
     Example:
       exchange records upgrade
     """
-    from exchange.actions.circle.set_up import upgrade_records
-    from exchange.cli.house import house_of
+    from exchange.cli.house import house_of, upgraded
 
     settings = door.settings()
     settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    newest = upgrade_records(house_of(settings))
+    newest = upgraded(house_of(settings))
     click.echo(f"The records are at version {newest}.")
 
 

@@ -1,6 +1,7 @@
 """Bringing a database to the newest shape; the migrations lie beside this file."""
 
 import warnings
+from datetime import date
 from pathlib import Path
 
 from alembic import command
@@ -10,25 +11,38 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, text
 
+from exchange.records.copies import copy_beside
 from exchange.records.tables import Base
 from exchange.records.transaction import Books
 
 MIGRATIONS = Path(__file__).resolve().parent / "migrations"
 
 
-def upgrade(books: Books, to: str = "head") -> None:
-    """Bring the database to a revision, all or nothing.
+def upgrade(books: Books, to: str = "head", *, today: date | None = None) -> Path | None:
+    """Bring the database to a revision, all or nothing; give the copy made of a SQLite file before.
 
     SQLite deletes the children of a table that is rebuilt while foreign keys are on, so they are
     off meanwhile and checked before the end.
+
+    Parameters
+    ----------
+    today : the day in the copy's name; None makes no copy
+
+    Raises
+    ------
+    CopyFailedError
+        When there is something to upgrade and no copy can be written; nothing is changed.
     """
     config = _config()
-    with books.engine.connect() as connection:
-        sqlite = connection.dialect.name == "sqlite"
+    sqlite = books.engine.dialect.name == "sqlite"
+    how = {"exchange_begin": "IMMEDIATE"} if sqlite else {}
+    with books.engine.execution_options(**how).connect() as connection:
         if sqlite:
             _foreign_keys(connection, on=False)
         try:
             with connection.begin():
+                # The lock is held already, so that nothing is written between copy and upgrade.
+                copy = _copy(connection, to, today) if sqlite and today else None
                 config.attributes["connection"] = connection
                 command.upgrade(config, to)
                 if sqlite:
@@ -38,6 +52,17 @@ def upgrade(books: Books, to: str = "head") -> None:
         finally:
             if sqlite:
                 _foreign_keys(connection, on=True)
+    return copy
+
+
+def _copy(connection: Connection, to: str, today: date) -> Path | None:
+    """Copy a file that holds something and is to be changed; None for any other."""
+    file = connection.engine.url.database
+    here = MigrationContext.configure(connection).get_current_revision()
+    wanted = ScriptDirectory.from_config(_config()).get_revision(to).revision
+    if here in (None, wanted) or not file or file == ":memory:":
+        return None
+    return copy_beside(Path(file), f"before-{wanted}-{today}")
 
 
 class BrokenReferencesError(Exception):

@@ -15,6 +15,8 @@ import pytest
 from click.testing import CliRunner
 
 from exchange.cli import main
+from exchange.records import Books
+from exchange.records.upgrade import upgrade
 
 ORGANISER = ("--organiser", "Ada", "--email", "ada@example.org", "--members", "12")
 
@@ -177,6 +179,20 @@ def test_records_are_brought_up_to_date(tmp_path):
 
     assert upgraded.exit_code == 0
     assert call(tmp_path / "new", "records", "check").exit_code == 0
+
+
+def test_older_records_are_copied_beside_themselves_before_they_are_brought_up_to_date(tmp_path):
+    books = Books(f"sqlite:///{tmp_path / 'circle.sqlite'}")
+    upgrade(books, "0003")
+    books.close()
+
+    upgraded = call(tmp_path, "records", "upgrade")
+
+    (copy,) = tmp_path.glob("circle.sqlite.before-*")
+    assert upgraded.exit_code == 0
+    assert f"A copy of the records as they were is kept in {copy}." in upgraded.output
+    assert call(tmp_path, "records", "check").exit_code == 0
+    assert "A copy" not in call(tmp_path, "records", "upgrade").output
 
 
 def test_serve_shows_the_pages_with_a_worker_and_ends_cleanly(folder, tmp_path):

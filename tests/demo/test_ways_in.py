@@ -11,7 +11,7 @@ from exchange.actions.demo.people import settle
 from exchange.actions.demo.sign_in_links import demo_links
 from exchange.actions.kernel.actor import now_of
 from exchange.actions.kernel.links import LinkGoneError, Purpose, open_link
-from tests.app_fixtures import site
+from tests.app_fixtures import NOW, site
 
 
 def opened(house, link, machine_now):
@@ -23,7 +23,7 @@ def opened(house, link, machine_now):
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory):
     with site(tmp_path_factory.mktemp("demo"), forecast_source="none") as made:
-        upgrade_records(made.house)
+        upgrade_records(made.house, NOW.date())
         data = demo_data()
         yield Demo(data, settle(made.house, data), None, None)
 

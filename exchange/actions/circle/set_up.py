@@ -1,13 +1,15 @@
 """Setting up: the database's shape, the first circle, its organiser's way in."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from exchange.actions.kernel.actor import House, clock_actor
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import Invited, NewMember, clean_address, clean_name, invite
 from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
+from exchange.records.copies import CopyFailedError
 from exchange.records.rows.circle import CircleRow
 from exchange.reference.gazetteer import countries
 from exchange.words.kernel.phrase import listed
@@ -21,6 +23,10 @@ class CircleRefusedError(RefusedError):
 
 class RecordsAwayError(RefusedError):
     """The records cannot be opened."""
+
+
+class NoCopyError(RefusedError):
+    """No copy of the records can be written, so they are left as they are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +56,39 @@ def reach_records(house: House) -> None:
         ) from away
 
 
-def upgrade_records(house: House) -> str:
-    """Bring the database to the newest shape, and give its name."""
-    upgrade.upgrade(house.books)
-    return upgrade.newest()
+@dataclass(frozen=True, slots=True)
+class Upgraded:
+    """What came of an upgrade.
+
+    Attributes
+    ----------
+    copy : the copy made of a SQLite file before, None where nothing was to be done, or elsewhere
+    """
+
+    newest: str
+    copy: Path | None
+
+
+def upgrade_records(house: House, today: date) -> Upgraded:
+    """Bring the database to the newest shape; a SQLite file is copied beside itself before.
+
+    Parameters
+    ----------
+    today : the machine's day, in the copy's name
+
+    Raises
+    ------
+    NoCopyError
+        When no copy can be written; nothing is changed.
+    """
+    try:
+        copy = upgrade.upgrade(house.books, today=today)
+    except CopyFailedError as error:
+        raise NoCopyError(
+            "Before the records are brought up to date they are copied, and no copy can be"
+            f" written beside them: {error}. Nothing was changed."
+        ) from error
+    return Upgraded(upgrade.newest(), copy)
 
 
 @dataclass(frozen=True, slots=True)

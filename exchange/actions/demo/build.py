@@ -33,8 +33,8 @@ class Done:
 
 def build_demo(house: House) -> Demo:
     """Build the demo circle in an empty database, up to its closing day; what is set aside is planned."""
-    upgrade_records(house)
     data = demo_data()
+    upgrade_records(house, data.now.date())
     settled = settle(house, data)
     listed = list_season(data, settled)
     fetched = fetch_forecasts(clock_actor(house, settled.circle_id), data.now)
