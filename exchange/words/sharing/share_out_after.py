@@ -2,21 +2,22 @@
 
 from collections.abc import Sequence
 
+from exchange.domain.sharing.states import AllocationState
 from exchange.words.kernel.letters import LetterText, Reader, bullets, signed
 
-_CHANGES = {
-    "refused": "the sender cannot send them after all",
-    "declined": "the receiver cannot take them",
-    "failed": "they waited too long, and went to the reserve",
+_CHANGES: dict[str, str] = {
+    AllocationState.REFUSED: "the sender cannot send them after all",
+    AllocationState.DECLINED: "the receiver cannot take them",
+    AllocationState.FAILED: "they waited too long, and went to the reserve",
     "reserve": "given from the reserve, by the same rules",
     "left_over": "left over, and given to who came first",
 }
 _ANSWERS = {
-    "confirmed": "not answered yet",
-    "agreed": "yes",
-    "refused": "no",
-    "declined": "declined by the receiver",
-    "failed": "given to the reserve",
+    AllocationState.CONFIRMED: "not answered yet",
+    AllocationState.AGREED: "yes",
+    AllocationState.REFUSED: "no",
+    AllocationState.DECLINED: "declined by the receiver",
+    AllocationState.FAILED: "given to the reserve",
 }
 
 
@@ -25,7 +26,7 @@ def change_words(kind: str) -> str:
     return _CHANGES[kind]
 
 
-def answer_words(state: str) -> str:
+def answer_words(state: AllocationState) -> str:
     """Say what was answered to an allocation."""
     return _ANSWERS[state]
 

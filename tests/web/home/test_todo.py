@@ -12,6 +12,7 @@ from exchange.actions.posting.parcels import Arrival, say_arrived, say_posted
 from exchange.actions.posting.replan import replan
 from exchange.actions.sharing.share_out import NewShareOut, open_share_out
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.posting.parcel import ParcelState
 from exchange.records import MEMBERS, PARCELS, PLACES
 from tests.app_fixtures import NOW, Visitor, ring, site
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
@@ -209,7 +210,7 @@ def test_a_long_wait_is_put_before_the_organiser(here, season):
         waiting = MONDAY - timedelta(days=20)
         PARCELS.change(
             tx, season.circle_id, one.id,
-            held=True, state="planned", posting_day=None, announced_day=None,
+            held=True, state=ParcelState.PLANNED, posting_day=None, announced_day=None,
             waiting_since=waiting,
         )  # fmt: skip
     titles, page = todo(here, season, "Winnie")
