@@ -188,7 +188,7 @@ def _packed(options: Sequence[Option], planned: PlannedDays) -> Packing:
 def _source(planned: PlannedDays, case: ParcelCase, chosen: Option | None) -> WeatherSource:
     """Join the sources of the nights from posting to the last expected day at both ends.
 
-    Where nothing at all is known of one end, the other alone says nothing of the parcel: none.
+    Where nothing is known of one end, the other alone says nothing of the parcel: the source is then NONE.
     """
     start = chosen.day if chosen else case.today
     end = expected_days(chosen.coming)[1] if chosen else planned.days[-1]

@@ -41,7 +41,7 @@ AFTER_ROOTING_DAYS = 14
 """Time in the pot between rooting and hardening off, by judgement [days]."""
 
 USUALLY_COLD_SHARE = 0.1
-"""The usual weather is spoken of when so many nights are too cold, by judgement."""
+"""Share of usual nights too cold from which the usual weather is named as a reason, by judgement."""
 
 
 def steps_for(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:

@@ -16,7 +16,7 @@ from exchange.domain.posting.parcel import Line
 __all__ = ["Receiving", "care_steps", "nights_ahead"]
 
 TELL_WITHIN_DAYS = 3
-"""Sellers ask for word within 3 to 7 days; the shortest
+"""Sellers ask to be told within 3 to 7 days; this is the shortest
 (https://petalhoarders.com/pages/terms-and-conditions) [days]."""
 
 APART_DAYS = 28

@@ -1,4 +1,4 @@
-"""A course of care: plants of one parcel that are treated alike, and what the craft asks for them."""
+"""A course of care: plants of one parcel that are treated alike, and what they need."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -120,7 +120,7 @@ def group_of(material: Material) -> CareGroup:
 
 
 def courses(lines: Iterable[Line]) -> tuple[CareCourse, ...]:
-    """Sort the lines of a parcel into courses, in the order in which they need hands."""
+    """Sort the lines of a parcel into courses, in the order in which they need attention."""
     sorted_lines: dict[tuple[CareGroup, Raised], list[Line]] = {}
     for line in lines:
         group = group_of(line.material)

@@ -34,7 +34,7 @@ RESTING_LIMIT_C = 2.0
 RAISED_EXTRA_K: Mapping[Raised, float] = MappingProxyType(
     {Raised.IN_HEAT: 3.0, Raised.COOL: 0.0, Raised.HARDENED: -1.0}
 )
-"""How much warmer (or cooler) plants raised so must stand while they settle, by judgement [K]."""
+"""How much warmer (or cooler) plants must stand while they settle, by how they were raised; judgement [K]."""
 
 SHELTER_FLOOR_C: Mapping[ShelterKind, float] = MappingProxyType(
     {
@@ -46,7 +46,7 @@ SHELTER_FLOOR_C: Mapping[ShelterKind, float] = MappingProxyType(
         ShelterKind.OPEN_GROUND: -math.inf,
     }
 )
-"""What the heating of a shelter holds whatever the night, by judgement [degrees C]."""
+"""The temperature that a shelter's heating holds on any night, by judgement [degrees C]."""
 
 SHELTER_GAIN_K: Mapping[ShelterKind, float] = MappingProxyType(
     dict.fromkeys(ShelterKind, 1.5) | {ShelterKind.OPEN_GROUND: 0.0}

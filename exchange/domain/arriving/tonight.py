@@ -14,14 +14,14 @@ from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import Night
 
 RECENT_DAYS = 28
-"""So long after it came a plant is a newcomer that is watched (judgement) [d]."""
+"""How long after it came a plant is a newcomer and is watched (judgement) [d]."""
 
 FROST_HOUR = 14
-"""Hour of the place's day at which cold nights are told: time enough before sunset [h]."""
+"""Hour of the place's day at which members hear of a cold night: in time before sunset [h]."""
 
 
 HOLDS_ITS_WARMTH = frozenset({ShelterKind.PROPAGATOR, ShelterKind.INDOORS, ShelterKind.HEATED})
-"""Shelters whose warmth does not hang on the night outside."""
+"""Shelters whose warmth does not depend on the night outside."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Which shelter fits which stock, from which day.
 
 Stock raised in heat collapses in one cold night, hardened stock does not. A shelter that does not fit yet moves the
-day; it refuses only when no day fits. All days of grace here are judgement, see docs/figures.md.
+day; it refuses only when no day fits. All days of grace here are judgement; docs/figures.md lists them.
 """
 
 from dataclasses import dataclass

@@ -2,7 +2,7 @@
 
 A place loses all it holds with its own chance c, and each plant alone otherwise: with n plants of survival p,
 q = c + (1 - c) (1 - p)^n. Places are taken as independent, so a variety is lost with the product of its places' q.
-Every default here is judgement (docs/figures.md); counts of what lived move them as a Beta prior.
+Every default here is judgement (docs/figures.md).
 """
 
 from collections.abc import Iterable

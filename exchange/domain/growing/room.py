@@ -1,6 +1,6 @@
 """Room for pots at a place.
 
-Members are asked in seed trays; the craft reckons in pots. Room not given means no limit.
+Members are asked in seed trays; the program counts in pots. Room not given means no limit.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 
 class ShelterKind(StrEnum):
-    """The shelters the trade knows, from warmest to coldest."""
+    """The kinds of shelter, from warmest to coldest."""
 
     PROPAGATOR = "propagator"
     INDOORS = "indoors"

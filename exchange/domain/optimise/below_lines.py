@@ -1,4 +1,4 @@
-"""Programmes below straight lines that meet concave curves from above: the best of them, and whole-number answers."""
+"""Concave curves replaced by tangent lines above them: the best solution below the lines, and whole-number answers."""
 
 from dataclasses import dataclass, replace
 
@@ -115,7 +115,7 @@ def near(task: Maximisation, face: Face, x: Floats, chords: Tangents) -> Ints | 
 
 
 def whole(task: Maximisation, face: Face, _x: Floats, chords: Tangents) -> Ints:
-    """Find a whole-number answer: the best below the lines, drawn again where it meets a curve."""
+    """Find a whole-number answer: the best below the lines, with a tangent added where it meets a curve."""
     integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
     integer[: task.grid.columns] = True
     best = np.zeros(task.grid.columns, dtype=np.int64)

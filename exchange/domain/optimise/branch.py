@@ -195,9 +195,9 @@ def _empty_leaf(
 
 
 def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
-    """Give the leaf of a branch without solutions: duals of the slackened programme that show there are none.
+    """Give the leaf of a branch without solutions: duals of the relaxed programme that show there are none.
 
-    Every column may leave its limits at a cost; if the least cost is above zero, its duals, blown up, give any bound
+    Every column may leave its limits at a cost; if the least cost is above zero, its duals, scaled up, give any bound
     one likes.
     """
     zero = np.zeros(grid.columns, dtype=np.int64)
@@ -219,7 +219,7 @@ def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], ai
 
 
 def _slackened(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[float, Floats]:
-    """Find how much the rows must give way on a face, and the duals that show it."""
+    """Find by how much the rows must be relaxed on a face, and the duals that show it."""
     rows = len(grid.limits)
     lengths = np.diff(grid.starts)
     slack_up = grid.columns + np.arange(rows)

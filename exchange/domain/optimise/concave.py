@@ -1,7 +1,7 @@
 """Maximise a sum of concave curves, each of a weighted count of steps, and keep the proof.
 
-Curves are met from above by straight lines. With one slope a curve, the aim is linear, and the bound is what the
-lines leave above the curves plus the bound of the linear programme; slopes come from the solver, proofs do not.
+Curves are bounded from above by straight lines. With one slope for each curve the aim is linear, and the bound is the gap
+between lines and curves plus the bound of the linear programme. Slopes come from the solver; proofs do not.
 """
 
 from collections.abc import Sequence
@@ -35,7 +35,7 @@ COLUMNS_IN_ALL = 800_000
 
 @dataclass(frozen=True, slots=True)
 class CurveLeaf:
-    """A leaf of the tree: its branches, a slope a curve, and duals of the rows, both in parts of 1/SLOPE_PARTS."""
+    """A leaf of the tree: its branches, a slope for each curve, and duals of the rows, both in parts of 1/SLOPE_PARTS."""
 
     path: tuple[Step, ...]
     slopes: tuple[int, ...]
@@ -77,7 +77,7 @@ class SlopeProof:
     total: int
 
     def gap(self, value: int) -> int:
-        """Give how far a value lies below the bound, noise allowed for."""
+        """Give how far a value lies below the bound, with an allowance for rounding."""
         return max(0, self.total - (value - NOISE) * SLOPE_PARTS)
 
     def tight(self, face: Face, value: int) -> Face:
@@ -177,7 +177,7 @@ def _rounded(_task: Maximisation, _face: Face, x: Floats, _chords: Tangents) -> 
 
 
 def _cost(task: Maximisation, slopes: Sequence[int]) -> Ints:
-    """Give the linear aim of one slope a curve."""
+    """Give the linear aim with one slope for each curve."""
     cost = np.zeros(task.grid.columns, dtype=np.int64)
     for curve, slope in zip(task.curves, slopes, strict=True):
         np.add.at(cost, curve.columns, slope * curve.weights)
@@ -194,7 +194,8 @@ def _bounded(
 ) -> SlopeProof:
     """Prove what the slopes prove on the face at the end of a path.
 
-    The duals of the programme with lines will do as a rule; rounding the slopes can spoil them.
+    The duals of the programme with lines usually suffice; rounding the slopes can spoil them, and
+    then others are tried.
     """
     found = _with_duals(task, face, relaxed, path)
     if found.total > (relaxed.value + NOISE / 2) * SLOPE_PARTS:
@@ -219,10 +220,10 @@ def _with_duals(
 def _next(
     task: Maximisation, face: Face, relaxed: Relaxed, path: tuple[Step, ...]
 ) -> list[tuple[Step, ...]]:
-    """Branch where most value hangs on a column that is not whole, or else on any step that is still free.
+    """Branch on the fractional column with most value at stake, or else on any step that is still free.
 
-    A step settles whether its plant is received, and so more than where it comes from; columns that are no step weigh
-    next to nothing.
+    A step settles whether its plant is received, and so more than where it comes from; columns that are not steps have
+    almost no weight.
     """
     if not is_whole(relaxed.x):
         return split(relaxed.x, path, np.maximum(_cost(task, relaxed.slopes), 1))

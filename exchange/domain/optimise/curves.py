@@ -1,4 +1,4 @@
-"""Concave curves of a weighted count, and the straight lines that meet them from above."""
+"""Concave curves of a weighted count, and the straight lines that bound them from above."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,7 +8,7 @@ import numpy as np
 from exchange.domain.optimise.programme import Floats, Ints
 
 SLOPE_PARTS = 100
-"""Slopes are whole parts of this, in value a unit of the count."""
+"""Slopes are whole multiples of 1 / SLOPE_PARTS [value for each unit of the count]."""
 
 LEVELLED = 10**9
 """Values are handed to the solver divided by this, to keep its numbers of ordinary size."""
@@ -17,7 +17,7 @@ NOISE = 1000
 """Values closer than this count as equal: what rounding of slopes and duals can amount to."""
 
 FIRST_LINES = 6
-"""Places on a curve at which lines are drawn to begin with."""
+"""How many points of a curve have tangents at the beginning [lines]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class Curve:
         return int(self.values[where])
 
     def above(self, slope: int) -> int:
-        """Give the most by which the curve exceeds a line through nothing [1/SLOPE_PARTS of a value]."""
+        """Give the most by which the curve exceeds a line through zero [1/SLOPE_PARTS of a value]."""
         return int(self._over(slope).max())
 
     def touching(self, slope: int, gap: int) -> tuple[int, int]:
@@ -55,7 +55,7 @@ class Curve:
         return int(near[0]), int(near[-1])
 
     def _over(self, slope: int) -> Ints:
-        """Give by how much the curve exceeds a line through nothing, count by count."""
+        """Give by how much the curve exceeds a line through zero, count by count."""
         over = self.values * SLOPE_PARTS - slope * (self.counts - self.counts[0])
         return np.asarray(over, dtype=np.int64)
 
@@ -64,7 +64,7 @@ def hull(curve: Curve) -> tuple[Ints, Ints]:
     """Give the corners of the smallest concave curve above one."""
     counts, values = curve.counts, curve.values
     keeps = np.zeros(len(counts), dtype=bool)
-    # A point on or below the line between its neighbours is no corner; once all the others are, it is done.
+    # A point on or below the line between its neighbours is no corner; once every point left is one, it is done.
     while not keeps.all():
         keeps = np.ones(len(counts), dtype=bool)
         run, rise = np.diff(counts), np.diff(values)

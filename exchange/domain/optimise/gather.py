@@ -1,4 +1,4 @@
-"""Columns that stand in the same rows but one are gathered under a column of their own.
+"""Columns that share all their rows but the first are gathered under one further column, their sum.
 
 Such columns fill long rows with the same numbers again and again, and the simplex method pays for each of them. With
 one more column that holds their sum, only it stands in those rows. The answer and the duals of the plain programme's
@@ -17,7 +17,7 @@ SHORTEST = 3
 """Columns in fewer rows have nothing to gather [rows]."""
 
 MIX = np.uint64(0x9E3779B97F4A7C15)
-"""An odd number without pattern: 2^64 over the golden ratio."""
+"""2^64 over the golden ratio, odd: multiplying by it scatters neighbouring numbers."""
 
 
 def gathered(plain: Programme) -> Programme:
@@ -85,14 +85,14 @@ def _alike(row: Ints, value: Floats, first: Ints, lengths: Ints) -> Ints:
 
 
 def _mixed(row: Ints, value: Floats) -> NDArray[np.uint64]:
-    """Give each entry a number that hardly any sum of others meets by chance."""
+    """Give each entry a hash that hardly any sum of other entries' hashes equals by chance."""
     mixed = (row.astype(np.uint64) << np.uint64(20)) + value.view(np.uint64) * MIX
     mixed = (mixed ^ (mixed >> np.uint64(29))) * MIX
     return np.asarray(mixed ^ (mixed >> np.uint64(32)), dtype=np.uint64)
 
 
 def _entries(first: Ints, lengths: Ints) -> Ints:
-    """Give the numbers of entries from each first on, so many each."""
+    """Give the numbers of consecutive entries: from each first, so many."""
     before = np.concatenate(([0], np.cumsum(lengths)))[:-1]
     return np.arange(int(lengths.sum()), dtype=np.int64) + np.repeat(first - before, lengths)
 

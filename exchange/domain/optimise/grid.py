@@ -166,10 +166,10 @@ def is_whole(x: Floats) -> bool:
 
 
 def helping(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Say which columns can help those that gain; at nothing, the others only leave more room.
+    """Say which columns can help those that gain; at zero, the others only leave more room.
 
-    A column helps when it must not be nothing, stands in a row that must be full, or lets a helping column or a limit
-    below nothing be met by a negative coefficient.
+    A column helps when it must not be zero, stands in a row that must be full, or lets a helping column or a limit
+    below zero be met by a negative coefficient.
     """
     helps = gains | (face.lower > 0)
     helps[grid.index[face.equal[grid.row_of]]] = True
@@ -203,7 +203,7 @@ class Subprogram:
     height: int
 
     def whole_x(self, x: Ints) -> Ints:
-        """Give columns of the whole grid, the others at nothing."""
+        """Give columns of the whole grid, the others at zero."""
         found = np.zeros(len(self.number), dtype=np.int64)
         found[self.columns] = x
         return found
@@ -222,7 +222,7 @@ class Subprogram:
 def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Subprogram:
     """Cut out the columns that gain and those that help them; rows that only others could break are left behind.
 
-    The rest stays at nothing: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
+    The rest stays at zero: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
     """
     matters = helping(grid, face, gains)
     columns = np.flatnonzero(matters)

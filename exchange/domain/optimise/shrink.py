@@ -1,4 +1,4 @@
-"""Make a whole-number programme small without losing a best answer: limits drawn in, spare columns and rows left out.
+"""Make a whole-number programme smaller without losing a best answer: limits tightened, spare columns and rows left out.
 
 Everything follows from one row at a time, in whole numbers, so that a bound on the small programme is one on the large.
 """
@@ -12,7 +12,7 @@ from exchange.domain.optimise.grid import Face, IntegerProgram
 from exchange.domain.optimise.programme import Ints, SolverFailed
 
 MOST_ROUNDS = 30
-"""How often limits are drawn in; each round is right in itself, so stopping early loses nothing but size."""
+"""How often limits are tightened; each round is valid by itself, so stopping early only leaves the programme larger."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def row_sums(grid: IntegerProgram, entries: Ints | NDArray[np.bool_]) -> Ints:
 
 
 def narrow(grid: IntegerProgram, face: Face) -> Face:
-    """Draw the limits of columns in as far as single rows show."""
+    """Tighten the limits of columns as far as single rows show."""
     for _ in range(MOST_ROUNDS):
         found = _narrow_once(grid, face)
         if np.array_equal(found.lower, face.lower) and np.array_equal(found.upper, face.upper):
@@ -85,7 +85,7 @@ def tightened(grid: IntegerProgram, face: Face) -> IntegerProgram:
     binary = (face.lower[grid.index] == 0) & (face.upper[grid.index] == 1)
     use = (most - grid.limits)[grid.row_of]
     loose = (grid.value < 0) & binary & ~face.equal[grid.row_of] & (use > 0) & (use < -grid.value)
-    # Where several columns free one row, each change would spoil the ground of the next.
+    # Where several columns free one row, each change would invalidate what the next relies on.
     alone = row_sums(grid, ((grid.value < 0) & binary).astype(np.int64))[grid.row_of] == 1
     return replace(grid, value=np.where(loose & alone, -use, grid.value))
 
@@ -144,7 +144,7 @@ def _followers(
     x, u = leader[rows], follower[rows]
     good = (asked[u] == 1) & (full[u] == 0) & (cost[u] <= 0) & (face.lower[u] == 0)
     good &= (face.lower[x] == 0) & (face.upper[u] >= face.upper[x])
-    # What follows may not lead.
+    # A column that follows another may not itself be followed.
     good &= ~np.isin(x, u[good])
     follows = np.arange(grid.columns, dtype=np.int64)
     follows[u[good]] = x[good]
@@ -190,11 +190,11 @@ def holds(grid: IntegerProgram, face: Face, x: Ints) -> bool:
 
 
 def lowered(grid: IntegerProgram, face: Face, cost: Ints, x: Ints) -> Ints:
-    """Lower the columns that cost, of an answer, as far as the other columns let them."""
+    """Lower an answer's costly columns as far as its other columns allow."""
     costs = (cost < 0)[grid.index]
     asks = costs & (grid.value < 0)
     slack = grid.limits - row_sums(grid, grid.value * x[grid.index])
-    # Of two that one row asks for, neither can know how far the other falls.
+    # Of two columns that one row needs, neither falls: each would count on the other staying.
     slack[face.equal | (row_sums(grid, asks) > 1)] = 0
     fall = np.where(cost < 0, x - face.lower, 0)
     np.minimum.at(fall, grid.index[asks], (slack[grid.row_of] // np.abs(grid.value))[asks])

@@ -1,7 +1,7 @@
 """The one place that calls the solver.
 
-Every solve is cold, on one thread, with the same path each time; limits count branches, never time. No solution is
-ever handed to the solver to start from: HiGHS 1.16.0 then returns a wrong x with the right value now and then.
+Every solve starts cold, on one thread, and takes the same path each time; limits count branches, never time. No solution
+is ever given to the solver to start from: HiGHS 1.16.0 then sometimes returns a wrong x with the right value.
 """
 
 import highspy
@@ -20,23 +20,23 @@ LONG = 20_000
 way, would take longer than it saves [columns]."""
 
 EVERY = 64
-"""One in so many steps of the simplex method asks the watcher [steps]."""
+"""The watcher is asked once in so many steps of the simplex method [steps]."""
 
 
 class _Quiet(highspy.Highs):
-    """The solver without its greeting, which would stand in the terminal's answers."""
+    """The solver without its banner, which would be printed among the terminal's answers."""
 
     def __init__(self) -> None:
         """Make a solver."""
         super().__init__()  # type: ignore[no-untyped-call] # highspy types its methods in part
 
     def enableCallbacks(self) -> None:  # noqa: N802 - highspy's own name, called while it is made
-        """Turn output off before the first word can be printed; `_Asking` hears what the solver has to say."""
+        """Turn output off before anything can be printed; `_Asking` receives the solver's messages."""
         self.setOptionValue("output_flag", False)
 
 
 class _Asking:
-    """Hands the watcher what the solver knows and passes on its wish to stop."""
+    """Reports the solver's progress to the watcher and passes on its request to stop."""
 
     def __init__(self, stage: str, watch: Watch) -> None:
         self.stage, self.watch = stage, watch
@@ -50,7 +50,7 @@ class _Asking:
         back: cb.HighsCallbackInput | None,
         _of_ours: object,
     ) -> None:
-        """Hear from the solver."""
+        """Take a message from the solver."""
         if kind == cb.HighsCallbackType.kCallbackSimplexInterrupt:
             self.steps += 1
             if self.steps % EVERY:
@@ -74,7 +74,7 @@ def solve_linear(
 
     Parameters
     ----------
-    plain : the programme is so simple that to make it smaller would take longer than to solve it
+    plain : the programme is so simple that presolve would take longer than solving it
 
     Raises
     ------
@@ -92,7 +92,7 @@ def solve_linear(
         solver.setOptionValue("presolve", "off")
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
-        # Undoing presolve can leave tiny infeasibilities; without it there are none to leave.
+        # Undoing presolve can leave tiny infeasibilities; a solve without presolve leaves none.
         solver = _solver(wide, stage, watch)
         solver.setOptionValue("presolve", "off")
         solver.run()
@@ -134,7 +134,7 @@ def solve_whole(
         return Solution(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
     whole = np.arange(count) if integer is None else np.flatnonzero(integer)
     kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
-    # HiGHS 1.16.0 calls a programme that has answers infeasible now and then, and only after presolve.
+    # HiGHS 1.16.0 sometimes calls a feasible programme infeasible, and only after presolve.
     for presolve in ("on", "off"):
         solver = _solver(programme, stage, watch)
         solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)

@@ -1,6 +1,6 @@
 """Watch a search and end it when its bound is near enough, or when it has gone on for long.
 
-How long is told by how often the solver asks, never by a clock, so that the same circle always ends the same way.
+Its length is measured by the solver's calls, never by a clock, so that the same circle always ends the same way.
 """
 
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from exchange.domain.optimise.solve import solve_whole
 
 @dataclass(slots=True)
 class SearchLimit:
-    """Says when a search has come far enough.
+    """Ends a search that has come far enough.
 
     Attributes
     ----------
@@ -31,7 +31,7 @@ class SearchLimit:
     stopped: bool = False
 
     def __call__(self, stage: str, value: float | None, bound: float | None) -> bool:
-        """Hear how far the search is; say whether it may end."""
+        """Take a report of how far the search is; say whether it may end."""
         self.asked += 1
         if bound is not None:
             self.bound = bound if self.bound is None else min(self.bound, bound)
@@ -51,7 +51,8 @@ class SearchLimit:
             when the watcher asks for it
         """
         try:
-            # The gap is not handed to the solver: it would count what lies within it as done with in its bound.
+            # The gap is not given to the solver, which would drop branches within it and then
+            # report a bound that is too good.
             answer = solve_whole(programme, stage, self, nodes)
         except SolverFailed:
             return None

@@ -1,4 +1,4 @@
-"""The best whole-number answer on a face: the programme is made small first, and a large one is left within a gap."""
+"""The best whole-number answer on a face: the programme is made smaller first, and a large one is left within a gap."""
 
 from dataclasses import dataclass, replace
 
@@ -21,16 +21,16 @@ MIDDLING = 3_000
 """Beyond so many columns once made small, only so many branches are searched."""
 
 MIDDLING_NODES = 10
-"""The branches of a middling programme: what matters is found before them, and each takes long."""
+"""The branches of a middling programme: the good answers are found before them, and each takes long."""
 
 LARGE_NODES = 1
 """Branches of a large programme: the cuts and trials before the first branch are worth more than those after it."""
 
 MOST_ASKED = 60_000
-"""How often the watcher of a large programme is asked before the search for a better bound ends."""
+"""How many calls of the solver a large programme is given before the search for a better bound ends [calls]."""
 
 NEAR = 1e-3
-"""Columns whose reduced cost is nearer to nothing than this are tried first."""
+"""Columns whose reduced cost is nearer to zero than this are tried first."""
 
 AFTER = 200
 """In a large search one unit of the aim counts as much as so many of the largest numbers of what comes after it."""

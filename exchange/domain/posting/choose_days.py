@@ -1,7 +1,7 @@
 """Choosing days: one assignment over all parcels together.
 
 A day's cost is the expected plants lost and the price of waiting, then postage, then lateness, as one
-whole number. What cannot go is left without a day at a cost above any day's, so there is always an answer.
+whole number. A parcel that cannot go is left without a day, at a cost above any day's, so there is always an answer.
 """
 
 from collections import defaultdict

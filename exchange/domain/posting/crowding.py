@@ -1,4 +1,4 @@
-"""Days that would do but for other parcels: what the choice of the others leaves of a day."""
+"""Days that would do but for other parcels: what the others leave of each day."""
 
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
@@ -16,7 +16,7 @@ from exchange.domain.posting.transit import expected_days
 
 @dataclass(frozen=True, slots=True)
 class TakenDays:
-    """What has been given away of the days.
+    """What other parcels take up of the days.
 
     Attributes
     ----------

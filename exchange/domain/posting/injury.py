@@ -41,12 +41,12 @@ _DARK = {"unrooted": (2.0, 3.0), "green": (3.0, 5.0), "resting": (7.0, 10.0)}
 
 @dataclass(frozen=True, slots=True)
 class Tolerance:
-    """What one kind of stock stands.
+    """The cold, heat and darkness that one kind of stock tolerates.
 
     Attributes
     ----------
-    cold, heat : tissue temperature that alarms, and that is refused [degrees C]
-    dark : days in the dark aimed at, and the hard end [d]
+    cold, heat : tissue temperature at which to be alarmed, and at which not to send [degrees C]
+    dark : days in the dark aimed at, and the longest allowed [d]
     """
 
     cold: tuple[float, float]
@@ -61,7 +61,7 @@ def _form(material: Material) -> str:
 
 
 def tolerance(species: Species, material: Material, raised: Raised) -> Tolerance:
-    """Find what stock stands; an unlisted species takes the most careful figures."""
+    """Find what stock tolerates; an unlisted species takes the most careful figures."""
     form = _form(material)
     alarm, refuse = _COLD.get((species, form)) or _COLD.get((species, "any")) or _COLD_OTHER[form]
     shift = 0.0 if form == "resting" else RAISED_SHIFT_K[raised]
@@ -85,7 +85,7 @@ class ToleranceCurves:
 
 
 def curves(stands: Tolerance) -> ToleranceCurves:
-    """Turn what stock stands into its three curves of loss."""
+    """Turn what stock tolerates into its three curves of loss."""
     return ToleranceCurves(
         curve(stands.cold, (COLD_ALARM_LOSS, COLD_REFUSE_LOSS)),
         curve(stands.heat, (HEAT_ALARM_LOSS, HEAT_REFUSE_LOSS)),

@@ -1,4 +1,4 @@
-"""What became of a day the members had been told."""
+"""What became of a posting day that had been announced to members."""
 
 import math
 from collections.abc import Sequence

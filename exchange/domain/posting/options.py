@@ -45,7 +45,7 @@ class Option:
 
     @property
     def allowed(self) -> bool:
-        """Whether nothing stops it."""
+        """Whether it may be chosen: nothing stops it."""
         return self.stop is None
 
 

@@ -39,7 +39,7 @@ PACKINGS = (
     Packing("box_in_box", 4.0),
     Packing("foam_box", 5.5),
 )
-"""From the simplest to the warmest; what people have in a shed."""
+"""From the simplest to the warmest; what people have at hand."""
 
 
 def packing(key: str) -> Packing:

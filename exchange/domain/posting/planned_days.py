@@ -1,4 +1,4 @@
-"""The days planned for some parcels, the odds on them, and the air at all places concerned."""
+"""The days to be planned for some parcels, the odds on them, and the air at the places concerned."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -14,7 +14,7 @@ MOST_DAYS = 14
 
 @dataclass(slots=True)
 class PlannedDays:
-    """The days planned and the odds on them.
+    """The days to be planned, with the odds and the air on them.
 
     Attributes
     ----------

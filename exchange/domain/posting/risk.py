@@ -1,6 +1,6 @@
 """The risk table: the loss of every parcel for every posting day and every day of delivery.
 
-One pass of the hours serves all ways: a parcel goes from packing through the depots, and at seven on
+One pass through the hours serves all ways: a parcel goes from packing through the depots, and at seven on
 every morning on which it may be delivered a branch is followed to the doorstep and indoors.
 """
 
@@ -138,7 +138,7 @@ def risk_table(
 def _blocks(
     journeys: Sequence[RiskInput], question: RiskQuery
 ) -> Iterable[tuple["_Pulls", list[list[int]]]]:
-    """Give blocks of parcels alike, those of one packing together, with the pulls they share."""
+    """Give blocks of parcels alike, those of one packing together, with the effect of each hour's air, which they share."""
     order = sorted(range(len(journeys)), key=lambda index: _alike(journeys[index]))
     for (tau, offset), packed in groupby(
         order, key=lambda index: (journeys[index].tau_h, journeys[index].depot_offset_c)
@@ -217,7 +217,7 @@ class _Walk:
             self._freeze(state, before, self.rows[at], (day, hour, depot))
 
     def _freeze(self, state: Array, before: Array, rows: Rows, when: tuple[int, int, bool]) -> None:
-        """Put right the cores of a damp wrap that freeze, are frozen or thaw."""
+        """Correct the cores of a damp wrap that freeze, are frozen or thaw."""
         odd = (state < 0) | (before <= 0)
         if not odd.any():
             return

@@ -15,7 +15,7 @@ ROUND_HOURS = (MORNING_HOUR, NOON_HOUR, EVENING_HOUR)
 
 
 class Round(StrEnum):
-    """One of the three times at which senders are told."""
+    """One of the three times at which senders are told to pack or to wait."""
 
     NOON = "noon"
     EVENING = "evening"
@@ -24,7 +24,7 @@ class Round(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """What is told at a moment.
+    """What senders are told at one moment.
 
     Attributes
     ----------

@@ -27,5 +27,5 @@ class RoutePoint:
 
     @property
     def number(self) -> int:
-        """The number its air goes by beside the places'; below nought, so that it is never one of theirs."""
+        """The number its air goes by beside the places'; negative, so that it is never one of theirs."""
         return -self.id

@@ -1,4 +1,4 @@
-"""Futures of the weather: a fixed set of correlated nights, the same whenever it is drawn out."""
+"""Futures of the weather: a fixed set of correlated nights, the same every time they are made."""
 
 import math
 from functools import lru_cache

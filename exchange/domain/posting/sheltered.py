@@ -17,7 +17,7 @@ HELD_AT_C = {
     ShelterKind.HEATED: 8.0,
     ShelterKind.FROST_FREE: 4.0,
 }
-"""What shelters hold by night at the least (judgement) [degrees C]."""
+"""The temperature that shelters hold by night at least (judgement) [degrees C]."""
 GLASS_K = 2.0
 """What walls or glass add to the night outside (judgement) [K]."""
 

@@ -1,4 +1,4 @@
-"""After a share-out: what came free goes to the reserve, what is left over to who comes first.
+"""After a share-out: what came free goes to the reserve, what is left over to whoever comes first.
 
 The case is that of the share-out with all that stands kept. Nothing that stands is moved: only what is left of one
 variety is given, by the same rules.
@@ -32,7 +32,7 @@ def give_reserve(case: ShareOutCase, variety_id: int) -> tuple[Allocation, ...]:
     Raises
     ------
     WrongQuantity, Disagreement
-        as working a share-out out
+        as for working out a share-out
     """
     alone = _only(case, variety_id)
     open_to = [one for one in alone.claims if variety_id in wanted(one)]

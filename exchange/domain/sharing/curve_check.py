@@ -1,4 +1,4 @@
-"""What slopes and dual numbers prove of rule 1, whose value bends, in whole numbers and without any solver."""
+"""What slopes and dual numbers prove of rule 1, whose value is a sum of curves, in whole numbers and without any solver."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -33,7 +33,7 @@ class LossCurves:
         Raises
         ------
         WorkingFault
-            when there is not one slope a variety, or a dual is not allowed
+            when there is not one slope for each variety, or a dual is not allowed
         """
         slopes = {variety: whole(slope, "a slope") for variety, slope in leaf["slopes"]}
         if set(slopes) != set(self.steps) or len(leaf["slopes"]) != len(slopes):

@@ -105,7 +105,7 @@ def leaf_bound(ledger: Ledger, leaf: Mapping[str, Any], cost: Mapping[int, int])
 
 
 def _duals(ledger: Ledger, leaf: Mapping[str, Any]) -> dict[int, int]:
-    """Read a leaf's duals: one a row at most, none negative unless its row must be full."""
+    """Read a leaf's duals: at most one for each row, none negative unless its row must be full."""
     duals: dict[int, int] = {}
     for row, dual in leaf["duals"]:
         number = whole(row, "a row")

@@ -1,4 +1,4 @@
-"""Had you had it: what would have given way, had a claim been given one plant more; and what would change it.
+"""What would have given way, had a claim been given one plant more, and what would have brought it more.
 
 The claim is forced and the rules are solved again in their order; the first whose value falls is the one that decided.
 Nobody is named: only how many would have received less, and how many would have had none.

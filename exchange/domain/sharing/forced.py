@@ -27,7 +27,7 @@ class Baseline:
     Attributes
     ----------
     beginning : where its rules began
-    fine : rule 1's drop as finely as it is reckoned [1e-12]
+    fine : rule 1's drop at full precision [1e-12]
     values : of rules 1 to 6, as this program counts them
     """
 

@@ -2,8 +2,8 @@
 
 With q the chance that a place loses what it holds (growing/losing.py), each further plant at a place multiplies the
 chance that the variety is lost by q(n + 1) / q(n). Its gain is the negative logarithm of that factor, in thousandths,
-and the drop of a variety held with chance Q after gains L is Q (1 - exp(-L / 1000)). It is reckoned in 10^-12 of a
-variety, so finely that rounding never bends the curve, and told in millionths.
+and the drop of a variety held with chance Q after gains L is Q (1 - exp(-L / 1000)). It is worked out in 10^-12 of a
+variety, so finely that rounding leaves the curve concave, and reported in millionths.
 """
 
 from collections import defaultdict
@@ -32,10 +32,10 @@ ONE = 10**15
 """exp(-L / 1000) is tabled in whole parts of this."""
 
 FINE = 10**12
-"""Drops are reckoned in whole parts of this."""
+"""Drops are worked out in whole parts of this."""
 
 TOLD = 10**6
-"""Drops are told in parts of FINE / TOLD, that is in millionths of a variety."""
+"""Drops are reported in parts of FINE / TOLD, that is in millionths of a variety."""
 
 SAFE = FINE // 1000
 """Rule 1 asks for no more plants of a variety than could take its chance of being lost to this [1e-12]."""
@@ -210,7 +210,7 @@ def _standing(case: ShareOutCase) -> defaultdict[int, dict[int, int]]:
 
 
 def _gains(held: Holding, supply: int) -> tuple[int, ...]:
-    """Give the gain of each further plant at a place, never rising; a gain of nothing ends them."""
+    """Give the gain of each further plant at a place, never rising; they end at the first gain of zero."""
     gains: list[int] = []
     before = place_loses(held) if held.plants else Fraction(1)
     for more in range(1, min(supply, MOST_STEPS) + 1):

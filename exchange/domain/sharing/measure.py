@@ -14,7 +14,7 @@ WISH = (60_000, 30_000, 20_000)
 """What one plant to a first, second or third choice counts under rule 4; so much that a long list of alternatives counts, too."""
 
 INSTEAD = 3
-"""Each place down among the alternatives takes off as much as so many wishes: even a third choice comes before them."""
+"""Each place down among the alternatives takes off as much as so many wishes: even a third choice comes before an alternative."""
 
 LARGEST_STEP = 10**8
 """The ladder of fairness is exact leximin while its longest step stays below this, else least squares."""

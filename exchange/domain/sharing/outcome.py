@@ -74,7 +74,7 @@ class ShareOut:
     allocations : by spare, then claim; those that stood before included
     rules : verdicts of rules 1 to 6
     reasons : by claim id, one for every claim
-    working : plain values (for JSON) from which the checker proves the result
+    working : plain values (for JSON) from which the checker can prove the result
     """
 
     allocations: tuple[Allocation, ...]

@@ -1,7 +1,7 @@
 """Every spare held against every claim that wants its variety, all at once.
 
 Spares that could serve the same claims, down to equally cold shelters, are pooled: no claim can tell them apart, so
-pooling loses nothing. A household's own claim, a border or the organiser's word keeps a spare out of a claim, and so
+pooling loses nothing. A household's own claim, a border or the organiser can keep a spare from a claim, and so
 out of the pool of those that could serve it.
 """
 

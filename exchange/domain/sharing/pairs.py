@@ -172,7 +172,7 @@ def wanted(claim: Claim) -> tuple[int, ...]:
 
 
 def _take(free: list[int | None], depth: int, taken: int) -> None:
-    """Take room from one kind of shelter and all nests it lies in, never below nothing."""
+    """Take room from one kind of shelter and from all rows that contain it, never below zero."""
     for index in range(depth, len(free)):
         left = free[index]
         if left is not None and left > 0:

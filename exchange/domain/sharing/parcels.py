@@ -27,7 +27,7 @@ PROVABLE = 500
 
 
 NOTHING = -(10**15)
-"""What a region counts that is out of the running."""
+"""Stands for no value and no proof: below anything that parcels or postage can come to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class _Work:
     single, parcels, elsewhere : as in `Sourcing`
     costs : by rule, what each column counts, to be maximised
     x : the best answer so far, None once the region is left aside
-    out, shown : whether the solver, and whether duals, say that it holds no best answer
+    out, shown : whether the solver says, and whether duals prove, that it holds no best answer
     wider : where the bound is looked for, when this is one region of many in a large circle
     """
 
@@ -109,7 +109,7 @@ def choose_parcels(case: ShareOutCase, path: Progress, *, prove: bool = True) ->
 
     Parameters
     ----------
-    prove : whether duals are gathered to prove rules 5 and 6; a question of what if needs none
+    prove : whether duals are gathered to prove rules 5 and 6; a what-if question needs none
 
     Raises
     ------
@@ -232,7 +232,7 @@ def _sides(case: ShareOutCase, work: _Work, rule: int) -> SearchHints:
 
 
 def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
-    """Give the proof of what the draw has left: where a rule is not proven, the draw may happen on fewer parcels."""
+    """Give the proof of what the draw has left: where a rule is not proven, the draw may come upon fewer parcels."""
     if proof.value is None:
         return proof
     return replace(proof, value=-int(work.costs[rule] @ x) - work.apart(rule))

@@ -18,7 +18,7 @@ def changed_by(case: ShareOutCase, share_out: ShareOut, terms: SharingTerms) -> 
     Raises
     ------
     WrongQuantity, PinRefused, Disagreement
-        as working a share-out out
+        as for working out a share-out
     """
     change: Counter[int] = Counter()
     for one in find(replace(case, terms=terms), never_stop).allocations:

@@ -83,7 +83,7 @@ def _check_pins(case: ShareOutCase) -> None:
 
 
 def remarks(case: ShareOutCase) -> tuple[Remark, ...]:
-    """Say what makes a share-out as a whole come to nothing, if anything."""
+    """Say why a share-out as a whole gives nothing, if it does."""
     if not case.spares:
         return (Remark.NO_SPARES,)
     if not case.claims:

@@ -16,10 +16,10 @@ Key = TypeVar("Key")
 
 
 class Counts(dict[Key, int], Generic[Key]):
-    """Counts by key; a missing key counts nothing."""
+    """Counts by key; a missing key counts 0."""
 
     def __missing__(self, key: Key) -> int:
-        """Give nothing for a key never counted."""
+        """Give 0 for a key never counted."""
         return 0
 
     def add(self, key: Key, count: int) -> None:
@@ -148,7 +148,7 @@ def _drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measur
 
 
 def fine_drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
-    """Give rule 1's drop as finely as it is reckoned [1e-12]."""
+    """Give rule 1's drop at full precision [1e-12]."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
     received: defaultdict[int, Counts[int]] = defaultdict(Counts)

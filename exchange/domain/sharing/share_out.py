@@ -37,7 +37,7 @@ class Disagreement(RuntimeError):
 
 @dataclass(frozen=True, slots=True)
 class SolvedShareOut:
-    """What was found for a case, before it is put into words."""
+    """What the solver found for a case, checked by plain arithmetic, before reasons are given."""
 
     allocations: tuple[Allocation, ...]
     values: tuple[int, ...]

@@ -81,8 +81,8 @@ class Progress:
 def four_rules(beginning: Progress) -> Progress:
     """Solve rules 1 to 4, and leave the beginning as it is.
 
-    Rule 1 bends, so on its flat face its value could slip. Its counts are held between the points where the bound
-    touches the curves, which loses no answer; should it still slip, variety by variety at what was reached.
+    Rule 1 is a sum of curves, so on the flat face of its tangents its value could fall. Its counts are held between the points where the bound
+    touches the curves, which loses no answer; should it still fall, they are held variety by variety at what was reached.
 
     Raises
     ------
@@ -126,12 +126,12 @@ def forced_start(beginning: Progress, claim: int, plants: int) -> Progress | Non
 
 
 def afresh(beginning: Progress, regions: list[Region]) -> Progress:
-    """Stand at a beginning again, in these regions."""
+    """Go back to a beginning, in these regions."""
     return replace(beginning, regions=regions, proofs=[], settled={})
 
 
 def start(case: ShareOutCase, pairs: Pairs, what: Measure, watch: Watch) -> Progress:
-    """Stand at the beginning."""
+    """Give the progress before any rule is solved."""
     layout = build(case, pairs, what)
     model = layout.model
     grid = grid_of(model)
@@ -180,7 +180,7 @@ def first_rule(path: Progress) -> None:
 
 
 def _curve_proof(path: Progress, best: CurveMaximum) -> Proof:
-    """Give the proof of rule 1, told in millionths; a bound within the noise of rounding counts as reached."""
+    """Give the proof of rule 1, in millionths; a bound within the error of rounding counts as reached."""
     apart = settled_drop(path.measure.losses, path.layout.steps)
     value = (best.value + apart) // TOLD
     reached = best.bound <= best.value + NOISE

@@ -54,7 +54,7 @@ class CheckResult:
 
 
 def check(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
-    """Check a working: the file and its allocations first, then a verdict a rule, then the draw.
+    """Check a working: the file and its allocations first, then a verdict for each rule, then the draw.
 
     Never raises for what a working may hold; whatever does not hold is a verdict.
     """
@@ -83,7 +83,7 @@ def in_order(verdicts: tuple[CheckResult, ...]) -> bool:
 
 
 def _unreadable(fault: Exception) -> str:
-    """Say that the file cannot be read as a working."""
+    """Give the verdict on a file that cannot be read as a working."""
     return f"WRONG: the file cannot be read as a working ({type(fault).__name__}: {fault})"
 
 
@@ -210,7 +210,7 @@ class _Checker:
         return Status.SOLVER_SAYS.value
 
     def _first(self, line: Mapping[str, Any]) -> int:
-        """Work out what the leaves prove for rule 1, told in millionths."""
+        """Work out what the leaves prove for rule 1, in millionths."""
         trees = line["trees"]
         if not self.layout.steps:
             if trees:
@@ -262,7 +262,7 @@ class _Checker:
     def _parcels(self, number: int, trees: list[list[Mapping[str, Any]] | None]) -> int | None:
         """Work out what the trees prove for rule 5 or 6; None when they prove nothing."""
         if all(tree is None for tree in trees) and len(trees) == len(self.regions):
-            # In a large circle no trees are kept, and taking its pools apart would be for nothing.
+            # In a large circle no trees are kept, so there is no need to take its pools apart.
             return None
         if number == 5:
             self._take_apart()

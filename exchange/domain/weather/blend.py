@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 SKILL_DAYS = 8.656
-"""Fall of the explained variance with lead: half at six days (Stern 2017, days 5 to 7) [days]."""
+"""How fast the explained variance falls with lead: half at six days (Stern 2017, days 5 to 7) [days]."""
 
 SITE_ERROR_K = 0.674
 """Spread of the place itself, so that the first night's error is 1.338 K at a climatic spread of
@@ -56,7 +56,7 @@ def explained(lead_days: float, skill: Skill = PUBLISHED) -> float:
 
 
 def lead_spread(lead_days: float, climate_sd_k: float, skill: Skill = PUBLISHED) -> float:
-    """Give the spread of what comes about a forecast drawn toward climate.
+    """Give the spread of the weather about a forecast drawn toward climate.
 
     s = sqrt(s_c^2 (1 - R2) + site^2), never above the climatic spread, growing with the lead.
 

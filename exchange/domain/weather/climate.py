@@ -106,7 +106,7 @@ def spreads(minimum_c: Sequence[float], frost_days: Sequence[float]) -> tuple[fl
 
 
 def at_height(climate: Climate, height_m: float | None) -> Climate:
-    """Move the climate to another height by 6.5 K per km; unknown heights move nothing."""
+    """Move the climate to another height by 6.5 K per km; unknown heights leave it as it is."""
     if height_m is None or climate.height_m is None:
         return climate
     return replace(

@@ -64,7 +64,7 @@ def outlook(
 
 
 def _of_nothing(notes: tuple[str, ...]) -> tuple[str, ...]:
-    """Leave out that usual nights stand for the forecast: there are none either."""
+    """Leave out the note that usual nights replace the forecast: there are none."""
     return (*(note for note in notes if note != Note.NO_FORECAST), Note.NOTHING)
 
 

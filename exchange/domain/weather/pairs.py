@@ -1,4 +1,4 @@
-"""Kept forecasts paired with what was observed, one a night and lead, for comparing and refitting."""
+"""Kept forecasts paired with what was observed, one for each night and lead, for comparing and refitting."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -44,7 +44,7 @@ def pairs(
     """Pair every kept forecast of a place with the nights observed there.
 
     Of several forecasts for one night with the same lead in whole days the first fetched counts, so
-    that frequent fetching weighs nothing. Nights the forecast had only climate for are left out.
+    that frequent fetching gives no extra weight. Nights the forecast had only climate for are left out.
 
     Parameters
     ----------

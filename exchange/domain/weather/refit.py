@@ -12,7 +12,7 @@ FEWEST_NIGHTS = 60
 """Nights needed before the spread is refitted (judgement)."""
 
 BELIEF_NIGHTS = 10.0
-"""Nights as which no difference at all is counted when a place's own is learned (judgement)."""
+"""Nights without any difference that are assumed before a place's own is learned (judgement)."""
 
 _DAYS = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 8.656, 10.0, 12.0, 15.0, 20.0, 30.0)
 _SITE_ERRORS = (0.3, 0.5, 0.674, 0.9, 1.2, 1.6, 2.0)

@@ -1,11 +1,10 @@
-"""Frost tonight? The FAO regression from an evening reading, and the course of the night.
+"""Frost tonight? The FAO regression from an evening reading.
 
 References
 ----------
 [1] Snyder and de Melo-Abreu 2005, Frost protection, FAO, volume 1 chapter 5 (two least-squares fits
     in sequence: the minimum on the temperature two hours after sunset, then what is left on the dew
     point).
-[2] Snyder, University of California Davis, FP002 (the square-root course of the night).
 """
 
 import math
@@ -136,7 +135,7 @@ def tonight(
 def tonight_elsewhere(
     evening_c: float, dew_point_c: float | None = None, *, clear: bool, still: bool
 ) -> Tonight:
-    """Say the same of a place the ten nights of FAO were not read at, with the doubt that brings.
+    """Say the same of a place where the ten nights of FAO were not read, with the added uncertainty.
 
     Variance = s^2 (1 + 1/n + (x - mean)^2 / Sxx) + 2^2: the prediction error of a line fitted to
     few evenings, growing away from them, and that of another place.

@@ -20,7 +20,7 @@ NIGHTS = 14
 SETTLED = 60
 """Days after which the filter's gains no longer change."""
 CLOSEST = 0.98
-"""Correlation of two places at the most, so that the equations stay regular."""
+"""Correlation of two places at the most, so that the equations never become singular."""
 TINY = 1e-7
 
 
@@ -34,7 +34,7 @@ class KalmanFilter:
     issue, passed : gains from a new issue and from a night that has passed
     sees, saw : what an issue and a passed night observe
     spread : standard deviation after an issue, of each night
-    stirred : what a day's news may do to the mean, as the square root of a covariance
+    stirred : how far a day's news may move the mean, as the square root of a covariance
     settled : covariance of the mean itself in the long run
     """
 
@@ -49,7 +49,7 @@ class KalmanFilter:
 
 
 def turned(rows: Array, matrix: Array) -> Array:
-    """Give rows @ matrix.T on one thread; for so small matrices, waking others takes longer."""
+    """Give rows @ matrix.T on one thread; for matrices this small, waking others takes longer."""
     product: Array = np.einsum("ij,kj->ik", rows, matrix)
     return product
 

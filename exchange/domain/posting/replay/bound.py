@@ -1,7 +1,7 @@
 """A bound below which no rule can come: the dual of the dynamic program, on drawn paths.
 
 Along every drawn path the best day is taken with hindsight, but paid for with the martingale of our own
-worth of waiting; its mean is a lower bound on the cost of any rule in the drawn process. The step of the
+estimate of what waiting is worth; its mean is a lower bound on the cost of any rule in the drawn process. The step of the
 martingale is estimated without bias from draws of tomorrow, so the bound holds in the mean.
 """
 
@@ -35,7 +35,7 @@ class WaitingBound:
     price : of a day's waiting [frosted nights]
     least : bound on frosted nights plus price times wait, a parcel
     unsure : standard error of the bound
-    ours : the same of our rule, less the same martingale, so that both share their luck
+    ours : the same of our rule, less the same martingale, so that the same luck of the draw is in both
     wait, frosted : of our rule, mean [d] and in 100 parcels
     """
 

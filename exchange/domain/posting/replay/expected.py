@@ -19,7 +19,7 @@ ROUNDING = 0.05
 ERF = (0.254829592, -0.284496736, 1.421413741, -1.453152027, 1.061405429)
 ERF_SCALE = 0.3275911
 LATER = 12
-"""Days after which the weather is as usual [d]."""
+"""Days after which the forecast says no more than climate [d]."""
 
 
 def normal_share(x: Array) -> Array:

@@ -118,7 +118,7 @@ class Worth:
     def waiting(
         self, ends: tuple[int, int], costs: Array, when: tuple[int, int], left: Whole | None = None
     ) -> Array:
-        """Give the expected cost of waiting a day and then going on as well as may be.
+        """Give the expected cost of waiting a day and then continuing as well as possible.
 
         Parameters
         ----------
