@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import date, timedelta
 
 from exchange.domain.arriving.step import StepKind
@@ -97,3 +98,16 @@ def test_dispatch_is_in_order_and_names_first_names():
     assert [entry.key for entry in entries] == ["parcel-1-dispatch", "parcel-2-dispatch"]
     assert [entry.done for entry in entries] == [True, False]
     assert (entries[0].from_first_name, entries[0].with_first_name) == ("Maud", "Colin")
+
+
+def test_care_of_three_days_stands_on_each_of_them_and_care_of_four_on_its_first_only():
+    step = steps_of([a_line()], None)[0]
+    first = date(2027, 5, 1)
+    care = tuple(
+        replace(step, key=f"of-{days}", first=first, last=first + timedelta(days=days - 1))
+        for days in (3, 4)
+    )
+
+    entries = household_diary(COLIN, [a_parcel(expected=None, care=care)])
+
+    assert {entry.key[-1]: entry.last.day for entry in entries} == {"3": 3, "4": 1}

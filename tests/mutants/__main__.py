@@ -35,7 +35,9 @@ class Mutants:
         for module in self.wanted.module:
             folders = self.beside(module)
             items = [i for i in session.items if any(i.path.is_relative_to(f) for f in folders)]
-            self._tell(Beside(import_module(module), items), MODULES[module].get("accepted", {}))
+            self._tell(
+                Beside(import_module(module), items), MODULES.get(module, {}).get("accepted", {})
+            )
         return True
 
     def _tell(self, beside: Beside, accepted: dict[str, str]) -> None:

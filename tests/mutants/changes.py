@@ -32,7 +32,7 @@ class Mutant(NamedTuple):
 def mutants_of(file: str) -> Iterator[Mutant]:
     """Give every module that differs from the file in one place."""
     tree, seen = ast.parse(Path(file).read_text("utf-8")), Counter[str]()
-    for fields, at, function in list(_places(tree, "")):
+    for fields, at, function in list(_places(tree)):
         old = fields[at]
         for new in _changes(old):
             fields[at] = ast.copy_location(new, old)
@@ -45,10 +45,13 @@ def mutants_of(file: str) -> Iterator[Mutant]:
             yield Mutant(function, old.lineno, change + again, code)
 
 
-def _places(node: ast.AST, function: str) -> Iterator[tuple[dict | list, str | int, str]]:
-    """Give where each statement and expression hangs, and the function around it."""
-    if isinstance(node, ast.FunctionDef | ast.ClassDef):
+def _places(
+    node: ast.AST, function: str = "", *, inside: bool = False
+) -> Iterator[tuple[dict | list, str | int, str]]:
+    """Give where each statement and expression hangs, and the outermost function around it."""
+    if isinstance(node, ast.FunctionDef | ast.ClassDef) and not inside:
         function = f"{function}.{node.name}".lstrip(".")
+    inside = inside or isinstance(node, ast.FunctionDef)
     for name, value in ast.iter_fields(node):
         if name in UNREAD or isinstance(node, ast.JoinedStr):
             continue
@@ -56,7 +59,7 @@ def _places(node: ast.AST, function: str) -> Iterator[tuple[dict | list, str | i
             if isinstance(child, ast.stmt | ast.expr):
                 yield value if isinstance(value, list) else vars(node), at, function
             if isinstance(child, ast.AST):
-                yield from _places(child, function)
+                yield from _places(child, function, inside=inside)
 
 
 def _changes(old: ast.AST) -> Iterator[ast.AST]:

@@ -1,5 +1,6 @@
 """Tests run against a changed module, each time in a fork of the process that has them loaded."""
 
+import ast
 import gc
 import json
 import multiprocessing
@@ -7,7 +8,6 @@ import os
 import signal
 import sys
 import tempfile
-import threading
 import time
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
@@ -35,16 +35,20 @@ class Beside:
             self.took, self.reach = json.loads(told.read())
 
     def _watch(self, told: Path) -> int:
+        """Run the tests as they are, each function telling its name when it is entered."""
         entered = set[str]()
-
-        def enter(frame, _event, _argument) -> None:
-            if frame.f_code.co_filename == self.file:
-                entered.add(frame.f_code.co_qualname.split(".<locals>")[0])
-
-        threading.settrace(enter)
+        self.module.__entered__ = entered.add
+        tree = ast.parse(Path(self.file).read_text("utf-8"))
+        for node in ast.walk(tree):
+            if isinstance(node, ast.FunctionDef):
+                node.body[:0] = ast.parse("__entered__('?')").body
+        in_use = self._in_use()
+        for code in _codes(compile(tree, self.file, "exec")):
+            named = tuple(code.co_qualname if one == "?" else one for one in code.co_consts)
+            for function in in_use[code.co_qualname]:
+                function.__code__ = code.replace(co_consts=named)
         for item, following in zip(self.items, [*self.items[1:], None], strict=True):
             began = time.perf_counter()
-            sys.settrace(enter)
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
             for name in item.nodeid, str(item.path):
                 self.took[name] += time.perf_counter() - began
@@ -54,12 +58,17 @@ class Beside:
         told.write_text(json.dumps([self.took, self.reach]), "utf-8")
         return self.items[0].session.testsfailed
 
-    def outcome(self, mutant: Mutant) -> str:
-        """Say whether the mutant is killed, survives or takes too long."""
-        in_use = defaultdict[str, list[FunctionType]](list)
+    def _in_use(self) -> dict[str, list[FunctionType]]:
+        """Give the functions of the file by their names, whoever holds them by now."""
+        found = defaultdict[str, list[FunctionType]](list)
         for one in gc.get_objects():
             if isinstance(one, FunctionType) and one.__code__.co_filename == self.file:
-                in_use[one.__qualname__].append(one)
+                found[one.__qualname__].append(one)
+        return found
+
+    def outcome(self, mutant: Mutant) -> str:
+        """Say whether the mutant is killed, survives or takes too long."""
+        in_use = self._in_use()
         within = [mutant.function] if mutant.function in in_use else list(self.reach)
         names = {name for one in within for name in self.reach.get(one, ())}
         limit = max(AT_LEAST, TIMES * sum(self.took[name] for name in names))

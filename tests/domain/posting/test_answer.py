@@ -1,0 +1,81 @@
+"""What is said beside the answer for a parcel that has waited long, and of its packing."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from exchange.domain.plan import make_plan
+from exchange.domain.posting.reasons import PostingReason, Topic
+from exchange.domain.posting.terms import PostingTerms
+from tests.builders.posting import MONDAY, NOW, a_line, a_parcel, an_outlook, facts
+
+FROST = {n: an_outlook(n, means=-6) for n in (1, 2)}
+
+
+def plan_one(parcel=None, **more):
+    return make_plan(facts([parcel or a_parcel()], **more), NOW).parcels[0]
+
+
+def said(plan, topic):
+    return [one for one in plan.reasons if one.about is topic]
+
+
+@pytest.mark.parametrize(("days", "is_asked"), [(13, False), (14, True), (15, True)])
+def test_from_the_fourteenth_day_of_waiting_it_is_called_long(days, is_asked):
+    since = MONDAY - timedelta(days=days)
+
+    plan = plan_one(a_parcel(waiting_since=since), outlooks=FROST)
+
+    expected = [PostingReason(Topic.LONG_WAIT, since, MONDAY, days)] if is_asked else []
+    assert said(plan, Topic.LONG_WAIT) == expected
+
+
+def test_a_parcel_that_was_never_said_to_wait_waits_since_it_was_ready():
+    ready = date(2027, 3, 1)
+
+    plan = plan_one(a_parcel(lines=(a_line(ready_from=ready),)), outlooks=FROST)
+
+    assert [one.first for one in said(plan, Topic.LONG_WAIT)] == [ready]
+
+
+def test_the_circle_says_how_long_is_long():
+    parcel = a_parcel(waiting_since=MONDAY - timedelta(days=3))
+
+    plans = [
+        plan_one(parcel, outlooks=FROST, terms=PostingTerms(longest_wait=longest))
+        for longest in (3, 4)
+    ]
+
+    assert [len(said(plan, Topic.LONG_WAIT)) for plan in plans] == [1, 0]
+
+
+def packed_at(means, default="shoe_box"):
+    """Give the packing at a low of these nights, and the warmer packing it names."""
+    outlooks = {n: an_outlook(n, means=means, sd=0.4) for n in (1, 2)}
+    plan = plan_one(outlooks=outlooks, terms=PostingTerms(default_packing=default))
+    return plan.packing, [one.label for one in said(plan, Topic.WARMER_PACKING)]
+
+
+def test_the_usual_packing_is_not_called_warmer_than_itself():
+    assert packed_at(8.0) == ("shoe_box", [])
+
+
+@pytest.mark.parametrize(
+    ("usual", "taken"),
+    [
+        ("shoe_box", "box_in_box"),
+        ("bubble_wrap", "box_in_box"),
+        ("box_in_box", "box_in_box"),
+        ("foam_box", "foam_box"),
+    ],
+)
+def test_the_simplest_packing_that_is_warm_enough_is_taken_and_named_if_it_is_not_the_usual_one(
+    usual, taken
+):
+    packing, warmer = packed_at(1.0, default=usual)
+
+    assert (packing, warmer) == (taken, [] if usual == taken else [taken])
+
+
+def test_where_no_packing_is_warm_enough_the_parcel_waits_and_none_is_named():
+    assert packed_at(-6.0)[1] == []
