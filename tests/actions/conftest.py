@@ -9,6 +9,12 @@ from tests.app_fixtures import a_house, site
 from tests.builders.offers import a_ring
 from tests.builders.season_kept import season_in_house
 from tests.builders.shared import a_sharing
+from tests.one_transaction import hold_to_one
+
+
+@pytest.fixture(autouse=True)
+def one_transaction_an_act(monkeypatch):
+    hold_to_one(monkeypatch)
 
 
 @pytest.fixture(scope="module")

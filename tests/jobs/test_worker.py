@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from exchange.actions.kernel.tasks import ask, task_of
+from exchange.actions.kernel.tasks import task_of
 from exchange.jobs import table
 from exchange.jobs.table import HouseJob
 from exchange.jobs.worker import Jobs, open_queue
 from exchange.records.rows.running import TaskState
-from tests.app_fixtures import NOW, a_house, both_databases, fresh_database, ring
+from tests.app_fixtures import a_house, both_databases, fresh_database, ring
+from tests.builders.tasks import asked_for
 
 # The queue's library leaves the connections of its ended threads to the collector.
 pytestmark = pytest.mark.filterwarnings("ignore:<psycopg.Connection object:ResourceWarning")
@@ -48,7 +49,7 @@ def test_a_task_asked_for_is_done_by_the_worker_at_once(house, tmp_path, monkeyp
         woken = type(actor)(
             jobs.house, actor.circle_id, actor.member_id, actor.household_id, organiser=True
         )
-        task_id = ask(woken, "trial", 4, NOW)
+        task_id = asked_for(woken, "trial", 4)
         wait_until(lambda: task_of(actor, task_id).state == TaskState.DONE)
     finally:
         jobs.stop()
@@ -67,7 +68,7 @@ def test_stopping_lets_the_task_in_hand_end(house, tmp_path, monkeypatch):
     monkeypatch.setitem(table.KINDS, "trial", work)
     circle = ring(house)
     jobs = Jobs(house, open_queue(tmp_path, house.books.url))
-    ask(circle.actor("Winnie"), "trial", None, NOW)
+    asked_for(circle.actor("Winnie"), "trial")
     jobs.start()
     jobs.wake()
     wait_until(lambda: begun)

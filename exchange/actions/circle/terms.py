@@ -83,7 +83,7 @@ def set_term(actor: Actor, one: Term, value: Any, now: datetime) -> None:
         told = f"{words.title(one.key)}: {words.said(one.how, after)}"
         was = words.said(one.how, before)
         note(tx, actor, "changed the circle's terms", f"{told}, was {was}", now)
-    _weigh_anew(actor, one, now)
+        _weigh_anew(tx, actor, one, now)
 
 
 def reset_term(actor: Actor, one: Term, now: datetime) -> None:
@@ -116,6 +116,6 @@ def _keep(tx: Tx, circle: CircleRow, part: str, wanted: AnyTerms) -> None:
     circles.change(tx, circle.id, terms=kept)
 
 
-def _weigh_anew(actor: Actor, one: Term, now: datetime) -> None:
+def _weigh_anew(tx: Tx, actor: Actor, one: Term, now: datetime) -> None:
     if one.part == POSTING:
-        ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)

@@ -9,7 +9,7 @@ from exchange.actions.kernel.actor import Actor, House, clock_actor, now_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.optimise.programme import Stopped
 from exchange.domain.permissions import Permission
-from exchange.records import TASKS, circles, tasks
+from exchange.records import TASKS, Tx, circles, tasks
 from exchange.records.rows.running import TaskRow, TaskState
 
 WRITE_EVERY = timedelta(seconds=0.25)
@@ -58,30 +58,30 @@ Work = Callable[[Actor, int, Watch, datetime], Mapping[str, Any] | None]
 circle's now. What it gives is kept as the task's result."""
 
 
-def ask(actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
-    """Ask for a task and wake the worker; the same task waiting already is given instead.
+def ask(tx: Tx, actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
+    """Ask for a task, within the act that needs it; the same task waiting already is given instead.
 
-    The act that needs the task checks the permission.
+    The act checks the permission. The worker is woken once the act is kept.
     """
-    with actor.books.writing() as tx:
-        waiting = TASKS.find(
-            tx,
-            actor.circle_id,
-            kind=kind,
-            subject_id=subject_id,
-            state={TaskState.WAITING},
-            cancel=False,
-        )
-        task_id = waiting.id if waiting else TASKS.add(
-            tx,
-            actor.circle_id,
-            kind=kind,
-            subject_id=subject_id,
-            asked_by=actor.member_id,
-            asked_at=now,
-        )  # fmt: skip
-    actor.house.wake()
-    return task_id
+    waiting = TASKS.find(
+        tx,
+        actor.circle_id,
+        kind=kind,
+        subject_id=subject_id,
+        state={TaskState.WAITING},
+        cancel=False,
+    )
+    tx.after(actor.house.wake)
+    if waiting:
+        return waiting.id
+    return TASKS.add(
+        tx,
+        actor.circle_id,
+        kind=kind,
+        subject_id=subject_id,
+        asked_by=actor.member_id,
+        asked_at=now,
+    )
 
 
 def task_of(actor: Actor, task_id: int) -> TaskRow:

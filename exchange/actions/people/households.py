@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Unpack
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import clean_address, clean_name
 from exchange.domain.permissions import Permission, Subject
@@ -23,6 +23,10 @@ from exchange.records.rows.people import HouseholdChange, HouseholdRow, MemberRo
 
 MOST_PARCELS = 100
 LONGEST_ADDRESS = 400
+POSTING = ("posting_weekdays", "parcels_a_day")
+ADDRESS = ("address", "safe_place", "return_address_allowed")
+CONTACT = ("first_name", "surname", "email", "telephone", "telephone_allowed")
+"""What each form of a household's details edits: the columns its version is made of."""
 
 
 class TermsRefusedError(RefusedError):
@@ -69,6 +73,18 @@ class OwnHousehold:
     member: MemberRow
     others: tuple[MemberRow, ...]
 
+    @property
+    def posting_version(self) -> str:
+        return version_of(self.household, POSTING)
+
+    @property
+    def address_version(self) -> str:
+        return version_of(self.household, ADDRESS)
+
+    @property
+    def contact_version(self) -> str:
+        return version_of(self.member, CONTACT)
+
 
 def own_household(actor: Actor) -> OwnHousehold:
     """Give the household acted for, with its people."""
@@ -80,7 +96,9 @@ def own_household(actor: Actor) -> OwnHousehold:
     return OwnHousehold(household, member, tuple(one for one in people if one.id != wanted))
 
 
-def set_posting(actor: Actor, terms: HouseholdPosting, now: datetime) -> None:
+def set_posting(
+    actor: Actor, terms: HouseholdPosting, now: datetime, *, opened: str | None = None
+) -> None:
     """Say on which days the household can post, and how many parcels on one."""
     if not terms.posting_weekdays:
         raise TermsRefusedError("Tick one day at least.", "posting_weekdays")
@@ -88,40 +106,43 @@ def set_posting(actor: Actor, terms: HouseholdPosting, now: datetime) -> None:
         raise TermsRefusedError("Tick days of the week.", "posting_weekdays")
     if not 1 <= terms.parcels_a_day <= MOST_PARCELS:
         raise TermsRefusedError("Write a number from 1 to 100.", "parcels_a_day")
-    _change(
-        actor,
-        "told when parcels can be posted",
-        now,
-        posting_weekdays=terms.posting_weekdays,
-        parcels_a_day=terms.parcels_a_day,
-    )
+    said: HouseholdChange = {
+        "posting_weekdays": terms.posting_weekdays,
+        "parcels_a_day": terms.parcels_a_day,
+    }
+    _change(actor, "told when parcels can be posted", said, opened, now)
 
 
-def set_address(actor: Actor, terms: AddressTerms, now: datetime) -> None:
+def set_address(
+    actor: Actor, terms: AddressTerms, now: datetime, *, opened: str | None = None
+) -> None:
     """Say where parcels go; only their senders see it, while they need it."""
     address = "\n".join(line.strip() for line in terms.address.splitlines() if line.strip())
     if len(address) > LONGEST_ADDRESS or len(terms.safe_place) > LONGEST_ADDRESS:
         raise TermsRefusedError("That is too long for a label; write it shorter.", "address")
-    _change(
-        actor,
-        "changed the address",
-        now,
-        address=address,
-        safe_place=terms.safe_place.strip(),
-        return_address_allowed=terms.return_address_allowed,
-    )
+    said: HouseholdChange = {
+        "address": address,
+        "safe_place": terms.safe_place.strip(),
+        "return_address_allowed": terms.return_address_allowed,
+    }
+    _change(actor, "changed the address", said, opened, now)
 
 
-def _change(actor: Actor, act: str, now: datetime, **columns: Unpack[HouseholdChange]) -> None:
+def _change(
+    actor: Actor, act: str, said: HouseholdChange, opened: str | None, now: datetime
+) -> None:
     household_id = actor.own_household()
     actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
     with actor.books.writing() as tx:
-        HOUSEHOLDS.change(tx, actor.circle_id, household_id, **columns)
         household = HOUSEHOLDS.get(tx, actor.circle_id, household_id)
+        must_be_as_opened(opened, version_of(household, said))
+        HOUSEHOLDS.change(tx, actor.circle_id, household_id, **said)
         note(tx, actor, act, household.name, now)
 
 
-def set_contact(actor: Actor, terms: ContactTerms, now: datetime) -> None:
+def set_contact(
+    actor: Actor, terms: ContactTerms, now: datetime, *, opened: str | None = None
+) -> None:
     """Say how the member, or the member acted for, is called and reached.
 
     The address of somebody who signs in stays the one of the sign-in.
@@ -130,6 +151,7 @@ def set_contact(actor: Actor, terms: ContactTerms, now: datetime) -> None:
     with actor.books.writing() as tx:
         member = MEMBERS.get(tx, actor.circle_id, member_id or 0)
         actor.must(Permission.KEEP_OWN, Subject(owner=member.household_id))
+        must_be_as_opened(opened, version_of(member, CONTACT))
         email = clean_address(terms.email) if terms.email.strip() else None
         if member.account_id is not None and email != member.email:
             raise TermsRefusedError(

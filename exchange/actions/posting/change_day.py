@@ -127,7 +127,7 @@ def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) 
             WAYS.get(tx, actor.circle_id, way_id)
         PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=way_id, changed_at=now)
         note(tx, actor, "chose a way of sending", entry.code, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:
@@ -138,7 +138,8 @@ def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:
     id of the task
     """
     actor.must(Permission.RUN_CIRCLE)
-    return ask(actor, kind, None, now)
+    with actor.books.writing() as tx:
+        return ask(tx, actor, kind, None, now)
 
 
 def agree_all(actor: Actor, parcel_id: int, now: datetime) -> int:

@@ -127,7 +127,7 @@ def take_closure_back(actor: Actor, closure_id: int, now: datetime) -> None:
         entry = CLOSURES.get(tx, actor.circle_id, closure_id)
         CLOSURES.remove(tx, actor.circle_id, closure_id)
         note(tx, actor, "took back a day without post", f"{entry.day} {entry.label}", now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def _keep(actor: Actor, area_key: str, wanted: ClosedDay, now: datetime) -> int:
@@ -157,7 +157,7 @@ def _keep(actor: Actor, area_key: str, wanted: ClosedDay, now: datetime) -> int:
         )
         act = "opened a holiday" if wanted.opened else "added a day without post"
         note(tx, actor, act, f"{wanted.day} {wanted.label}, {area.key}", now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
     return closure_id
 
 

@@ -49,4 +49,4 @@ def say_not_gone(actor: Actor, parcel_id: int, new_day: date | None, now: dateti
         )
         note(tx, actor, "said a parcel has not gone", entry.code, now)
         rewrite(tx, actor, parcel_id, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)

@@ -101,7 +101,7 @@ def go_through(actor: Actor, way_id: int, town: Town, now: datetime) -> None:
         )
         what = f"{way.name} goes through {name_of(town)}"
         note(tx, actor, "said what a way goes through", what, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def go_straight(actor: Actor, way_id: int, now: datetime) -> None:
@@ -112,7 +112,7 @@ def go_straight(actor: Actor, way_id: int, now: datetime) -> None:
         if not _remove(tx, actor.circle_id, way_id):
             return
         note(tx, actor, "said that a way goes through no town", way.name, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def _remove(tx: Tx, circle_id: int, way_id: int) -> bool:

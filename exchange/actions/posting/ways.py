@@ -102,7 +102,7 @@ def change_way(actor: Actor, way_id: int, terms: WayTerms, now: datetime) -> Non
             raise WayRefusedError("By hand is always there; it costs nothing.", "used")
         WAYS.change(tx, actor.circle_id, way_id, **_columns(terms))
         note(tx, actor, "changed a way of sending", way.name, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
@@ -134,7 +134,7 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
             **_columns(new.terms),
         )
         note(tx, actor, "added a way of sending", name, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
     return way_id
 
 

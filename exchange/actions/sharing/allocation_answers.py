@@ -57,7 +57,8 @@ def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
         note(tx, actor, "could not give", f"allocation {allocation_id}", now)
         variety_id = spare.variety_id
     given = give_from_reserve(actor, variety_id, now)
-    ask(actor, "plan", None, now)
+    with actor.books.writing() as tx:
+        ask(tx, actor, "plan", None, now)
     return given
 
 
@@ -77,7 +78,8 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
     given = give_from_reserve(actor, variety_id, now)
-    ask(actor, "plan", None, now)
+    with actor.books.writing() as tx:
+        ask(tx, actor, "plan", None, now)
     return given
 
 

@@ -34,16 +34,15 @@ def ask_why(actor: Actor, claim_id: int, now: datetime) -> int | None:
     NotDecidedError
         Before any share-out has decided on it.
     """
-    with actor.books.reading() as tx:
+    with actor.books.writing() as tx:
         may_see(tx, actor, claim_id)
         decision = decision_of(tx, actor, claim_id, ahead=actor.organiser)
-    if decision is None:
-        raise NotDecidedError("No share-out has decided on this claim yet.")
-    if decision.had is not None:
-        return None
-    with actor.books.writing() as tx:
+        if decision is None:
+            raise NotDecidedError("No share-out has decided on this claim yet.")
+        if decision.had is not None:
+            return None
         note(tx, actor, "asked why a claim came out so", f"claim {claim_id}", now)
-    return ask(actor, KIND if decision.answer else KIND_AHEAD, claim_id, now)
+        return ask(tx, actor, KIND if decision.answer else KIND_AHEAD, claim_id, now)
 
 
 def is_under_way(tx: Tx, actor: Actor, claim_id: int) -> bool:

@@ -111,7 +111,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
         _remember(tx, actor, share_out, made)
         tell_later(tx, actor, (made,), now)
         note(tx, actor, "took a left-over", f"spare {spare_id}", now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
     return made
 
 

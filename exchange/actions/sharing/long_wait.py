@@ -104,7 +104,7 @@ def send_by_hand(actor: Actor, parcel_id: int, now: datetime) -> None:
             raise NoWayByHandError("The circle uses no way by hand; add one first.")
         PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=by_hand.id, changed_at=now)
         note(tx, actor, "lets a parcel go by hand", parcel.code, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
 
 
 def grow_on(actor: Actor, parcel_id: int, now: datetime) -> date:
@@ -132,7 +132,7 @@ def grow_on(actor: Actor, parcel_id: int, now: datetime) -> date:
             SPARES.change(tx, actor.circle_id, spare.id, **grown)
         PARCELS.change(tx, actor.circle_id, parcel_id, waiting_since=None, changed_at=now)
         note(tx, actor, "has plants grown on", parcel.code, now)
-    ask(actor, "plan", None, now)
+        ask(tx, actor, "plan", None, now)
     return ready
 
 
@@ -153,7 +153,8 @@ def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
         note(tx, actor, "gave a parcel to the reserve", parcel.code, now)
     given = sum(give_from_reserve(actor, one, now) for one in sorted(varieties))
     gather(actor, now)
-    ask(actor, "plan", None, now)
+    with actor.books.writing() as tx:
+        ask(tx, actor, "plan", None, now)
     return given
 
 

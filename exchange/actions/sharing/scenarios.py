@@ -51,10 +51,10 @@ def ask_for_other_terms(actor: Actor, share_out_id: int, now: datetime) -> int:
         When there is nothing to compare with.
     """
     actor.must(Permission.RUN_SHARE_OUT)
-    with actor.books.reading() as tx:
+    with actor.books.writing() as tx:
         if SHARE_OUTS.get(tx, actor.circle_id, share_out_id).working is None:
             raise NotWorkedOutError("Work the share-out out first.")
-    return ask(actor, KIND, share_out_id, now)
+        return ask(tx, actor, KIND, share_out_id, now)
 
 
 def try_other_terms(

@@ -118,7 +118,8 @@ def answer_as_sender(actor: Actor, answers: Iterable[SenderAnswer], now: datetim
             ready_later(actor, one.allocation_id, one.ready_from, now)
         agree(actor, one.allocation_id, now)
     gather(actor, now)
-    ask(actor, "plan", None, now)
+    with actor.books.writing() as tx:
+        ask(tx, actor, "plan", None, now)
     return freed
 
 

@@ -62,10 +62,11 @@ class NewShareOut:
 
 @dataclass(frozen=True, slots=True)
 class Confirmed:
-    """What confirming gave [plants, claims met in full]."""
+    """What confirming gave [plants, claims met in full], and the task that plans the parcels."""
 
     plants: int
     met: int
+    task_id: int
 
 
 def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
@@ -93,9 +94,9 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
 def ask_to_work_out(actor: Actor, share_out_id: int, now: datetime) -> int:
     """Ask for a share-out to be worked out, and give the task that does it."""
     actor.must(Permission.RUN_SHARE_OUT)
-    with actor.books.reading() as tx:
+    with actor.books.writing() as tx:
         _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
-    return ask(actor, "share_out", share_out_id, now)
+        return ask(tx, actor, "share_out", share_out_id, now)
 
 
 def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
@@ -177,7 +178,7 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
         met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
         note(tx, actor, "confirmed a share-out", share_out.name, now)
         tell_results(tx, actor, share_out, now)
-    return Confirmed(plants, met)
+        return Confirmed(plants, met, ask(tx, actor, "plan", None, now))
 
 
 def has_changed(tx: Tx, circle_id: int, share_out: ShareOutRow, now: datetime) -> bool:

@@ -76,7 +76,7 @@ def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> in
         _keep(tx, actor, share_out, (*others, made))
         act = "kept two apart" if new.count is None else "chose who is given plants"
         note(tx, actor, act, f"spare {new.spare_id}, claim {new.claim_id}: {reason}", now)
-    return ask(actor, "share_out", share_out_id, now)
+        return ask(tx, actor, "share_out", share_out_id, now)
 
 
 def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now: datetime) -> int:
@@ -92,7 +92,7 @@ def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now
         left = tuple(one for one in choices_of(share_out) if one.pair != pair)
         _keep(tx, actor, share_out, left)
         note(tx, actor, "took a choice back", f"spare {pair[0]}, claim {pair[1]}", now)
-    return ask(actor, "share_out", share_out_id, now)
+        return ask(tx, actor, "share_out", share_out_id, now)
 
 
 def _open(tx: Tx, actor: Actor, share_out_id: int) -> ShareOutRow:

@@ -6,6 +6,7 @@ from types import TracebackType
 from flask import flash
 from wtforms import Form
 
+from exchange.actions.kernel.edits import EditedMeanwhileError
 from exchange.actions.kernel.refusals import RefusedError
 
 
@@ -41,6 +42,8 @@ def refusals_beside(form: Form) -> Refusals:
 
 def blame(form: Form, refused: RefusedError) -> None:
     """Put a refusal beside its field, or above the form when the form has no such field."""
+    if isinstance(refused, EditedMeanwhileError):
+        form.edited_meanwhile = refused
     if refused.field in form:
         field = form[refused.field]
         field.errors = [*field.errors, str(refused)]

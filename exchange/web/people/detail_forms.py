@@ -11,12 +11,13 @@ from wtforms import (
 from wtforms.validators import InputRequired, Length, NumberRange, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
 from exchange.web.people.member_forms import NAME
 from exchange.words.people.places import weekday_words
 
 
-class PostingForm(PageForm):
+class PostingForm(EditingForm):
     """When the household posts."""
 
     posting_weekdays = SelectMultipleField(
@@ -34,7 +35,7 @@ class PostingForm(PageForm):
     )
 
 
-class AddressForm(PageForm):
+class AddressForm(EditingForm):
     """Where parcels for the household go."""
 
     address = TextAreaField(
@@ -53,7 +54,7 @@ class AddressForm(PageForm):
     )
 
 
-class ContactForm(PageForm):
+class ContactForm(EditingForm):
     """How a member is called and reached."""
 
     first_name = StringField("First name", NAME)

@@ -14,6 +14,7 @@ from exchange.actions.people.households import (
     set_contact,
     set_posting,
 )
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside
 from exchange.web.frame.session import actor, now
@@ -23,58 +24,79 @@ blueprint = Blueprint("own_terms", __name__, url_prefix="/garden")
 Page = tuple[str, int] | Response
 
 
-@blueprint.route("/posting", methods=["GET", "POST"])
+@blueprint.get("/posting")
 def posting() -> Page:
-    household = own_household(actor()).household
-    form = PostingForm(
-        data={
-            "posting_weekdays": sorted(household.posting_weekdays),
-            "parcels_a_day": household.parcels_a_day,
-        },
-    )
-    if form.validate_on_submit():
+    return _page("garden/posting.html", _posting_form())
+
+
+@blueprint.post("/posting")
+def keep_posting() -> Page:
+    form = PostingForm()
+    if form.validate():
         days = frozenset(form.posting_weekdays.data or ())
+        terms = HouseholdPosting(days, int(form.parcels_a_day.data or 0))
         with refusals_beside(form):
-            set_posting(actor(), HouseholdPosting(days, int(form.parcels_a_day.data or 0)), now())
+            set_posting(actor(), terms, now(), opened=form.version.data)
             return _back("Your posting days are kept; parcels planned from now on follow them.")
+    both_shown(form, _posting_form)
     return _page("garden/posting.html", form)
 
 
-@blueprint.route("/address", methods=["GET", "POST"])
-def address() -> Page:
-    household = own_household(actor()).household
-    form = AddressForm(
+def _posting_form() -> PostingForm:
+    own = own_household(actor())
+    return PostingForm(
+        None,
         data={
-            "address": household.address,
-            "safe_place": household.safe_place,
-            "return_address_allowed": household.return_address_allowed,
+            "posting_weekdays": sorted(own.household.posting_weekdays),
+            "parcels_a_day": own.household.parcels_a_day,
+            "version": own.posting_version,
         },
     )
-    if form.validate_on_submit():
+
+
+@blueprint.get("/address")
+def address() -> Page:
+    return _page("garden/address.html", _address_form())
+
+
+@blueprint.post("/address")
+def keep_address() -> Page:
+    form = AddressForm()
+    if form.validate():
         terms = AddressTerms(
             form.address.data or "",
             form.safe_place.data or "",
             bool(form.return_address_allowed.data),
         )
         with refusals_beside(form):
-            set_address(actor(), terms, now())
+            set_address(actor(), terms, now(), opened=form.version.data)
             return _back("Your address is kept.")
+    both_shown(form, _address_form)
     return _page("garden/address.html", form)
 
 
-@blueprint.route("/contact", methods=["GET", "POST"])
-def contact() -> Page:
-    member = own_household(actor()).member
-    form = ContactForm(
+def _address_form() -> AddressForm:
+    own = own_household(actor())
+    return AddressForm(
+        None,
         data={
-            "first_name": member.first_name,
-            "surname": member.surname,
-            "email": member.email or "",
-            "telephone": member.telephone,
-            "telephone_allowed": member.telephone_allowed,
+            "address": own.household.address,
+            "safe_place": own.household.safe_place,
+            "return_address_allowed": own.household.return_address_allowed,
+            "version": own.address_version,
         },
     )
-    if form.validate_on_submit():
+
+
+@blueprint.get("/contact")
+def contact() -> Page:
+    return _page("garden/contact.html", _contact_form())
+
+
+@blueprint.post("/contact")
+def keep_contact() -> Page:
+    form = ContactForm()
+    if form.validate():
         terms = ContactTerms(
             form.first_name.data or "",
             form.surname.data or "",
@@ -83,9 +105,25 @@ def contact() -> Page:
             bool(form.telephone_allowed.data),
         )
         with refusals_beside(form):
-            set_contact(actor(), terms, now())
+            set_contact(actor(), terms, now(), opened=form.version.data)
             return _back("It is kept.")
+    both_shown(form, _contact_form)
     return _page("garden/contact.html", form)
+
+
+def _contact_form() -> ContactForm:
+    own = own_household(actor())
+    return ContactForm(
+        None,
+        data={
+            "first_name": own.member.first_name,
+            "surname": own.member.surname,
+            "email": own.member.email or "",
+            "telephone": own.member.telephone,
+            "telephone_allowed": own.member.telephone_allowed,
+            "version": own.contact_version,
+        },
+    )
 
 
 @blueprint.route("/away", methods=["GET", "POST"])

@@ -7,7 +7,6 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from werkzeug.wrappers import Response
 
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.kernel.tasks import ask
 from exchange.actions.posting.change_day import agree_all, ask_to_plan, choose_way, move_day
 from exchange.actions.posting.page_parcel import ParcelPage, parcel_page, what_moving_changes
 from exchange.actions.posting.page_parcels import parcels_page
@@ -181,7 +180,6 @@ def cannot(parcel_id: int, allocation_id: int) -> Response:
 
     def act() -> None:
         refuse(actor(), allocation_id, now())
-        ask(actor(), "plan", None, now())
 
     gone = len(page.contents) == 1
     onward = url_for("parcels.show_all") if gone else ""

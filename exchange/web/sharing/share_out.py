@@ -3,7 +3,6 @@
 from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing import share_out_choices as choices
 from exchange.actions.sharing.page_choosing import choosing_page
 from exchange.actions.sharing.page_share_outs import ShareOutPage, share_out_page, share_outs_page
@@ -108,7 +107,7 @@ def confirm(share_out_id: int) -> Response:
         flash(
             f"{done.plants} plants are given, {done.met} claims are met in full. Everybody is told."
         )
-        return redirect(url_for("tasks.show", task_id=ask(actor(), "plan", None, now())), 303)
+        return redirect(url_for("tasks.show", task_id=done.task_id), 303)
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 

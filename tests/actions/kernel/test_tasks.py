@@ -8,11 +8,12 @@ import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.kernel.tasks import ask, cancel_task, run_one, task_of
+from exchange.actions.kernel.tasks import cancel_task, run_one, task_of
 from exchange.domain.optimise.programme import Stopped
 from exchange.records.rows.running import TaskState
 from exchange.records.tasks import SILENT_AFTER
 from tests.app_fixtures import NOW, Clock, Ring, a_house, both_databases, fresh_database, ring
+from tests.builders.tasks import asked_for
 
 
 @pytest.fixture(scope="module", params=both_databases)
@@ -46,7 +47,7 @@ def count_to_three(seen):
 
 def test_a_task_is_done_once_and_its_result_kept(house, winnie):
     seen = []
-    task_id = ask(winnie, "count", 7, NOW)
+    task_id = asked_for(winnie, "count", 7)
 
     done = [run_one(house, {"count": count_to_three(seen)}, Clock()) for _try in range(2)]
     task = task_of(winnie, task_id)
@@ -60,15 +61,15 @@ def test_asking_wakes_the_worker(house, circle):
     woken = []
     actor = replace(circle.actor("Winnie"), house=replace(house, wake=lambda: woken.append(True)))
 
-    task_id = ask(actor, "count", None, NOW)
+    task_id = asked_for(actor, "count")
 
     assert woken == [True]
     run_one(house, {"count": count_to_three([])}, Clock(), task_id)
 
 
 def test_the_same_task_asked_for_twice_is_done_once(house, winnie):
-    assert ask(winnie, "count", 7, NOW) == ask(winnie, "count", 7, NOW)
-    assert ask(winnie, "count", 8, NOW) != ask(winnie, "count", 7, NOW)
+    assert asked_for(winnie, "count", 7) == asked_for(winnie, "count", 7)
+    assert asked_for(winnie, "count", 8) != asked_for(winnie, "count", 7)
 
 
 def test_how_far_it_has_come_is_seen_from_outside(house, winnie):
@@ -78,7 +79,7 @@ def test_how_far_it_has_come_is_seen_from_outside(house, winnie):
         watch("halfway", 0.5)
         seen.append(task_of(winnie, task_id))
 
-    task_id = ask(winnie, "look", None, NOW)
+    task_id = asked_for(winnie, "look")
     run_one(house, {"look": work}, Clock(), task_id)
 
     assert [(one.state, one.stage, one.progress) for one in seen] == [
@@ -95,7 +96,7 @@ def test_a_running_task_stops_when_asked_to(house, winnie):
         watch.go_on("second", 0.2)
         went_on.append(True)
 
-    task_id = ask(winnie, "long", None, NOW)
+    task_id = asked_for(winnie, "long")
     run_one(house, {"long": work}, Clock(), task_id)
 
     assert went_on == []
@@ -108,7 +109,7 @@ def test_a_solver_that_was_stopped_ends_the_task_as_stopped(house, winnie):
         if watch.solver("rule 1", 3.0, 4.0):
             raise Stopped
 
-    task_id = ask(winnie, "solve", None, NOW)
+    task_id = asked_for(winnie, "solve")
     run_one(house, {"solve": work}, Clock(), task_id)
 
     assert task_of(winnie, task_id).state == TaskState.CANCELLED
@@ -116,7 +117,7 @@ def test_a_solver_that_was_stopped_ends_the_task_as_stopped(house, winnie):
 
 def test_a_waiting_task_that_is_stopped_never_begins(house, winnie):
     seen = []
-    task_id = ask(winnie, "count", 3, NOW)
+    task_id = asked_for(winnie, "count", 3)
 
     cancel_task(winnie, task_id, NOW)
 
@@ -129,7 +130,7 @@ def test_a_refusal_is_told_in_its_own_words(house, winnie):
     def work(_actor, _subject, _watch, _now):
         raise RefusedError("The share-out was confirmed before.")
 
-    task_id = ask(winnie, "refused", None, NOW)
+    task_id = asked_for(winnie, "refused")
     run_one(house, {"refused": work}, Clock(), task_id)
     task = task_of(winnie, task_id)
 
@@ -140,7 +141,7 @@ def test_a_fault_of_ours_fails_the_task_and_is_not_hidden(house, winnie):
     def work(_actor, _subject, _watch, _now):
         raise ZeroDivisionError
 
-    task_id = ask(winnie, "broken", None, NOW)
+    task_id = asked_for(winnie, "broken")
 
     with pytest.raises(ZeroDivisionError):
         run_one(house, {"broken": work}, Clock(), task_id)
@@ -154,7 +155,7 @@ def test_a_task_whose_worker_was_killed_is_taken_up_again(house, winnie):
         raise KeyboardInterrupt
 
     clock = Clock()
-    task_id = ask(winnie, "count", 5, NOW)
+    task_id = asked_for(winnie, "count", 5)
     with pytest.raises(KeyboardInterrupt):
         run_one(house, {"count": killed}, clock, task_id)
     too_soon = run_one(house, {"count": count_to_three(seen)}, clock, task_id)
@@ -168,7 +169,7 @@ def test_a_task_whose_worker_was_killed_is_taken_up_again(house, winnie):
 
 def test_of_six_workers_at_once_one_does_the_task(house, winnie):
     seen = []
-    task_id = ask(winnie, "count", 9, NOW)
+    task_id = asked_for(winnie, "count", 9)
 
     with ThreadPoolExecutor(6) as many:
         done = list(
@@ -183,7 +184,7 @@ def test_of_six_workers_at_once_one_does_the_task(house, winnie):
 
 
 def test_a_member_does_not_watch_the_organisers_tasks(house, circle, winnie):
-    task_id = ask(winnie, "count", 11, NOW)
+    task_id = asked_for(winnie, "count", 11)
 
     with pytest.raises(NotAllowedError):
         task_of(circle.actor("Effie"), task_id)
