@@ -118,6 +118,7 @@ def _weighed(planned: PlannedDays, facts: Facts) -> dict[int, tuple[Option, ...]
         for case in planned.cases
     }
     options = weigh(planned, packings, planned.cases)
+    # From the simplest to the warmest, so that no parcel is packed warmer than it needs.
     for warmer in PACKINGS:
         stuck = [
             case

@@ -182,5 +182,5 @@ def safe_date_for(window: ArrivalWindow, safe_date: date | None) -> date | None:
 def _a_year_on(day: date) -> date:
     try:
         return day.replace(year=day.year + 1)
-    except ValueError:
+    except ValueError:  # 29 February
         return date(day.year + 1, 3, 1)

@@ -66,6 +66,7 @@ def stands_as(shelter: Shelter) -> ShelterKind:
 def coldest_fit(stock: Stock, day: date, safe_from: date | None) -> ShelterKind:
     """Give the coldest kind of shelter that fits the stock on the day; every warmer kind fits too."""
     fits = ShelterKind.HEATED
+    # The three warmest fit any stock on any day.
     for kind in WARM_TO_COLD[3:]:
         first = fit_from(kind, stock, safe_from)
         if first is None or first > day:

@@ -68,7 +68,7 @@ def relax(task: Maximisation, face: Face, chords: Tangents) -> Relaxed:
 def _with_lines(base: Programme, chords: Tangents) -> Programme:
     """Add a column for each curve's count and one for its value, and a row for each line above it.
 
-    Counts are handed over in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
+    Counts are given to the solver in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
     """
     columns, curves = len(base.cost), chords.curves
     index, value, lengths, limits = [base.index], [base.value], [], [base.limits]

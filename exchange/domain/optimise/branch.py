@@ -202,8 +202,10 @@ def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], ai
     """
     zero = np.zeros(grid.columns, dtype=np.int64)
     needs, duals = _slackened(grid, face, aim)
+    # So little is within the solver's rounding, and proves nothing.
     if needs < 1e-6:
         raise SolverFailed(f"{aim.stage}: a branch is neither solvable nor empty")
+    # The coarsest rounding that still proves the branch empty keeps the numbers short.
     for scale in (1, 12, 5040, 10**7):
         whole = whole_duals(face, duals, scale)
         shortfall = -dual_bound(grid, face, reduced_costs(grid, zero, whole), whole)
@@ -211,6 +213,7 @@ def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], ai
             break
     else:
         raise SolverFailed(f"{aim.stage}: an empty branch could not be shown to be empty")
+    # Enough times the proof to push the bound below any value the aim can take.
     most = 2 * int((np.abs(aim.cost) * grid.upper).sum()) + 1
     times = most // shortfall + 1
     whole = whole * times

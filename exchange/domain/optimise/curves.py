@@ -96,6 +96,7 @@ class Tangents:
             if new:
                 self.lines.append((number, 0.0, float(values[0]) / self.tops[number]))
             return new
+        # A count that is a corner but for rounding takes the lines on both sides of it.
         right = int(np.clip(np.searchsorted(counts, count - 1e-6), 1, len(counts) - 1))
         new = False
         for end in {right, min(right + 1, len(counts) - 1)}:

@@ -53,6 +53,8 @@ def option_cost(case: ParcelCase, option: Option, around: Circumstances) -> int:
 
 def no_day_cost(case: ParcelCase, around: Circumstances) -> int:
     """Give the cost of leaving a parcel without a day: above that of any day."""
+    # All plants lost after the longest wait, and one more: a parcel is left without a day only when
+    # every day is shut or full.
     most = plants(case.parcel) + around.terms.waiting_price * 2 * around.terms.horizon
     return RISK * round(PLANT * (most + 1))
 

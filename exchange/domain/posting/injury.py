@@ -96,6 +96,7 @@ def curves(stands: Tolerance) -> ToleranceCurves:
 def kept(line: tuple[float, float] | tuple[Array, Array], at: Array | float) -> Array:
     """Give the chance of living through a lowest or highest core temperature, or days in the dark."""
     intercept, slope = line
+    # Beyond 500 in log-odds the chance is 0 or 1, and exp would overflow.
     chance: Array = 1 / (1 + np.exp(np.clip(intercept + slope * np.asarray(at), -500.0, 500.0)))
     return chance
 

@@ -93,7 +93,7 @@ def expected_days(coming: Sequence[ArrivalChance], share: float = 0.95) -> tuple
     total, last = 0.0, coming[-1].day
     for arrival in coming:
         total += arrival.chance
-        if total >= share - 1e-12:
+        if total >= share - 1e-12:  # chances that add up to the share but for rounding
             last = arrival.day
             break
     return coming[0].day, last

@@ -43,6 +43,7 @@ def warn_at(case: ParcelCase, packed: Packing, around: Circumstances) -> float:
 
 @lru_cache(maxsize=4096)
 def _warn(journey: RiskInput, kind: ShelterKind, limit: float, packed_at: float) -> float:
+    # One "place" for each degree tried, with as many nights alike as a one-day journey looks at.
     lows = np.repeat(np.array(TRIED, dtype=float)[:, None, None], 3, axis=1)
     known = np.ones(lows.shape[:2], dtype=np.bool_)
     air = Air(

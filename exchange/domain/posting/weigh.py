@@ -8,6 +8,7 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
+from exchange.domain.posting.exposure import WARMEST_HOUR
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.journeys import Route, journeys, reckoned, route, row_between
 from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
@@ -121,20 +122,21 @@ def _known(planned: PlannedDays, case: ParcelCase, option: Option, last: date) -
 
 def danger(planned: PlannedDays, case: ParcelCase, option: Option) -> DayWord:
     """Say in a word what endangers an option most: cold at an end or between, heat, or the road."""
-    stands = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
+    tolerated = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
     sender, receiver = planned.air.row[case.sender.id], planned.air.row[case.receiver.id]
     after = [days_after(one, option.day) for one in option.coming]
     likeliest = after[int(np.argmax([one.chance for one in option.coming]))]
+    # The coldest 1 in 10, as for the box: the mean hides what makes a day risky.
     here = float(np.quantile(planned.air.lows[sender, option.offset], 0.1))
     nights = slice(option.offset, option.offset + likeliest + planned.around.terms.shelter_nights)
     there = float(np.quantile(planned.air.lows[receiver, nights], 0.1))
     between = _coldest_between(planned, option)
-    if min(option.box_tenth, here, there, between) < max(one.cold[0] for one in stands):
+    if min(option.box_tenth, here, there, between) < max(one.cold[0] for one in tolerated):
         if between < min(here, there):
             return DayWord.COLD_DEPOT
         return DayWord.FROST_HERE if here <= there else DayWord.FROST_THERE
-    warm = float(planned.air.hourly[15, receiver, option.offset + likeliest].max())
-    if warm > min(one.heat[0] for one in stands):
+    warm = float(planned.air.hourly[WARMEST_HOUR, receiver, option.offset + likeliest].max())
+    if warm > min(one.heat[0] for one in tolerated):
         return DayWord.HEAT
     return DayWord.RISKY
 

@@ -166,6 +166,7 @@ def _name_in(text: str) -> str:
 def _take_count(line: str) -> tuple[int | None, bool, str]:
     """Give the count, whether it surely is one, and the rest; None where none is written."""
     found = re.match(r"(-?\d+)(?:\s*(?:x|of)\s+|\s*×\s*|\s+)(.*)", line, flags=re.IGNORECASE)
+    # Twelve digits at most: a longer number is refused as too large all the same.
     if found:
         return int(found.group(1)[:12]), True, found.group(2)
     word, _, rest = line.partition(" ")

@@ -67,7 +67,7 @@ def night_minima(
 def day_highs(
     readings: Iterable[Reading], zone: str, member: int | None = None
 ) -> dict[date, float]:
-    """Give the highest reading of each calendar day whose hours from 10:00 to 18:00 are there."""
+    """Give the highest reading of each calendar day whose hours from 11:00 to 17:00 are there."""
     hours = _by_hour(readings, member)
     days: dict[date, dict[int, float]] = {}
     for at, value in hours.items():

@@ -58,6 +58,7 @@ def chance_any_below(
     ValueError
         when a spread is not positive or the correlation is outside its range
     """
+    # Measured with two nights: 64 points are exact to 1e-11 at 0.97 and out by 3e-5 at 0.99.
     if not 0.0 <= correlation <= 0.97:
         raise ValueError("The correlation of neighbouring nights lies between 0 and 0.97.")
     if any(sd <= 0.0 for sd in sds):

@@ -119,4 +119,5 @@ def spread_of_shift(differences_k: Sequence[float]) -> float | None:
         return None
     mean = fmean(differences_k)
     variance = math.fsum((d - mean) ** 2 for d in differences_k) / (count - 1)
+    # The assumed nights count here as they do in the mean.
     return math.sqrt(variance / (count + BELIEF_NIGHTS))

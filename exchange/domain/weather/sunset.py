@@ -103,6 +103,7 @@ def fit_sunset(nights: Sequence[tuple[float, float, float]]) -> SunsetRule:
         intercept=intercept,
         dew_slope=dew_slope,
         dew_intercept=dew_intercept,
+        # Degrees of freedom: two coefficients are fitted, and a third for the dew point.
         error_k=math.sqrt(math.fsum(r * r for r in left) / (count - 2)),
         dew_error_k=math.sqrt(math.fsum(r * r for r in rest) / (count - 3)),
     )

@@ -146,7 +146,7 @@ def test_a_watcher_stops_the_solver():
 
 
 def a_watcher(stops_at):
-    """Give a watcher that says stop when asked for the so-manieth time, and its record of what it was told."""
+    """Give a watcher that says stop at a given call, and its record of what it was told."""
     told = []
 
     def watch(stage, value, bound):

@@ -71,7 +71,7 @@ def test_the_same_case_gives_the_same_working_to_the_last_figure():
     assert work_out(middling_circle(5, 12)).working == work_out(middling_circle(5, 12)).working
 
 
-def test_no_name_and_no_pin_of_a_place_stands_in_a_working():
+def test_a_working_holds_no_name_and_no_position_of_a_place():
     text = a_working_text()
 
     assert "Household" not in text

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting.replay.belief import NIGHTS, turned
 from exchange.domain.posting.replay.expected import AHEAD, TwoEnds, frosted
-from exchange.domain.posting.replay.process import MOST_WAIT, SUNDAY
+from exchange.domain.posting.replay.process import MOST_WAIT, READY_WITHIN, SUNDAY
 from exchange.domain.posting.replay.springs import READY
 from exchange.domain.posting.replay.value import Worth, next_mean
 
@@ -49,11 +49,12 @@ class WaitingBound:
 
 def bound(pairs: Sequence[TwoEnds], worth: Worth, chance: np.random.Generator) -> WaitingBound:
     """Draw paths and bound the cost of any rule on them."""
+    # As many paths for each weekday, so that no weekday weighs more than another.
     each = max(2, -(-PATHS // (7 * len(pairs)))) * 7
     found = [
         _paths(pair, worth, READY + start, each, chance)
         for pair in pairs
-        for start in range(0, 50, READY_EVERY)
+        for start in range(0, READY_WITHIN, READY_EVERY)
     ]
     least, ours, wait, nights = (np.concatenate(column) for column in zip(*found, strict=True))
     return WaitingBound(

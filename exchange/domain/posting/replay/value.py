@@ -94,7 +94,7 @@ def features(costs: Array, price: float, usual: Array) -> Array:
     logs, level, dear = np.log(ratio), np.log(best), price / best
     far = np.log(np.maximum(usual, LEAST_COST) / best)
     today = np.log(np.clip(costs[:, 0] / best, np.exp(-4), np.exp(2)))
-    today[np.isinf(costs[:, 0])] = 0.0
+    today[np.isinf(costs[:, 0])] = 0.0  # no post today, a Sunday: the feature says nothing
     plain = [np.ones_like(best), level, level**2, dear, dear**2, dear**3, level * dear]
     plain += [far, far**2, far * dear, today, today**2]
     return np.concatenate([np.stack(plain, 1), logs, logs**2, logs * dear[:, None]], axis=1)
