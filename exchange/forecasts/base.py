@@ -8,7 +8,7 @@ from exchange.domain.weather.forecast import Forecast
 from exchange.words.weather.weather import fault_sentence
 
 
-class FaultKind(StrEnum):
+class ForecastFaultKind(StrEnum):
     """What went wrong with a source."""
 
     UNREACHABLE = "unreachable"
@@ -27,13 +27,18 @@ class FaultKind(StrEnum):
 
 
 STOPPING = frozenset(
-    {FaultKind.LIMIT, FaultKind.REFUSED, FaultKind.UNREACHABLE, FaultKind.TOO_SLOW}
+    {
+        ForecastFaultKind.LIMIT,
+        ForecastFaultKind.REFUSED,
+        ForecastFaultKind.UNREACHABLE,
+        ForecastFaultKind.TOO_SLOW,
+    }
 )
 """After one of these a service is not asked for further places."""
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class ForecastFault:
     """One fault of a source.
 
     Attributes
@@ -45,7 +50,7 @@ class Fault:
     """
 
     source: str
-    kind: FaultKind
+    kind: ForecastFaultKind
     said: str
     place_ids: tuple[int, ...]
     not_before: datetime | None = None
@@ -61,7 +66,7 @@ class Fetched:
     """What came of asking a source: each place has a forecast or stands in a fault."""
 
     forecasts: tuple[Forecast, ...] = ()
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[ForecastFault, ...] = ()
 
     def joined(self, other: "Fetched") -> "Fetched":
         """Give both together."""
@@ -82,14 +87,14 @@ class AnswerError(Exception):
     """
 
     def __init__(
-        self, kind: FaultKind, said: str = "", wait: timedelta | datetime | None = None
+        self, kind: ForecastFaultKind, said: str = "", wait: timedelta | datetime | None = None
     ) -> None:
         super().__init__(kind, said)
         self.kind = kind
         self.said = said
         self.wait = wait
 
-    def as_fault(self, source: str, place_ids: tuple[int, ...], now: datetime) -> Fault:
+    def as_fault(self, source: str, place_ids: tuple[int, ...], now: datetime) -> ForecastFault:
         """Give the fault as a value."""
         wait = now + self.wait if isinstance(self.wait, timedelta) else self.wait
-        return Fault(source, self.kind, self.said, place_ids, wait)
+        return ForecastFault(source, self.kind, self.said, place_ids, wait)

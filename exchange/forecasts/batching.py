@@ -6,9 +6,11 @@ from typing import Any
 
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast
-from exchange.forecasts.base import AnswerError, Fault, FaultKind, Fetched
+from exchange.forecasts.base import AnswerError, Fetched, ForecastFault, ForecastFaultKind
 
-BUSY = frozenset({FaultKind.LIMIT, FaultKind.UNREACHABLE, FaultKind.TOO_SLOW})
+BUSY = frozenset(
+    {ForecastFaultKind.LIMIT, ForecastFaultKind.UNREACHABLE, ForecastFaultKind.TOO_SLOW}
+)
 
 
 def batches(places: Sequence[Place], most: int) -> Iterator[list[Place]]:
@@ -26,7 +28,7 @@ def fetch_in_turn(
     fetch_part: Callable[[Sequence[Place]], Fetched],
     source: str,
     now: datetime,
-    stopping: frozenset[FaultKind] = BUSY,
+    stopping: frozenset[ForecastFaultKind] = BUSY,
 ) -> Fetched:
     """Ask for one part after the other.
 
@@ -53,7 +55,7 @@ def fetch_in_turn(
         try:
             fetched = fetched.joined(fetch_part(part))
         except AnswerError as error:
-            if error.kind is FaultKind.NOT_OFFERED and len(part) > 1:
+            if error.kind is ForecastFaultKind.NOT_OFFERED and len(part) > 1:
                 middle = len(part) // 2
                 waiting = [part[:middle], part[middle:], *waiting]
                 continue
@@ -74,7 +76,7 @@ def read_each(
 ) -> Fetched:
     """Read the answer of each place; one that cannot be used does not take the others with it."""
     forecasts: list[Forecast] = []
-    faults: list[Fault] = []
+    faults: list[ForecastFault] = []
     for place, answer in zip(places, answers, strict=True):
         try:
             forecasts.append(read(answer, place))

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from exchange.domain.weather.forecast import Reading
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 from exchange.words.weather.weather import lack_sentence
 
 Column = list[float | None]
@@ -52,7 +52,7 @@ def readings_of(
     if len(believable) < len(there):
         lacks.append("unlikely")
     if not believable:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     if any(later.at < earlier.at for earlier, later in pairwise(believable)):
         lacks.append("order")
     once: dict[datetime, Reading] = {}

@@ -8,7 +8,7 @@ from typing import Any
 
 import requests
 
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 
 USER_AGENT = "growers-circle-exchange/0.1"
 SOON = timedelta(minutes=10)
@@ -55,11 +55,11 @@ def ask(
             timeout=(min(_CONNECT_S, asking.timeout_s), asking.timeout_s),
         )
     except requests.Timeout:
-        raise AnswerError(FaultKind.TOO_SLOW, wait=SOON) from None
+        raise AnswerError(ForecastFaultKind.TOO_SLOW, wait=SOON) from None
     except requests.TooManyRedirects:
-        raise AnswerError(FaultKind.UNREACHABLE, wait=LATER) from None
+        raise AnswerError(ForecastFaultKind.UNREACHABLE, wait=LATER) from None
     except requests.RequestException:
-        raise AnswerError(FaultKind.UNREACHABLE, wait=SOON) from None
+        raise AnswerError(ForecastFaultKind.UNREACHABLE, wait=SOON) from None
 
 
 def retry_after(answer: requests.Response, now: datetime) -> datetime | None:
@@ -84,4 +84,4 @@ def json_of(answer: requests.Response) -> Any:
     try:
         return answer.json()
     except ValueError:
-        raise AnswerError(FaultKind.UNREADABLE, wait=SOON) from None
+        raise AnswerError(ForecastFaultKind.UNREADABLE, wait=SOON) from None

@@ -13,7 +13,7 @@ import requests
 
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import MET_NORWAY, Forecast
-from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
+from exchange.forecasts.base import STOPPING, AnswerError, Fetched, ForecastFaultKind
 from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.hours import readings_of
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of, retry_after
@@ -55,7 +55,7 @@ def fetch(
     """
     how = asking or Asking()
     if places and not how.contact:
-        error, ids = AnswerError(FaultKind.NO_CONTACT), tuple(place.id for place in places)
+        error, ids = AnswerError(ForecastFaultKind.NO_CONTACT), tuple(place.id for place in places)
         return Fetched(faults=(error.as_fault(SOURCE, ids, now),))
 
     def fetch_one(part: Sequence[Place]) -> Fetched:
@@ -90,7 +90,7 @@ def _fetch_place(
     hours, lacks = hours_of_answer(body, place)
     readings, more = readings_of(hours)
     if readings[-1].at < now or readings[0].at > now + timedelta(days=2):
-        raise AnswerError(FaultKind.OUT_OF_DATE, wait=SOON)
+        raise AnswerError(ForecastFaultKind.OUT_OF_DATE, wait=SOON)
     if answer.status_code == 203:
         lacks += ("old version",)
     return Forecast(
@@ -108,7 +108,7 @@ def _fetch_place(
 
 def _kept_on(kept: Forecast | None, now: datetime, expires: datetime) -> Forecast:
     if kept is None:
-        raise AnswerError(FaultKind.UNREADABLE, wait=SOON)
+        raise AnswerError(ForecastFaultKind.UNREADABLE, wait=SOON)
     return replace(kept, fetched_at=now, expires_at=max(expires, now))
 
 
@@ -124,9 +124,9 @@ def _check_status(answer: requests.Response, now: datetime) -> None:
     if status in (200, 203):
         return
     if status == 429:
-        raise AnswerError(FaultKind.LIMIT, wait=retry_after(answer, now) or LATER)
+        raise AnswerError(ForecastFaultKind.LIMIT, wait=retry_after(answer, now) or LATER)
     if status in (404, 422):
-        raise AnswerError(FaultKind.NOT_OFFERED)
+        raise AnswerError(ForecastFaultKind.NOT_OFFERED)
     if status >= 500:
-        raise AnswerError(FaultKind.OVERLOADED, wait=retry_after(answer, now) or SOON)
-    raise AnswerError(FaultKind.REFUSED, wait=LATER)
+        raise AnswerError(ForecastFaultKind.OVERLOADED, wait=retry_after(answer, now) or SOON)
+    raise AnswerError(ForecastFaultKind.REFUSED, wait=LATER)

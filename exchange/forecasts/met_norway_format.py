@@ -6,7 +6,7 @@ from typing import Any
 
 from exchange.domain.circle.earth import distance_km
 from exchange.domain.circle.place import Place
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 from exchange.forecasts.hours import Hours
 from exchange.forecasts.intervals import filled, lowered
 
@@ -29,14 +29,14 @@ def hours_of_answer(body: Any, place: Place) -> tuple[Hours, tuple[str, ...]]:
     _check_place(_mapping(body), place)
     units = _mapping(_mapping(properties.get("meta")).get("units"))
     if units.get("air_temperature") != "celsius":
-        raise AnswerError(FaultKind.WRONG_UNITS)
+        raise AnswerError(ForecastFaultKind.WRONG_UNITS)
     series = properties.get("timeseries")
     if not isinstance(series, list) or not series:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     details = _details_by_instant(series)
     temperatures = _figures(details, "air_temperature")
     if not temperatures:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     hourly = lowered(filled(temperatures), _stated_minima(series))
     times = tuple(sorted(hourly))
     lacks = tuple(
@@ -65,12 +65,12 @@ def hours_of_answer(body: Any, place: Place) -> tuple[Hours, tuple[str, ...]]:
 def _check_place(body: Mapping[str, Any], place: Place) -> None:
     where = _mapping(body.get("geometry")).get("coordinates")
     if not isinstance(where, list) or len(where) < 2:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     longitude, latitude = _number(where[0]), _number(where[1])
     if latitude is None or longitude is None:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     if distance_km((latitude, longitude), (place.latitude, place.longitude)) > FARTHEST_POINT_KM:
-        raise AnswerError(FaultKind.WRONG_PLACE)
+        raise AnswerError(ForecastFaultKind.WRONG_PLACE)
 
 
 def height_of(body: Any) -> float | None:
@@ -123,14 +123,14 @@ def _instant(value: Any) -> datetime:
     try:
         at = datetime.fromisoformat(str(value))
     except ValueError:
-        raise AnswerError(FaultKind.UNREADABLE) from None
+        raise AnswerError(ForecastFaultKind.UNREADABLE) from None
     at = at if at.tzinfo else at.replace(tzinfo=UTC)
     return at.astimezone(UTC).replace(minute=0, second=0, microsecond=0)
 
 
 def _mapping(value: Any) -> Mapping[str, Any]:
     if not isinstance(value, dict):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     return value
 
 

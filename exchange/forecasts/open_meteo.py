@@ -48,12 +48,14 @@ def fetch(
     def read(part: Mapping[str, Any], place: Place) -> Forecast:
         return forecast_of(part, place, now, source=SOURCE)
 
-    wanted = Wanted(f"{base_url}/v1/forecast", {"hourly": ",".join(HOURLY)}, DAYS, BATCH, SOURCE)
+    wanted = ForecastRequest(
+        f"{base_url}/v1/forecast", {"hourly": ",".join(HOURLY)}, DAYS, BATCH, SOURCE
+    )
     return fetch_wanted(wanted, places, now, asking or Asking(), read)
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class ForecastRequest:
     """What is asked of one of the service's addresses.
 
     Attributes
@@ -71,7 +73,7 @@ class Wanted:
 
 
 def fetch_wanted(
-    wanted: Wanted,
+    wanted: ForecastRequest,
     places: Sequence[Place],
     now: datetime,
     asking: Asking,

@@ -8,10 +8,10 @@ from typing import Any
 
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast, Reading
-from exchange.forecasts.base import AnswerError, FaultKind, Fetched
+from exchange.forecasts.base import AnswerError, Fetched, ForecastFaultKind
 from exchange.forecasts.hours import Hours, readings_of
 from exchange.forecasts.http import Asking
-from exchange.forecasts.open_meteo import Wanted, fetch_wanted
+from exchange.forecasts.open_meteo import ForecastRequest, fetch_wanted
 from exchange.forecasts.open_meteo_format import column, forecast_of, times_of
 from exchange.words.weather.weather import lack_sentence
 
@@ -53,7 +53,7 @@ def fetch(
         return ensemble_of(part, place, now)
 
     params = {"hourly": "temperature_2m", "models": MODEL}
-    wanted = Wanted(f"{base_url}/v1/ensemble", params, DAYS, BATCH, SOURCE)
+    wanted = ForecastRequest(f"{base_url}/v1/ensemble", params, DAYS, BATCH, SOURCE)
     return fetch_wanted(wanted, places, now, asking or Asking(), read)
 
 
@@ -67,7 +67,7 @@ def ensemble_of(part: Mapping[str, Any], place: Place, now: datetime) -> Forecas
     """
     runs = _runs(part)
     if not runs:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     control = {**part["hourly"], "temperature_2m": runs[0][1]}
     units = {**part.get("hourly_units", {}), "temperature_2m": runs[0][0]}
     plain = forecast_of(
@@ -77,7 +77,7 @@ def ensemble_of(part: Mapping[str, Any], place: Place, now: datetime) -> Forecas
     readings: list[Reading] = list(plain.readings)
     for number, (unit, values) in enumerate(runs):
         if unit != "°C":
-            raise AnswerError(FaultKind.WRONG_UNITS)
+            raise AnswerError(ForecastFaultKind.WRONG_UNITS)
         try:
             members, _lacks = readings_of(Hours(times, values), member=number)
         except AnswerError:
@@ -91,7 +91,7 @@ def _runs(part: Mapping[str, Any]) -> list[tuple[str, list[float | None]]]:
     """Give unit and column of each run, the control first, in a fixed order."""
     hourly, units = part.get("hourly"), part.get("hourly_units")
     if not isinstance(hourly, dict) or not isinstance(units, dict):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     count = len(times_of(part))
     named = []
     for name in hourly:

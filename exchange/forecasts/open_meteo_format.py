@@ -7,7 +7,7 @@ from typing import Any
 from exchange.domain.circle.earth import distance_km
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 from exchange.forecasts.hours import Column, Hours, readings_of
 from exchange.words.weather.weather import lack_sentence
 
@@ -33,7 +33,7 @@ def split_answer(body: Any, count: int) -> list[Mapping[str, Any]]:
     """
     parts = body if isinstance(body, list) else [body]
     if len(parts) != count or not all(isinstance(part, dict) for part in parts):
-        raise AnswerError(FaultKind.UNREADABLE)
+        raise AnswerError(ForecastFaultKind.UNREADABLE)
     return parts
 
 
@@ -65,7 +65,7 @@ def forecast_of(
     lacks += more
     first, last = readings[0].at, readings[-1].at
     if last < now or first > now + _LATEST_BEGIN:
-        raise AnswerError(FaultKind.OUT_OF_DATE)
+        raise AnswerError(ForecastFaultKind.OUT_OF_DATE)
     issued = issued_at or now
     return Forecast(
         place_id=place.id,
@@ -94,21 +94,21 @@ def first_hour(part: Mapping[str, Any]) -> datetime:
 def _check_place(part: Mapping[str, Any], place: Place) -> None:
     latitude, longitude = _number(part.get("latitude")), _number(part.get("longitude"))
     if latitude is None or longitude is None:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     if distance_km((latitude, longitude), (place.latitude, place.longitude)) > FARTHEST_GRID_KM:
-        raise AnswerError(FaultKind.WRONG_PLACE)
+        raise AnswerError(ForecastFaultKind.WRONG_PLACE)
 
 
 def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:
     hourly = _section(part, "hourly")
     units = _section(part, "hourly_units")
     if units.get("temperature_2m") != "°C":
-        raise AnswerError(FaultKind.WRONG_UNITS)
+        raise AnswerError(ForecastFaultKind.WRONG_UNITS)
     times = times_of(part)
     lacks: list[str] = []
     temperature = column(hourly, "temperature_2m", len(times))
     if temperature is None:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     dew_point = column(hourly, "dew_point_2m", len(times))
     if dew_point is None or units.get("dew_point_2m") != "°C":
         dew_point = None
@@ -130,7 +130,7 @@ def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:
 def _section(part: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     section = part.get(name)
     if not isinstance(section, dict):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     return section
 
 
@@ -145,11 +145,11 @@ def times_of(part: Mapping[str, Any]) -> list[datetime]:
     raw = _section(part, "hourly").get("time")
     offset = _number(part.get("utc_offset_seconds", 0))
     if not isinstance(raw, list) or not raw or offset is None:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     try:
         return [_instant(value, timedelta(seconds=offset)) for value in raw]
     except (ValueError, OverflowError, OSError):
-        raise AnswerError(FaultKind.UNREADABLE) from None
+        raise AnswerError(ForecastFaultKind.UNREADABLE) from None
 
 
 def _instant(value: Any, offset: timedelta) -> datetime:

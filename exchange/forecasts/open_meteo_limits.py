@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import requests
 
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 from exchange.forecasts.http import LATER, SOON, json_of, retry_after
 
 _TOO_MANY = 429
@@ -45,13 +45,15 @@ def check_status(answer: requests.Response, now: datetime) -> None:
         return
     said = _reason(answer)
     if answer.status_code == _TOO_MANY:
-        raise AnswerError(FaultKind.LIMIT, said, retry_after(answer, now) or back_off(said, now))
+        raise AnswerError(
+            ForecastFaultKind.LIMIT, said, retry_after(answer, now) or back_off(said, now)
+        )
     if answer.status_code >= 500:
         wait = retry_after(answer, now) or timedelta(minutes=5)
-        raise AnswerError(FaultKind.OVERLOADED, said, wait)
+        raise AnswerError(ForecastFaultKind.OVERLOADED, said, wait)
     if answer.status_code == _BAD and "no data is available" in said.casefold():
-        raise AnswerError(FaultKind.NOT_OFFERED, said, LATER)
-    raise AnswerError(FaultKind.REFUSED, said, LATER)
+        raise AnswerError(ForecastFaultKind.NOT_OFFERED, said, LATER)
+    raise AnswerError(ForecastFaultKind.REFUSED, said, LATER)
 
 
 def _reason(answer: requests.Response) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 from exchange.domain.circle.earth import distance_km
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import Forecast
-from exchange.forecasts.base import AnswerError, Fault, FaultKind, Fetched
+from exchange.forecasts.base import AnswerError, Fetched, ForecastFault, ForecastFaultKind
 from exchange.forecasts.open_meteo_format import first_hour, forecast_of
 
 SOURCE = "saved file"
@@ -38,7 +38,7 @@ def fetch(places: Sequence[Place], now: datetime, *, path: Path) -> Fetched:
     except AnswerError as error:
         return Fetched(faults=(error.as_fault(SOURCE, ids, now),))
     forecasts: list[Forecast] = []
-    faults: list[Fault] = []
+    faults: list[ForecastFault] = []
     for place in places:
         try:
             part = _nearest(parts, place)
@@ -53,13 +53,13 @@ def _parts(path: Path) -> list[dict[str, Any]]:
     try:
         body = json.loads(path.read_text(encoding="utf-8"))
     except OSError:
-        raise AnswerError(FaultKind.NO_FILE) from None
+        raise AnswerError(ForecastFaultKind.NO_FILE) from None
     except ValueError:
-        raise AnswerError(FaultKind.UNREADABLE) from None
+        raise AnswerError(ForecastFaultKind.UNREADABLE) from None
     parts = body if isinstance(body, list) else [body]
     usable = [part for part in parts if isinstance(part, dict)]
     if not usable:
-        raise AnswerError(FaultKind.UNREADABLE)
+        raise AnswerError(ForecastFaultKind.UNREADABLE)
     return usable
 
 

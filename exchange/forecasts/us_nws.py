@@ -8,7 +8,7 @@ import requests
 
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import US_NWS, Forecast
-from exchange.forecasts.base import STOPPING, AnswerError, FaultKind, Fetched
+from exchange.forecasts.base import STOPPING, AnswerError, Fetched, ForecastFaultKind
 from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of
 from exchange.forecasts.us_nws_format import forecast_of, grid_path
@@ -51,10 +51,10 @@ def fetch(
 
 def _fetch_place(place: Place, now: datetime, base_url: str, asking: Asking | None) -> Forecast:
     if place.country != COUNTRY:
-        raise AnswerError(FaultKind.NOT_OFFERED)
+        raise AnswerError(ForecastFaultKind.NOT_OFFERED)
     how = asking or Asking()
     if not how.contact:
-        raise AnswerError(FaultKind.NO_CONTACT)
+        raise AnswerError(ForecastFaultKind.NO_CONTACT)
     point = f"{base_url}/points/{place.latitude:.3f},{place.longitude:.3f}"
     square = _body(ask(point, {}, how))
     grid = _body(ask(f"{base_url}{grid_path(square)}", {}, how))
@@ -71,16 +71,16 @@ def _body(answer: requests.Response) -> Mapping[str, Any]:
     """
     status = answer.status_code
     if status == 404:
-        raise AnswerError(FaultKind.NOT_OFFERED, _detail(answer))
+        raise AnswerError(ForecastFaultKind.NOT_OFFERED, _detail(answer))
     if status == 429:
-        raise AnswerError(FaultKind.LIMIT, _detail(answer), SOON)
+        raise AnswerError(ForecastFaultKind.LIMIT, _detail(answer), SOON)
     if status >= 500:
-        raise AnswerError(FaultKind.OVERLOADED, _detail(answer), _TRY_AGAIN_AFTER)
+        raise AnswerError(ForecastFaultKind.OVERLOADED, _detail(answer), _TRY_AGAIN_AFTER)
     if not answer.ok:
-        raise AnswerError(FaultKind.REFUSED, _detail(answer), LATER)
+        raise AnswerError(ForecastFaultKind.REFUSED, _detail(answer), LATER)
     body = json_of(answer)
     if not isinstance(body, dict):
-        raise AnswerError(FaultKind.UNREADABLE, wait=SOON)
+        raise AnswerError(ForecastFaultKind.UNREADABLE, wait=SOON)
     return body
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from exchange.domain.circle.earth import distance_km
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.forecast import US_NWS, Forecast
-from exchange.forecasts.base import AnswerError, FaultKind
+from exchange.forecasts.base import AnswerError, ForecastFaultKind
 from exchange.forecasts.hours import Hours, readings_of
 from exchange.forecasts.intervals import hours_of, interval, lowered
 from exchange.words.weather.weather import lack_sentence
@@ -30,12 +30,12 @@ def grid_path(square: Mapping[str, Any]) -> str:
     """
     properties = square.get("properties")
     if not isinstance(properties, dict):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     office, x, y = (properties.get(name) for name in ("gridId", "gridX", "gridY"))
     if not isinstance(office, str) or not office.isalnum():
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     if not isinstance(x, int) or not isinstance(y, int):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     return f"/gridpoints/{office}/{x},{y}"
 
 
@@ -52,19 +52,19 @@ def forecast_of(grid: Mapping[str, Any], place: Place, now: datetime) -> Forecas
     """
     properties = grid.get("properties")
     if not isinstance(properties, dict):
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     _check_place(grid, place)
     temperature = _layer(properties, "temperature")
     if _unit(properties, "temperature") != _CELSIUS:
-        raise AnswerError(FaultKind.WRONG_UNITS)
+        raise AnswerError(ForecastFaultKind.WRONG_UNITS)
     if not temperature:
-        raise AnswerError(FaultKind.INCOMPLETE)
+        raise AnswerError(ForecastFaultKind.INCOMPLETE)
     hourly = lowered(temperature, _minima(properties))
     times = tuple(sorted(hourly))
     hours, lacks = _columns(properties, times, hourly)
     readings, more = readings_of(hours)
     if readings[-1].at < now or readings[0].at > now + timedelta(days=2):
-        raise AnswerError(FaultKind.OUT_OF_DATE)
+        raise AnswerError(ForecastFaultKind.OUT_OF_DATE)
     issued = _instant(properties.get("updateTime")) or now
     return Forecast(
         place_id=place.id,
@@ -111,9 +111,9 @@ def _check_place(grid: Mapping[str, Any], place: Place) -> None:
         longitude, latitude = rings[0][0][:2]  # type: ignore[index]  # checked by the except below
         apart = distance_km((float(latitude), float(longitude)), (place.latitude, place.longitude))
     except (TypeError, ValueError, IndexError, KeyError):
-        raise AnswerError(FaultKind.INCOMPLETE) from None
+        raise AnswerError(ForecastFaultKind.INCOMPLETE) from None
     if apart > _FARTHEST_KM:
-        raise AnswerError(FaultKind.WRONG_PLACE)
+        raise AnswerError(ForecastFaultKind.WRONG_PLACE)
 
 
 def _layer(properties: Mapping[str, Any], name: str) -> dict[datetime, float]:
@@ -139,7 +139,7 @@ def _spans(properties: Mapping[str, Any], name: str) -> list[tuple[datetime, dat
             first, end = interval(str(entry["validTime"]))
             value = entry["value"]
         except (KeyError, TypeError, ValueError):
-            raise AnswerError(FaultKind.UNREADABLE) from None
+            raise AnswerError(ForecastFaultKind.UNREADABLE) from None
         if isinstance(value, int | float) and not isinstance(value, bool):
             spans.append((first, end, float(value)))
     return spans

@@ -41,7 +41,7 @@ class Sent:
     """The server took the message over."""
 
 
-class FaultKind(StrEnum):
+class DeliveryFaultKind(StrEnum):
     """Why a message was not taken."""
 
     UNREACHABLE = "unreachable"
@@ -53,7 +53,7 @@ class FaultKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class DeliveryFault:
     """The message was not taken.
 
     Attributes
@@ -62,12 +62,12 @@ class Fault:
     answer : what the server or the machine said, in one line
     """
 
-    kind: FaultKind
+    kind: DeliveryFaultKind
     again: bool
     answer: str
 
 
-def send(message: EmailMessage, server: MailServer) -> Sent | Fault:
+def send(message: EmailMessage, server: MailServer) -> Sent | DeliveryFault:
     """Hand the message to the server once, and say what came of it; never raises for the network."""
     try:
         with _connected(server) as line:
@@ -103,29 +103,29 @@ def _trust(server: MailServer) -> ssl.SSLContext:
     return ssl.create_default_context(cafile=server.ca_file or None)
 
 
-def _fault(error: Exception) -> Fault:
+def _fault(error: Exception) -> DeliveryFault:
     answer = _in_one_line(error)
     match error:
         case smtplib.SMTPAuthenticationError():
-            return Fault(FaultKind.SIGN_IN, again=False, answer=answer)
+            return DeliveryFault(DeliveryFaultKind.SIGN_IN, again=False, answer=answer)
         case smtplib.SMTPRecipientsRefused(recipients=refused):
             code, said = next(iter(refused.values()))
-            return _refusal(code, FaultKind.ADDRESS, _in_one_line(said))
+            return _refusal(code, DeliveryFaultKind.ADDRESS, _in_one_line(said))
         case smtplib.SMTPResponseException(smtp_code=code):
-            return _refusal(code, FaultKind.REFUSED, answer)
+            return _refusal(code, DeliveryFaultKind.REFUSED, answer)
         case ssl.SSLError() | smtplib.SMTPNotSupportedError():
-            return Fault(FaultKind.NOT_PRIVATE, again=False, answer=answer)
+            return DeliveryFault(DeliveryFaultKind.NOT_PRIVATE, again=False, answer=answer)
         case UnicodeError():
-            return Fault(FaultKind.ADDRESS, again=False, answer=answer)
+            return DeliveryFault(DeliveryFaultKind.ADDRESS, again=False, answer=answer)
         case _:
-            return Fault(FaultKind.UNREACHABLE, again=True, answer=answer)
+            return DeliveryFault(DeliveryFaultKind.UNREACHABLE, again=True, answer=answer)
 
 
-def _refusal(code: int, kind: FaultKind, answer: str) -> Fault:
+def _refusal(code: int, kind: DeliveryFaultKind, answer: str) -> DeliveryFault:
     """Tell "not now" from "never": RFC 5321 section 4.2.1, replies 4yz may be tried again."""
     if 400 <= code < 500:
-        return Fault(FaultKind.LATER, again=True, answer=answer)
-    return Fault(kind, again=False, answer=answer)
+        return DeliveryFault(DeliveryFaultKind.LATER, again=True, answer=answer)
+    return DeliveryFault(kind, again=False, answer=answer)
 
 
 def _in_one_line(said: object) -> str:

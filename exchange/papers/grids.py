@@ -11,7 +11,7 @@ from exchange.papers.paper import PageSize
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class LabelSheet:
     """A sheet of equal labels.
 
     Attributes
@@ -43,15 +43,17 @@ class Grid:
         return f"{self.columns} × {self.rows}, {self.width:g} × {self.height:g} mm"
 
 
-def _a4(shape: tuple[int, int], size: tuple[float, float], rest: tuple[float, ...]) -> Grid:
-    return Grid(PageSize.A4, *shape, *size, *rest)
+def _a4(shape: tuple[int, int], size: tuple[float, float], rest: tuple[float, ...]) -> LabelSheet:
+    return LabelSheet(PageSize.A4, *shape, *size, *rest)
 
 
-def _letter(shape: tuple[int, int], size: tuple[float, float], rest: tuple[float, ...]) -> Grid:
-    return Grid(PageSize.LETTER, *shape, *size, *rest)
+def _letter(
+    shape: tuple[int, int], size: tuple[float, float], rest: tuple[float, ...]
+) -> LabelSheet:
+    return LabelSheet(PageSize.LETTER, *shape, *size, *rest)
 
 
-GRIDS: Mapping[str, Grid] = MappingProxyType(
+GRIDS: Mapping[str, LabelSheet] = MappingProxyType(
     {
         "a4-21": _a4((3, 7), (63.5, 38.1), (7.2, 15.15, 66.04, 38.1)),
         "a4-24": _a4((3, 8), (63.5, 33.9), (7.2, 12.9, 66.04, 33.9)),

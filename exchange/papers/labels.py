@@ -8,7 +8,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from exchange.papers import fonts
-from exchange.papers.grids import Grid
+from exchange.papers.grids import LabelSheet
 from exchange.papers.marks import HATCH_PT, hatch
 from exchange.papers.paper import PotLabel
 from exchange.papers.sheet import page_size
@@ -52,7 +52,7 @@ class Start:
 
 
 def labels_pdf(
-    labels: Sequence[PotLabel], grid: Grid, circle: str, start: Start | None = None
+    labels: Sequence[PotLabel], grid: LabelSheet, circle: str, start: Start | None = None
 ) -> bytes:
     """
     Give the labels as PDF; print it at 100 per cent.
@@ -86,7 +86,7 @@ def labels_pdf(
     return target.getvalue()
 
 
-def _corner(grid: Grid, number: int, start: Start) -> tuple[float, float]:
+def _corner(grid: LabelSheet, number: int, start: Start) -> tuple[float, float]:
     row, column = divmod(number, grid.columns)
     height = page_size(grid.page)[1]
     left = (grid.left + column * grid.across + start.right_mm) * mm
@@ -95,7 +95,7 @@ def _corner(grid: Grid, number: int, start: Start) -> tuple[float, float]:
 
 
 def _draw(
-    canvas: Canvas, label: PotLabel, grid: Grid, corner: tuple[float, float], start: Start
+    canvas: Canvas, label: PotLabel, grid: LabelSheet, corner: tuple[float, float], start: Start
 ) -> None:
     left, bottom = corner
     width, height = grid.width * mm, grid.height * mm

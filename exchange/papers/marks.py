@@ -122,7 +122,7 @@ class TickBox(Flowable):
         self.canv.restoreState()
 
 
-class Mark(Flowable):
+class CircleMark(Flowable):
     """The circle's mark as a part of a line."""
 
     def __init__(self, size: float = 20.0) -> None:

@@ -12,10 +12,6 @@ SIZES_PT = (12.5, 11.75, 11.0, 10.5)
 """Sizes of text tried so that a paper fits on one page; never smaller, by judgement [pt]."""
 
 
-class NothingToPrintError(ValueError):
-    """A bundle without a paper in it."""
-
-
 def slip_pdf(paper: Slip, page: PageSize = PageSize.A4) -> bytes:
     """Give a packing slip as PDF, on one page where it can be."""
     return bundle_pdf((paper,), page)
@@ -32,11 +28,11 @@ def bundle_pdf(papers: Sequence[Slip | CareSheet], page: PageSize = PageSize.A4)
 
     Raises
     ------
-    NothingToPrintError
+    ValueError
         When there is no paper.
     """
     if not papers:
-        raise NothingToPrintError("There is nothing to print yet.")
+        raise ValueError("There is nothing to print yet.")
     first = papers[0]
     if len(papers) == 1:
         return _fitted(first, page)[1]

@@ -22,7 +22,7 @@ from reportlab.platypus import (
 )
 
 from exchange.papers import fonts
-from exchange.papers.marks import FootLine, GroundLine, Mark, PaperCanvas
+from exchange.papers.marks import CircleMark, FootLine, GroundLine, PaperCanvas
 from exchange.papers.paper import PageSize
 from exchange.papers.text import LONGEST_NAME, bold, clean, safe
 
@@ -156,7 +156,7 @@ def head(circle: str, kind: str, code: str, type_: Type, page: PageSize) -> list
     half = width_of(page) / 2
     low = ("VALIGN", (0, 0), (-1, -1), "BOTTOM")
     name = paragraph(bold(circle, LONGEST_NAME), type_.body)
-    left = table([[Mark(), name]], [26, half - 26], low)
+    left = table([[CircleMark(), name]], [26, half - 26], low)
     right = [
         paragraph(safe(kind, LONGEST_NAME), type_.right),
         paragraph(safe(code, LONGEST_NAME), type_.code),

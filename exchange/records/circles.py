@@ -6,7 +6,7 @@ from sqlalchemy import select
 
 from exchange.records.columns import names_of, reader
 from exchange.records.repository import NotHereError, touch
-from exchange.records.rows.circle import CircleChange, CircleRow, NewCircle
+from exchange.records.rows.circle import CircleChange, CircleColumns, CircleRow
 from exchange.records.tables import CircleTable
 from exchange.records.transaction import Tx
 
@@ -14,7 +14,7 @@ _read = reader(CircleRow)
 __all__ = ["add", "change", "everyone", "get", "named", "touch"]
 
 
-def add(tx: Tx, **new: Unpack[NewCircle]) -> int:
+def add(tx: Tx, **new: Unpack[CircleColumns]) -> int:
     """Keep a new circle."""
     made = CircleRow(0, **new)
     row = CircleTable(**{name: getattr(made, name) for name in names_of(CircleRow) if name != "id"})

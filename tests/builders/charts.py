@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.chart_waves import TraceDay
-from exchange.web.posting.chart_strip import End, Strip, StripDay
+from exchange.web.posting.chart_strip import End, ShownDay, Strip
 from exchange.web.posting.chart_traces import Limits
 
 MONDAY = date(2027, 4, 19)
@@ -28,7 +28,7 @@ def a_strip(days=None, sender=None, receiver=None, limits=None, weeks=("This wee
     count = 7 * len(weeks)
     return Strip(
         days=days
-        or tuple(StripDay(MONDAY + timedelta(days=n), "safe", loss=0.05) for n in range(count)),
+        or tuple(ShownDay(MONDAY + timedelta(days=n), "safe", loss=0.05) for n in range(count)),
         sender=End("From", (trace_day(),) * count if sender is None else sender),
         receiver=End("To", (trace_day(2.0),) * count if receiver is None else receiver),
         limits=limits or Limits(4.0, 28.0),

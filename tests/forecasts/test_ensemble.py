@@ -2,7 +2,7 @@ from datetime import date
 
 from exchange.domain.weather.nights import minima_by_member
 from exchange.forecasts import open_meteo_ensemble
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import open_meteo as answer
 
@@ -53,11 +53,11 @@ def test_a_member_in_other_units_spoils_the_answer(httpserver):
     body = an_ensemble(names)
     body["hourly_units"]["temperature_2m_member01"] = "°F"
 
-    assert fetch(httpserver, body).faults[0].kind is FaultKind.WRONG_UNITS
+    assert fetch(httpserver, body).faults[0].kind is ForecastFaultKind.WRONG_UNITS
 
 
 def test_an_answer_without_members_is_incomplete(httpserver):
-    assert fetch(httpserver, an_ensemble([])).faults[0].kind is FaultKind.INCOMPLETE
+    assert fetch(httpserver, an_ensemble([])).faults[0].kind is ForecastFaultKind.INCOMPLETE
 
 
 def test_a_member_without_figures_is_left_out(httpserver):

@@ -12,7 +12,7 @@ from werkzeug import Response
 
 from exchange.domain.weather.outlook import outlook
 from exchange.forecasts import met_norway, open_meteo
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from exchange.forecasts.http import Asking
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, a_place, hourly
 from tests.forecasts import answers
@@ -92,23 +92,23 @@ REFUSED = [
 ]
 
 KINDS = {
-    "400": FaultKind.REFUSED,
-    "429": FaultKind.LIMIT,
-    "500": FaultKind.OVERLOADED,
-    "503": FaultKind.OVERLOADED,
-    "html": FaultKind.UNREADABLE,
-    "half a body": FaultKind.UNREADABLE,
-    "missing keys": FaultKind.WRONG_UNITS,
-    "no hours": FaultKind.INCOMPLETE,
-    "no place": FaultKind.INCOMPLETE,
-    "wrong units": FaultKind.WRONG_UNITS,
-    "grid far away": FaultKind.WRONG_PLACE,
-    "stale": FaultKind.OUT_OF_DATE,
-    "future": FaultKind.OUT_OF_DATE,
-    "empty list": FaultKind.UNREADABLE,
-    "empty object": FaultKind.INCOMPLETE,
-    "only nulls": FaultKind.INCOMPLETE,
-    "not a number": FaultKind.INCOMPLETE,
+    "400": ForecastFaultKind.REFUSED,
+    "429": ForecastFaultKind.LIMIT,
+    "500": ForecastFaultKind.OVERLOADED,
+    "503": ForecastFaultKind.OVERLOADED,
+    "html": ForecastFaultKind.UNREADABLE,
+    "half a body": ForecastFaultKind.UNREADABLE,
+    "missing keys": ForecastFaultKind.WRONG_UNITS,
+    "no hours": ForecastFaultKind.INCOMPLETE,
+    "no place": ForecastFaultKind.INCOMPLETE,
+    "wrong units": ForecastFaultKind.WRONG_UNITS,
+    "grid far away": ForecastFaultKind.WRONG_PLACE,
+    "stale": ForecastFaultKind.OUT_OF_DATE,
+    "future": ForecastFaultKind.OUT_OF_DATE,
+    "empty list": ForecastFaultKind.UNREADABLE,
+    "empty object": ForecastFaultKind.INCOMPLETE,
+    "only nulls": ForecastFaultKind.INCOMPLETE,
+    "not a number": ForecastFaultKind.INCOMPLETE,
 }
 
 
@@ -134,7 +134,7 @@ def test_a_time_out_is_seen(httpserver):
 
     fetched = ask(httpserver, timeout_s=0.2)
 
-    assert fetched.faults[0].kind is FaultKind.TOO_SLOW
+    assert fetched.faults[0].kind is ForecastFaultKind.TOO_SLOW
     assert fetched.not_before() == NOW + timedelta(minutes=10)
     assert nothing_is_lost(fetched)
 
@@ -142,7 +142,7 @@ def test_a_time_out_is_seen(httpserver):
 def test_a_server_that_is_not_there_is_seen():
     fetched = open_meteo.fetch((a_place(),), NOW, base_url="http://127.0.0.1:9")
 
-    assert fetched.faults[0].kind is FaultKind.UNREACHABLE
+    assert fetched.faults[0].kind is ForecastFaultKind.UNREACHABLE
     assert nothing_is_lost(fetched)
 
 
@@ -159,7 +159,7 @@ def test_a_redirect_is_followed_and_an_endless_one_is_seen(httpserver):
     endless = ask(httpserver)
 
     assert nights(followed.forecasts[0]) == clean(MILD)
-    assert endless.faults[0].kind is FaultKind.UNREACHABLE
+    assert endless.faults[0].kind is ForecastFaultKind.UNREACHABLE
     assert nothing_is_lost(endless)
 
 
@@ -230,7 +230,7 @@ def test_places_in_the_wrong_order_are_seen(httpserver):
 
     fetched = open_meteo.fetch((a_place(1), a_place(2, 57.0)), NOW, base_url=base)
 
-    assert [fault.kind for fault in fetched.faults] == [FaultKind.WRONG_PLACE] * 2
+    assert [fault.kind for fault in fetched.faults] == [ForecastFaultKind.WRONG_PLACE] * 2
     assert fetched.forecasts == ()
 
 
@@ -266,5 +266,5 @@ def test_a_304_with_nothing_known_is_seen(httpserver):
 
     fetched = ask_norway(httpserver)
 
-    assert fetched.faults[0].kind is FaultKind.UNREADABLE
+    assert fetched.faults[0].kind is ForecastFaultKind.UNREADABLE
     assert nothing_is_lost(fetched)

@@ -5,7 +5,7 @@ import pytest
 
 from exchange.domain.weather.nights import night_minima
 from exchange.forecasts import met_norway
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from exchange.forecasts.http import Asking
 from tests.builders.weather import NOW, a_forecast, a_place, hourly
 from tests.forecasts.answers import met_norway as answer
@@ -68,7 +68,7 @@ def test_it_asks_with_a_contact_and_few_decimals(httpserver):
 def test_without_a_contact_nothing_is_asked(httpserver):
     fetched = fetch(httpserver, asking=Asking())
 
-    assert fetched.faults[0].kind is FaultKind.NO_CONTACT
+    assert fetched.faults[0].kind is ForecastFaultKind.NO_CONTACT
     assert httpserver.log == []
 
 
@@ -106,7 +106,9 @@ def test_an_old_version_is_used_and_said(httpserver):
     assert any("end soon" in lack for lack in fetch(httpserver).forecasts[0].lacks)
 
 
-@pytest.mark.parametrize(("status", "kind"), [(429, FaultKind.LIMIT), (403, FaultKind.REFUSED)])
+@pytest.mark.parametrize(
+    ("status", "kind"), [(429, ForecastFaultKind.LIMIT), (403, ForecastFaultKind.REFUSED)]
+)
 def test_when_throttled_or_refused_it_stops_at_once(httpserver, status, kind):
     httpserver.expect_request(PATH).respond_with_data("<html>no</html>", status=status)
 
@@ -124,7 +126,7 @@ def test_a_place_outside_its_area_does_not_stop_the_others(httpserver, status):
 
     fetched = fetch(httpserver, a_place(1), a_place(2))
 
-    assert fetched.faults[0].kind is FaultKind.NOT_OFFERED
+    assert fetched.faults[0].kind is ForecastFaultKind.NOT_OFFERED
     assert [forecast.place_id for forecast in fetched.forecasts] == [2]
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from exchange.domain.weather.nights import night_minima
 from exchange.forecasts import open_meteo, open_meteo_limits
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import open_meteo as answer
 from tests.forecasts.answers import sample
@@ -106,7 +106,7 @@ def test_after_a_limit_no_further_request_is_made(httpserver):
     fetched = fetch(httpserver, *places)
 
     assert len(httpserver.log) == 1
-    assert fetched.faults[0].kind is FaultKind.LIMIT
+    assert fetched.faults[0].kind is ForecastFaultKind.LIMIT
     assert fetched.faults[0].place_ids == tuple(range(1, 61))
     assert fetched.not_before() == NOW + timedelta(minutes=1)
     assert "Minutely" in fetched.faults[0].sentence
@@ -136,7 +136,7 @@ def test_a_place_in_the_wrong_order_is_no_forecast_for_it(httpserver):
     fetched = fetch(httpserver, a_place(), plymouth)
 
     assert fetched.forecasts == ()
-    assert [fault.kind for fault in fetched.faults] == [FaultKind.WRONG_PLACE] * 2
+    assert [fault.kind for fault in fetched.faults] == [ForecastFaultKind.WRONG_PLACE] * 2
 
 
 def test_one_broken_place_does_not_take_the_others_with_it(httpserver):
@@ -173,7 +173,9 @@ def test_a_place_the_service_has_nothing_for_does_not_cost_the_others(httpserver
     fetched = fetch(httpserver, a_place(1), a_place(2), a_place(3))
 
     assert [f.place_id for f in fetched.forecasts] == [1, 3]
-    assert [(f.kind, f.place_ids) for f in fetched.faults] == [(FaultKind.NOT_OFFERED, (2,))]
+    assert [(f.kind, f.place_ids) for f in fetched.faults] == [
+        (ForecastFaultKind.NOT_OFFERED, (2,))
+    ]
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@ import json
 from datetime import UTC, datetime
 
 from exchange.forecasts import saved_file
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import open_meteo as answer
 
@@ -39,7 +39,7 @@ def test_a_place_far_from_all_of_them_stands_in_a_fault(tmp_path):
     fetched = saved_file.fetch((a_place(7, 57.0, -3.4),), NOW, path=a_file(tmp_path, answer()))
 
     assert fetched.forecasts == ()
-    assert fetched.faults[0].kind is FaultKind.WRONG_PLACE
+    assert fetched.faults[0].kind is ForecastFaultKind.WRONG_PLACE
     assert fetched.faults[0].place_ids == (7,)
 
 
@@ -49,9 +49,9 @@ def test_a_file_that_is_not_there_or_not_json_is_a_fault(tmp_path):
     empty = saved_file.fetch((a_place(),), NOW, path=a_file(tmp_path, []))
 
     assert [f.faults[0].kind for f in (missing, broken, empty)] == [
-        FaultKind.NO_FILE,
-        FaultKind.UNREADABLE,
-        FaultKind.UNREADABLE,
+        ForecastFaultKind.NO_FILE,
+        ForecastFaultKind.UNREADABLE,
+        ForecastFaultKind.UNREADABLE,
     ]
     assert missing.faults[0].sentence == "saved file: The saved forecast could not be opened."
 
@@ -60,4 +60,4 @@ def test_an_old_file_is_out_of_date(tmp_path):
     body = answer(start="2026-03-01T00:00")
     fetched = saved_file.fetch((a_place(),), NOW, path=a_file(tmp_path, body))
 
-    assert fetched.faults[0].kind is FaultKind.OUT_OF_DATE
+    assert fetched.faults[0].kind is ForecastFaultKind.OUT_OF_DATE

@@ -3,7 +3,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from exchange.forecasts import us_nws
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from exchange.forecasts.http import Asking
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import sample, us_grid
@@ -69,7 +69,7 @@ def test_the_detail_of_an_error_is_passed_on_and_soon_tried_again(httpserver):
 
     fault = fetch(httpserver).faults[0]
 
-    assert fault.kind is FaultKind.OVERLOADED
+    assert fault.kind is ForecastFaultKind.OVERLOADED
     assert "An unexpected problem has occurred" in fault.sentence
     assert fault.not_before == NOW + timedelta(seconds=30)
 
@@ -77,7 +77,7 @@ def test_the_detail_of_an_error_is_passed_on_and_soon_tried_again(httpserver):
 def test_places_elsewhere_are_not_offered_and_not_asked_for(httpserver):
     fetched = fetch(httpserver, a_place())
 
-    assert fetched.faults[0].kind is FaultKind.NOT_OFFERED
+    assert fetched.faults[0].kind is ForecastFaultKind.NOT_OFFERED
     assert httpserver.log == []
 
 

@@ -11,7 +11,7 @@ from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import AuthResult, LoginPassword
 
 from exchange.mail.letter import From, as_message
-from exchange.mail.sending import FaultKind, MailServer, Security, Sent, send
+from exchange.mail.sending import DeliveryFaultKind, MailServer, Security, Sent, send
 from tests.builders.letters import a_letter
 from tests.programs import program
 
@@ -78,10 +78,10 @@ def test_a_letter_arrives_once_as_it_was_written():
 @pytest.mark.parametrize(
     ("answers", "kind", "again"),
     [
-        ({"to_rcpt": "550 no such mailbox"}, FaultKind.ADDRESS, False),
-        ({"to_rcpt": "450 greylisted"}, FaultKind.LATER, True),
-        ({"to_data": "554 refused"}, FaultKind.REFUSED, False),
-        ({"to_data": "452 full"}, FaultKind.LATER, True),
+        ({"to_rcpt": "550 no such mailbox"}, DeliveryFaultKind.ADDRESS, False),
+        ({"to_rcpt": "450 greylisted"}, DeliveryFaultKind.LATER, True),
+        ({"to_data": "554 refused"}, DeliveryFaultKind.REFUSED, False),
+        ({"to_data": "452 full"}, DeliveryFaultKind.LATER, True),
     ],
 )
 def test_a_refusal_says_whether_trying_again_can_help(answers, kind, again):
@@ -96,14 +96,14 @@ def test_a_refusal_says_whether_trying_again_can_help(answers, kind, again):
 def test_nobody_listening_is_a_fault_and_can_be_tried_again():
     fault = post(a_free_port())
 
-    assert (fault.kind, fault.again) == (FaultKind.UNREACHABLE, True)
+    assert (fault.kind, fault.again) == (DeliveryFaultKind.UNREACHABLE, True)
 
 
 def test_a_server_that_says_nothing_is_not_waited_for_for_ever():
     with socket.create_server(("127.0.0.1", 0)) as silent:
         fault = post(silent.getsockname()[1], timeout_s=0.3)
 
-    assert (fault.kind, fault.again) == (FaultKind.UNREACHABLE, True)
+    assert (fault.kind, fault.again) == (DeliveryFaultKind.UNREACHABLE, True)
 
 
 @pytest.fixture(scope="module")
@@ -135,7 +135,7 @@ def test_the_password_decides(certificate, password, goes):
         result = post(port, user="circle", password=password, **private)
 
     assert len(box.messages) == goes
-    assert result == Sent() if goes else result.kind is FaultKind.SIGN_IN
+    assert result == Sent() if goes else result.kind is DeliveryFaultKind.SIGN_IN
     assert "wrong" not in repr(result)
 
 
@@ -150,7 +150,7 @@ def test_a_private_line_is_used_where_the_certificate_is_trusted(certificate, se
         distrusted = post(port, security=security)
 
     assert trusted == Sent()
-    assert (distrusted.kind, distrusted.again) == (FaultKind.NOT_PRIVATE, False)
+    assert (distrusted.kind, distrusted.again) == (DeliveryFaultKind.NOT_PRIVATE, False)
     assert len(box.messages) == 1
 
 
@@ -159,5 +159,5 @@ def test_a_letter_never_goes_in_the_clear_where_privacy_is_asked_for():
     with a_server(box) as port:
         fault = post(port, security=Security.STARTTLS)
 
-    assert fault.kind is FaultKind.NOT_PRIVATE
+    assert fault.kind is DeliveryFaultKind.NOT_PRIVATE
     assert box.messages == []

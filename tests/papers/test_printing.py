@@ -12,7 +12,6 @@ from exchange.papers.grids import GRIDS
 from exchange.papers.labels import labels_pdf
 from exchange.papers.paper import PageSize
 from exchange.papers.printing import (
-    NothingToPrintError,
     bundle_pdf,
     care_sheet_pdf,
     slip_pdf,
@@ -149,7 +148,7 @@ def test_a_paper_that_cannot_fit_goes_on_to_further_pages():
 
 
 def test_an_empty_bundle_is_refused():
-    with pytest.raises(NothingToPrintError, match="nothing to print"):
+    with pytest.raises(ValueError, match="nothing to print"):
         bundle_pdf([])
 
 

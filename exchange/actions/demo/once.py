@@ -8,14 +8,9 @@ from typing import Any
 from exchange.actions.circle.season_file import plan_as_text, season_file
 from exchange.actions.demo.build import build_demo, do_main_job
 from exchange.actions.kernel.actor import Actor, House
-from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.calendars import household_calendar
-from exchange.actions.posting.paper_files import file_name, write_papers
+from exchange.actions.posting.paper_files import FolderRefusedError, file_name, write_papers
 from exchange.words.circle import season_tables as words
-
-
-class FolderRefusedError(RefusedError):
-    """The folder cannot be written to."""
 
 
 def run_once(house: House, folder: Path) -> str:

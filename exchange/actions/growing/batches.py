@@ -19,7 +19,7 @@ class NoPlaceError(RefusedError):
     """The household has no place to grow in yet."""
 
 
-class CountRefusedError(RefusedError):
+class BatchCountRefusedError(RefusedError):
     """The number of plants cannot be right."""
 
 
@@ -113,7 +113,7 @@ def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
 
 def _check_count(plants: int) -> None:
     if not 0 <= plants <= MOST_PLANTS:
-        raise CountRefusedError(
+        raise BatchCountRefusedError(
             f"Write how many plants are alive, from 0 to {MOST_PLANTS}.",
             "plants",
         )

@@ -16,7 +16,7 @@ LONGEST_REMARK = 300
 USUAL_AUTHORITY = "the Plant Variety Rights Office, or the office named on the plant's label"
 
 
-class NameRefusedError(RefusedError):
+class VarietyNameRefusedError(RefusedError):
     """The name cannot be kept."""
 
 
@@ -79,9 +79,9 @@ def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
     """Keep a new name; the same name in the same kind of plant gives the variety there is."""
     cleaned = tidied(name)
     if not fold(cleaned):
-        raise NameRefusedError("Write the name of the variety.", "name")
+        raise VarietyNameRefusedError("Write the name of the variety.", "name")
     if len(cleaned) > LONGEST_NAME:
-        raise NameRefusedError(
+        raise VarietyNameRefusedError(
             f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
             "name",
         )

@@ -7,7 +7,7 @@ from exchange.actions.kernel.actor import Actor, House, note
 from exchange.domain.permissions import Permission
 from exchange.mail.letter import From, NoAddressError, as_message
 from exchange.mail.letter import Letter as Outgoing
-from exchange.mail.sending import Fault, Sent, send
+from exchange.mail.sending import DeliveryFault, Sent, send
 from exchange.records import LETTERS, MEMBERS, Tx, accounts, circles, letters
 from exchange.records.rows.people import MemberRow
 from exchange.records.rows.running import TO_COPY, LetterRow, LetterState
@@ -142,7 +142,7 @@ def _take(tx: Tx, house: House, letter: LetterRow, now: datetime) -> _InHand:
     )
 
 
-def _hand_over(house: House, one: _InHand) -> Sent | str | Fault:
+def _hand_over(house: House, one: _InHand) -> Sent | str | DeliveryFault:
     if house.mail is None:
         return "no mail server is set"
     try:
@@ -152,17 +152,19 @@ def _hand_over(house: House, one: _InHand) -> Sent | str | Fault:
     return send(message, house.mail)
 
 
-def _record(tx: Tx, letter: LetterRow, outcome: Sent | str | Fault, now: datetime) -> LetterState:
+def _record(
+    tx: Tx, letter: LetterRow, outcome: Sent | str | DeliveryFault, now: datetime
+) -> LetterState:
     circle_id = letter.circle_id
     match outcome:
         case Sent():
             LETTERS.change(tx, circle_id, letter.id, state=LetterState.SENT, sent_at=now, fault="")
             return LetterState.SENT
-        case Fault(again=True, answer=answer) if letter.tries + 1 < letters.MOST_TRIES:
+        case DeliveryFault(again=True, answer=answer) if letter.tries + 1 < letters.MOST_TRIES:
             wait = WAIT_AFTER_FAULT * 2**letter.tries
             LETTERS.change(tx, circle_id, letter.id, fault=answer, not_before=now + wait)
             return LetterState.WAITING
-        case Fault(answer=answer):
+        case DeliveryFault(answer=answer):
             LETTERS.change(tx, circle_id, letter.id, state=LetterState.FAILED, fault=answer)
         case _:
             LETTERS.change(tx, circle_id, letter.id, state=LetterState.FAILED, fault=str(outcome))

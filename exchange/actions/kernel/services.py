@@ -14,7 +14,7 @@ TLS_PORT = 465
 """Where mail servers speak TLS from the first byte (RFC 8314 section 3.3)."""
 
 
-class Wanted(Protocol):
+class ServiceWishes(Protocol):
     """What the house is made of, as the settings give it."""
 
     @property
@@ -49,7 +49,7 @@ class Wanted(Protocol):
     def today(self) -> date | None: ...
 
 
-def open_house(wanted: Wanted, new_token: Callable[[], str]) -> House:
+def open_house(wanted: ServiceWishes, new_token: Callable[[], str]) -> House:
     """Open the records and name the services; `new_token` gives a fresh secret at each call."""
     return House(
         books=Books(wanted.database),
@@ -63,7 +63,7 @@ def open_house(wanted: Wanted, new_token: Callable[[], str]) -> House:
     )
 
 
-def _mail_server(wanted: Wanted) -> MailServer | None:
+def _mail_server(wanted: ServiceWishes) -> MailServer | None:
     if not wanted.mail_server:
         return None
     security = Security.NONE
@@ -80,7 +80,7 @@ def _mail_server(wanted: Wanted) -> MailServer | None:
     )
 
 
-def _services(wanted: Wanted) -> ForecastServices:
+def _services(wanted: ServiceWishes) -> ForecastServices:
     """Ask the services set, in their order; a saved file or none asks nobody."""
     saved = str(wanted.forecast_file) if wanted.forecast_source == "saved" else ""
     return ForecastServices(

@@ -24,7 +24,7 @@ HELPERS = MappingProxyType(
 )
 
 
-class NameRefusedError(RefusedError):
+class MemberNameRefusedError(RefusedError):
     """The name cannot be kept."""
 
 
@@ -93,7 +93,7 @@ def invite_again(actor: Actor, member_id: int, now: datetime) -> Invited:
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
         if member.account_id is not None:
-            raise NameRefusedError(f"{member.full_name} has joined already.")
+            raise MemberNameRefusedError(f"{member.full_name} has joined already.")
         links.revoke(tx, member.id, Purpose.INVITATION, now)
         invited = _write_invitation(tx, actor, member, now)
         note(tx, actor, "invited again", member.full_name, now)
@@ -105,7 +105,7 @@ def _write_invitation(tx: Tx, actor: Actor, member: MemberRow, now: datetime) ->
     link = make_link(tx, actor.house, member, Purpose.INVITATION, now)
     inviter = "" if actor.member_id is None else _here(tx, actor, actor.member_id).first_name
     letter = words.invitation(
-        words.Reader(member.first_name, circle.name),
+        words.LetterReader(member.first_name, circle.name),
         inviter or circle.name,
         link,
         today_in(circle, now + GOOD_FOR[Purpose.INVITATION]),
@@ -156,7 +156,7 @@ def make_helper(actor: Actor, member_id: int, helper: str, now: datetime) -> Non
     """Say what a member helps the organiser with; nothing when empty."""
     actor.must(Permission.RUN_CIRCLE)
     if helper not in HELPERS:
-        raise NameRefusedError("Choose what they help with.", "helper")
+        raise MemberNameRefusedError("Choose what they help with.", "helper")
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
         MEMBERS.change(tx, actor.circle_id, member_id, helper=helper)
@@ -184,9 +184,9 @@ def clean_name(text: str, required: bool = True) -> str:
     """Give a name without needless blanks, or refuse it."""
     cleaned = " ".join(text.split())
     if required and not cleaned:
-        raise NameRefusedError("Write the name.", "first_name")
+        raise MemberNameRefusedError("Write the name.", "first_name")
     if len(cleaned) > LONGEST_NAME:
-        raise NameRefusedError(
+        raise MemberNameRefusedError(
             f"That name is longer than {LONGEST_NAME} letters; write it shorter.",
             "first_name",
         )
@@ -229,7 +229,7 @@ def _new_household(tx: Tx, actor: Actor, name: str) -> int:
 def _here(tx: Tx, actor: Actor, member_id: int) -> MemberRow:
     member = MEMBERS.get(tx, actor.circle_id, member_id)
     if member.left_at is not None:
-        raise NameRefusedError(f"{member.full_name} has left the circle.")
+        raise MemberNameRefusedError(f"{member.full_name} has left the circle.")
     return member
 
 

@@ -154,5 +154,5 @@ def _is_taken(tx: Tx, account: AccountRow, email: str) -> bool:
     )
 
 
-def _reader(tx: Tx, member: MemberRow) -> words.Reader:
-    return words.Reader(member.first_name, circles.get(tx, member.circle_id).name)
+def _reader(tx: Tx, member: MemberRow) -> words.LetterReader:
+    return words.LetterReader(member.first_name, circles.get(tx, member.circle_id).name)

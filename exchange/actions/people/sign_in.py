@@ -36,7 +36,7 @@ def _write_sign_in(
 ) -> None:
     link = make_link(tx, house, member, Purpose.SIGN_IN, now)
     minutes = int(GOOD_FOR[Purpose.SIGN_IN].total_seconds() // 60)
-    letter = words.sign_in(words.Reader(member.first_name, circle.name), link, minutes)
+    letter = words.sign_in(words.LetterReader(member.first_name, circle.name), link, minutes)
     write(tx, house, member, letter, f"sign_in:{link.rpartition('/')[2][:12]}", now)
 
 

@@ -148,7 +148,7 @@ def _write(
             )  # fmt: skip
 
 
-class _Said(TypedDict):
+class _DiarySaid(TypedDict):
     """What an entry says."""
 
     first_day: date
@@ -161,7 +161,7 @@ class _Said(TypedDict):
     cancelled_on: date | None
 
 
-def _columns(one: CalendarEntry) -> _Said:
+def _columns(one: CalendarEntry) -> _DiarySaid:
     return {
         "first_day": one.written.first,
         "last_day": one.written.last,

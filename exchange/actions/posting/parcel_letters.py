@@ -24,10 +24,10 @@ from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.growing import plants
 from exchange.words.kernel import letters as words
-from exchange.words.kernel.letters import LetterText, ParcelWords, Reader
+from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import posting_days as posting_words
 
-Wording = Callable[[Reader, ParcelWords, str], LetterText]
+Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def write_to(
     link = f"{actor.house.public_url}/parcels/{to.parcel.id}"
     about = parcel_words(tx, actor.circle_id, to.parcel, to.other_id)
     for member in members_of(tx, actor.circle_id, to.household_id):
-        letter = wording(Reader(member.first_name, circle.name), about, link)
+        letter = wording(LetterReader(member.first_name, circle.name), about, link)
         write(tx, actor.house, member, letter, f"{key}:{member.id}", now)
 
 

@@ -44,7 +44,7 @@ class AlreadyOnItsWayError(RefusedError):
     """The parcel has been posted or has come."""
 
 
-class CountRefusedError(RefusedError):
+class AliveCountRefusedError(RefusedError):
     """More plants alive than were sent, or fewer than none."""
 
 
@@ -113,7 +113,7 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
     ------
     DayRefusedError
         When the day lies before the posting or is still to come.
-    CountRefusedError
+    AliveCountRefusedError
         When more plants are said to live than were sent.
     """
     with actor.books.writing() as tx:
@@ -256,7 +256,7 @@ def _alive(row: ParcelLineRow, arrival: Arrival) -> int:
 def _check_alive(rows: tuple[ParcelLineRow, ...], arrival: Arrival) -> None:
     for row in rows:
         if not 0 <= _alive(row, arrival) <= row.count:
-            raise CountRefusedError(
+            raise AliveCountRefusedError(
                 f"Write a number from 0 to {row.count}; so many were sent.",
                 f"alive-{row.allocation_id}",
             )

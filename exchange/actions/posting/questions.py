@@ -16,7 +16,7 @@ from exchange.domain.posting.parcel import ParcelState
 from exchange.records import ALLOCATIONS, PARCEL_LINES, PARCELS, PLACES, Tx, circles, letters
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as words
-from exchange.words.kernel.letters import LetterText, ParcelWords, Reader
+from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import questions
 
 ASKED_FOR = timedelta(days=14)
@@ -28,7 +28,7 @@ READY_LATEST = timedelta(days=2)
 NOT_AGAIN_WITHIN = timedelta(days=3)
 """Who was asked for a yes so lately is not asked again."""
 
-Wording = Callable[[Reader, ParcelWords, str], LetterText]
+Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +128,7 @@ def _ask(tx: Tx, actor: Actor, to: Addressed, question: _Question, now: datetime
         if letters.with_key(tx, key) is not None:
             continue
         link = make_link(tx, actor.house, member, question.purpose, now, to.parcel.id)
-        letter = question.wording(Reader(member.first_name, circle.name), about, link)
+        letter = question.wording(LetterReader(member.first_name, circle.name), about, link)
         write(tx, actor.house, member, letter, key, now)
         asked = True
     return asked

@@ -138,7 +138,7 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
     return way_id
 
 
-class _Said(TypedDict):
+class _WaySaid(TypedDict):
     used: bool
     hand_over_weekdays: frozenset[int]
     delivery_weekdays: frozenset[int]
@@ -146,7 +146,7 @@ class _Said(TypedDict):
     postage: int | None
 
 
-def _columns(terms: WayTerms) -> _Said:
+def _columns(terms: WayTerms) -> _WaySaid:
     return {
         "used": terms.used,
         "hand_over_weekdays": terms.hand_over_weekdays,

@@ -25,7 +25,7 @@ class Had:
 
 
 @dataclass(frozen=True, slots=True)
-class Decision:
+class ClaimDecision:
     """What was decided of a claim.
 
     Attributes
@@ -47,7 +47,7 @@ def may_see(tx: Tx, actor: Actor, claim_id: int) -> None:
     actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
 
 
-def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> Decision | None:
+def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> ClaimDecision | None:
     """Give the latest decision on a claim; None before any.
 
     Parameters
@@ -70,7 +70,7 @@ def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> Decision
     return _decision(share_out, claim_id, last.reason, sentence, kept, last)
 
 
-def keep_had(tx: Tx, actor: Actor, decision: Decision, had: Had) -> None:
+def keep_had(tx: Tx, actor: Actor, decision: ClaimDecision, had: Had) -> None:
     """Keep what would have been beside the decision."""
     plain = {
         "what_if": to_plain(had.what_if),
@@ -95,10 +95,10 @@ def _decision(
     sentence: str,
     kept: Mapping[str, Any] | None,
     answer: ClaimAnswerRow | None = None,
-) -> Decision:
+) -> ClaimDecision:
     had = None
     if kept is not None:
         changes = tuple(from_plain(Counterfactual, one) for one in kept["changes"])
         had = Had(from_plain(WhatIf, kept["what_if"]), changes)
     plain = {name: value for name, value in reason.items() if name not in ("sentence", HAD)}
-    return Decision(share_out, claim_id, from_plain(ClaimReason, plain), sentence, had, answer)
+    return ClaimDecision(share_out, claim_id, from_plain(ClaimReason, plain), sentence, had, answer)

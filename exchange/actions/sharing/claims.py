@@ -17,7 +17,7 @@ MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
 
 
-class CountRefusedError(RefusedError):
+class ClaimCountRefusedError(RefusedError):
     """The number of plants cannot be right."""
 
 
@@ -33,7 +33,7 @@ class AlternativesRefusedError(RefusedError):
     """What would do instead cannot be kept."""
 
 
-class AlreadyGivenError(RefusedError):
+class ClaimMetError(RefusedError):
     """The claim has been given plants; it can be declined, not changed."""
 
 
@@ -117,7 +117,7 @@ def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimRow:
     entry = CLAIMS.get(tx, actor.circle_id, claim_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
     if _given(tx, actor.circle_id, claim_id):
-        raise AlreadyGivenError(
+        raise ClaimMetError(
             "This claim has been given plants. Decline them if you cannot take them."
         )
     return entry
@@ -176,9 +176,11 @@ def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim) -> None:
 
 def _check(new: NewClaim, today: date) -> None:
     if not 1 <= new.asked <= MOST_ASKED:
-        raise CountRefusedError(f"Write how many you would like, from 1 to {MOST_ASKED}.", "asked")
+        raise ClaimCountRefusedError(
+            f"Write how many you would like, from 1 to {MOST_ASKED}.", "asked"
+        )
     if new.choice not in {1, 2, 3}:
-        raise CountRefusedError("Choose first, second or third choice.", "choice")
+        raise ClaimCountRefusedError("Choose first, second or third choice.", "choice")
     if not new.materials - {Material.SEED}:
         raise NothingTakenError("Tick at least one thing you can take it as.", "materials")
     if new.no_use_after is not None and new.no_use_after < today:

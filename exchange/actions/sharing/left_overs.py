@@ -43,7 +43,7 @@ class CannotHaveItError(RefusedError):
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class LeftOverClaim:
     """The claim a left-over goes to: one there is, or one to be made."""
 
     claim_id: int | None
@@ -115,7 +115,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
     return made
 
 
-def _wish(tx: Tx, actor: Actor, spare: SpareRow) -> Wish:
+def _wish(tx: Tx, actor: Actor, spare: SpareRow) -> LeftOverClaim:
     """Give the household's own open claim on the variety, asking for one; else a new one."""
     there = open_claim(tx, actor.circle_id, actor.own_household(), spare.variety_id)
     place_id = there.place_id if there else first_place(tx, actor)
@@ -128,7 +128,7 @@ def _wish(tx: Tx, actor: Actor, spare: SpareRow) -> Wish:
         materials=materials,
         no_use_after=there.no_use_after if there else None,
     )
-    return Wish(there.id if there else None, value)
+    return LeftOverClaim(there.id if there else None, value)
 
 
 def _check(
@@ -136,7 +136,7 @@ def _check(
     actor: Actor,
     share_out: ShareOutRow,
     spare: SpareRow,
-    wish: Wish,
+    wish: LeftOverClaim,
     now: datetime,
 ) -> None:
     case = share_out_case(tx, actor.circle_id, share_out, now, extra=(wish.value,))
@@ -152,7 +152,7 @@ def _check(
         raise CannotHaveItError(plain_obstacle(error.obstacle)) from error
 
 
-def _claim(tx: Tx, actor: Actor, spare: SpareRow, wish: Wish, now: datetime) -> int:
+def _claim(tx: Tx, actor: Actor, spare: SpareRow, wish: LeftOverClaim, now: datetime) -> int:
     if wish.claim_id is not None:
         CLAIMS.change(tx, actor.circle_id, wish.claim_id, materials=wish.value.materials)
         return wish.claim_id

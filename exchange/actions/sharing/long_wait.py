@@ -29,7 +29,7 @@ from exchange.records import (
 )
 from exchange.records.rows.growing import SpareChange
 from exchange.records.rows.posting import ParcelRow
-from exchange.words.kernel.letters import Reader
+from exchange.words.kernel.letters import LetterReader
 from exchange.words.posting import questions as words
 
 GROWN_ON_AFTER = timedelta(days=21)
@@ -88,7 +88,7 @@ def ask_organisers(actor: Actor, now: datetime) -> int:
             waited = (one.waited, one.parcel.reasons)
             sender = names.get(to.household_id, "")
             for member in organisers:
-                reader = Reader(member.first_name, circle.name)
+                reader = LetterReader(member.first_name, circle.name)
                 letter = words.waited_long(reader, about, sender, waited, link)
                 key = f"long_wait:{one.parcel.id}:{one.parcel.waiting_since}:{member.id}"
                 write(tx, actor.house, member, letter, key, now)

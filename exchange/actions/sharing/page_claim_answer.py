@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.sharing.claim_decision import Decision, Had, decision_of, may_see
+from exchange.actions.sharing.claim_decision import ClaimDecision, Had, decision_of, may_see
 from exchange.actions.sharing.explanation import is_under_way
 from exchange.actions.sharing.page_changes import LaterChange, later_changes
 from exchange.domain.growing.variety import Variety
@@ -95,7 +95,7 @@ def _lacks(claim: ClaimRow, given: int) -> int:
     return max(0, claim.asked - given)
 
 
-def _figures(decision: Decision, today: date) -> tuple[tuple[str, str], ...]:
+def _figures(decision: ClaimDecision, today: date) -> tuple[tuple[str, str], ...]:
     reason = decision.reason
     households = ("household", "households")
     figures = [
@@ -110,7 +110,7 @@ def _figures(decision: Decision, today: date) -> tuple[tuple[str, str], ...]:
     return (*figures, *_had_figures(decision), *_draw_figures(decision, today))
 
 
-def _rule_figures(decision: Decision, rule: Rule) -> list[tuple[str, str]]:
+def _rule_figures(decision: ClaimDecision, rule: Rule) -> list[tuple[str, str]]:
     if rule is Rule.DRAW:
         return []
     rules = (decision.share_out.proposal or {}).get("rules", ())
@@ -123,7 +123,7 @@ def _rule_figures(decision: Decision, rule: Rule) -> list[tuple[str, str]]:
     return []
 
 
-def _had_figures(decision: Decision) -> list[tuple[str, str]]:
+def _had_figures(decision: ClaimDecision) -> list[tuple[str, str]]:
     had = decision.had.what_if if decision.had else None
     if had is None or not had.possible or had.rule is None:
         return []
@@ -136,7 +136,7 @@ def _had_figures(decision: Decision) -> list[tuple[str, str]]:
     ]
 
 
-def _draw_figures(decision: Decision, today: date) -> list[tuple[str, str]]:
+def _draw_figures(decision: ClaimDecision, today: date) -> list[tuple[str, str]]:
     share_out = decision.share_out
     if share_out.working is None or today < share_out.closes_on:
         return []

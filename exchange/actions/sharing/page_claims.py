@@ -54,7 +54,7 @@ class ClaimLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class UnmetWish:
     """A variety that is claimed and not offered enough.
 
     Attributes
@@ -71,7 +71,7 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
-class ClaimForm:
+class ClaimPage:
     """What somebody sees who thinks of claiming a variety.
 
     Attributes
@@ -96,7 +96,7 @@ class ClaimsPage:
     """A household's claims and the wishes nobody can meet."""
 
     lines: tuple[ClaimLine, ...]
-    wishes: tuple[Wish, ...]
+    wishes: tuple[UnmetWish, ...]
     share_out: ShareOutRow | None
 
 
@@ -115,7 +115,7 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
         )
 
 
-def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimForm:
+def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimPage:
     """Show what can be claimed of a variety, and the household's open claim on it."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     offered = choices(actor, now)
@@ -129,7 +129,7 @@ def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimForm:
         there = next((one for one in own if one.variety_id == variety_id), None)
         varieties = VARIETIES.by_id(tx, actor.circle_id)
         kept = set(there.alternatives) if there else set()
-        return ClaimForm(
+        return ClaimPage(
             variety,
             there,
             spares_of_variety(actor, variety_id, now),
@@ -199,7 +199,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, .
     )
 
 
-def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[Wish, ...]:
+def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[UnmetWish, ...]:
     circle_id = actor.circle_id
     varieties = VARIETIES.by_id(tx, circle_id)
     own = BATCHES.all(tx, circle_id, household_id=actor.own_household())
@@ -215,7 +215,7 @@ def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[
         if spare.set_aside_for is None and not spare.held and spare.send_by >= today:
             offered[spare.variety_id] += spare.count - spare.allocated
     short = [
-        Wish(varieties[key], plants, offered[key], key in grown)
+        UnmetWish(varieties[key], plants, offered[key], key in grown)
         for key, plants in asked.items()
         if plants > offered[key]
     ]

@@ -92,7 +92,7 @@ class ChoiceLine:
     made_on: date
 
 
-class Reader:
+class LineLookup:
     """What lines look up again and again."""
 
     def __init__(self, tx: Tx, circle_id: int) -> None:

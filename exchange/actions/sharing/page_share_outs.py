@@ -11,7 +11,7 @@ from exchange.actions.sharing.page_share_out_lines import (
     AnswerLine,
     ChoiceLine,
     GivingLine,
-    Reader,
+    LineLookup,
     RuleLine,
     rule_lines,
 )
@@ -110,7 +110,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
         today, small = today_in(circle, now), is_small(circle)
         proposal = share_out.proposal or nothing_yet()
         confirmed = share_out.state == ShareOutState.CONFIRMED
-        lines = Reader(tx, actor.circle_id)
+        lines = LineLookup(tx, actor.circle_id)
         return ShareOutPage(
             share_out=share_out,
             today=today,

@@ -20,7 +20,7 @@ from exchange.records import (
 )
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants
-from exchange.words.kernel.letters import Reader, ShareOutResult, share_out_result
+from exchange.words.kernel.letters import LetterReader, ShareOutResult, share_out_result
 from exchange.words.sharing.explanation import carried_over
 from exchange.words.sharing.share_out_after import given_later
 
@@ -41,7 +41,9 @@ def tell_results(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) ->
         answer = (
             make_link(tx, actor.house, member, Purpose.SENDER_ANSWER, now) if result.to_send else ""
         )
-        letter = share_out_result(Reader(member.first_name, circle.name), result, link, answer)
+        letter = share_out_result(
+            LetterReader(member.first_name, circle.name), result, link, answer
+        )
         write(tx, actor.house, member, letter, key, now)
 
 
@@ -91,7 +93,7 @@ def tell_later(tx: Tx, actor: Actor, allocation_ids: Sequence[int], now: datetim
         ends = ((claim.household_id, comes, ()), (spare.household_id, (), goes))
         for household_id, given, to_send in ends:
             for member in MEMBERS.all(tx, actor.circle_id, household_id=household_id, left_at=None):
-                reader = Reader(member.first_name, circle.name)
+                reader = LetterReader(member.first_name, circle.name)
                 letter = given_later(reader, given, to_send, link)
                 key = f"given_later:{allocation_id}:{member.id}"
                 write(tx, actor.house, member, letter, key, now)

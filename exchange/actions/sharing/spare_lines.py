@@ -64,7 +64,7 @@ class BoxLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Decision:
+class LineDecision:
     """What the person decided for a line.
 
     Attributes
@@ -134,7 +134,7 @@ def _named_whole(known: tuple[Variety, ...], line: ListedLine) -> ListedLine:
 
 
 def list_box(
-    actor: Actor, decisions: tuple[Decision, ...], window: Window, now: datetime
+    actor: Actor, decisions: tuple[LineDecision, ...], window: Window, now: datetime
 ) -> tuple[int, ...]:
     """List every decided line, all or none.
 

@@ -4,7 +4,7 @@ from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.sharing.set_aside import set_aside, take_back
-from exchange.actions.sharing.spares import AlreadyGivenError, own_spare
+from exchange.actions.sharing.spares import SparePromisedError, own_spare
 from exchange.domain.permissions import Permission
 from exchange.records import SPARES
 
@@ -17,7 +17,7 @@ def withdraw_spare(actor: Actor, spare_id: int, now: datetime) -> None:
             take_back(tx, actor, spare, now)
             spare = SPARES.get(tx, actor.circle_id, spare_id)
         if spare.allocated:
-            raise AlreadyGivenError(
+            raise SparePromisedError(
                 f"{spare.allocated} of these are promised. Say no to those plants first."
             )
         if spare.withdrawn_at is None:

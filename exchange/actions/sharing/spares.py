@@ -23,7 +23,7 @@ class WindowRefusedError(RefusedError):
     """The days in which the spare may be posted make no sense."""
 
 
-class CountRefusedError(RefusedError):
+class SpareCountRefusedError(RefusedError):
     """The number of plants cannot be right."""
 
 
@@ -35,7 +35,7 @@ class HealthDayRefusedError(RefusedError):
     """The plants cannot have been looked over on that day."""
 
 
-class AlreadyGivenError(RefusedError):
+class SparePromisedError(RefusedError):
     """Plants of the spare are promised already."""
 
 
@@ -128,7 +128,7 @@ def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareRow:
     return spare
 
 
-class _Said(TypedDict):
+class _SpareSaid(TypedDict):
     material: Material
     raised: Raised
     count: int
@@ -140,7 +140,7 @@ class _Said(TypedDict):
     note: str
 
 
-def _said(new: NewSpare) -> _Said:
+def _said(new: NewSpare) -> _SpareSaid:
     """Give what is said of a spare beside its variety, place and member."""
     return {
         "material": new.material,
@@ -157,12 +157,12 @@ def _said(new: NewSpare) -> _Said:
 
 def _check_promised(spare: SpareRow, new: NewSpare) -> None:
     if new.count < spare.allocated:
-        raise AlreadyGivenError(
+        raise SparePromisedError(
             f"{spare.allocated} of these are promised already; fewer than that cannot be listed.",
             "count",
         )
     if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
-        raise AlreadyGivenError(
+        raise SparePromisedError(
             "Some of these are promised; what they are and are sent as cannot change now.",
             "material",
         )
@@ -170,7 +170,9 @@ def _check_promised(spare: SpareRow, new: NewSpare) -> None:
 
 def _check(new: NewSpare, today: date) -> None:
     if not 1 <= new.count <= MOST_PLANTS_A_LINE:
-        raise CountRefusedError(f"Write how many plants, from 1 to {MOST_PLANTS_A_LINE}.", "count")
+        raise SpareCountRefusedError(
+            f"Write how many plants, from 1 to {MOST_PLANTS_A_LINE}.", "count"
+        )
     if new.material is Material.SEED:
         raise SeedRefusedError(
             "Seed does not come true to a name, so it cannot be listed as a variety.",

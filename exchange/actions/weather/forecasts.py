@@ -11,7 +11,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.permissions import Permission
 from exchange.domain.weather.forecast import Forecast
 from exchange.forecasts import ask_all
-from exchange.forecasts.base import Fault, Fetched
+from exchange.forecasts.base import Fetched, ForecastFault
 from exchange.forecasts.freshness import is_due
 from exchange.forecasts.services import ForecastServices
 from exchange.records import FAULTS, PLACES, Tx, forecasts_kept, weather_kept
@@ -132,7 +132,7 @@ def _is_same(forecast: Forecast, known: Forecast) -> bool:
     return replace(forecast, fetched_at=known.fetched_at, expires_at=known.expires_at) == known
 
 
-def _keep_fault(tx: Tx, actor: Actor, fault: Fault, now: datetime) -> None:
+def _keep_fault(tx: Tx, actor: Actor, fault: ForecastFault, now: datetime) -> None:
     FAULTS.add(
         tx,
         actor.circle_id,

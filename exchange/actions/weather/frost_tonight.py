@@ -20,12 +20,12 @@ from exchange.domain.weather.sun import sun_times
 from exchange.records import BATCHES, PLACES, SHELTERS, VARIETIES, Tx, circles
 from exchange.records.rows.people import PlaceWhere
 from exchange.words.growing import plants
-from exchange.words.kernel.letters import Reader
+from exchange.words.kernel.letters import LetterReader
 from exchange.words.posting import questions as words
 
 
 @dataclass(frozen=True, slots=True)
-class Pots:
+class PotsAtRisk:
     """Pots to carry in, in words and as values."""
 
     sentence: str
@@ -51,7 +51,7 @@ class FrostTonight:
     frost_chance: float
     sunset: datetime | None
     source: WeatherSource
-    pots: tuple[Pots, ...]
+    pots: tuple[PotsAtRisk, ...]
 
 
 def is_frost_hour(actor: Actor, now: datetime) -> bool:
@@ -101,7 +101,7 @@ def tell_frost(actor: Actor, now: datetime) -> int:
             lines = [pots.sentence for pots in one.pots]
             for member in members_of(tx, actor.circle_id, one.place.household_id):
                 letter = words.too_cold_tonight(
-                    Reader(member.first_name, circle.name), night, lines, link
+                    LetterReader(member.first_name, circle.name), night, lines, link
                 )
                 key = f"frost_tonight:{one.place.id}:{one.day}:{member.id}"
                 write(tx, actor.house, member, letter, key, now)
@@ -128,10 +128,10 @@ def _at(
     )
 
 
-def _named(cold: ColdPots, varieties: Mapping[int, Variety]) -> Pots:
+def _named(cold: ColdPots, varieties: Mapping[int, Variety]) -> PotsAtRisk:
     batch, variety = cold.batch, varieties[cold.batch.variety_id]
     what = plants.so_many(batch.plants, batch.material, variety.species, variety.name, batch.raised)
-    return Pots(words.pots_line(what, cold.stands.shelter, cold.carry_to.shelter), cold)
+    return PotsAtRisk(words.pots_line(what, cold.stands.shelter, cold.carry_to.shelter), cold)
 
 
 def _name(place: Place) -> str:

@@ -21,7 +21,7 @@ class CircleRow:
     created_at: datetime
 
 
-class NewCircle(TypedDict):
+class CircleColumns(TypedDict):
     """What a new circle is made with."""
 
     name: str

@@ -21,7 +21,7 @@ POT_CROSS: tuple[Stroke, ...] = ((5, 4, "l6 6"), (11, 4, "l-6 6"))
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class GlyphGrid:
     """Places in rows.
 
     Attributes

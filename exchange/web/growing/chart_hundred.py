@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from exchange.web.frame.chart_figure import Words
-from exchange.web.frame.chart_glyphs import CROSS, LABEL, Grid, stamp
+from exchange.web.frame.chart_glyphs import CROSS, LABEL, GlyphGrid, stamp
 
-_WIDE_GRID = Grid(columns=20, step_x=25, step_y=26, left=2, top=2)
-_NARROW_GRID = Grid(columns=10, step_x=29, step_y=26, left=4, top=2)
+_WIDE_GRID = GlyphGrid(columns=20, step_x=25, step_y=26, left=2, top=2)
+_NARROW_GRID = GlyphGrid(columns=10, step_x=29, step_y=26, left=4, top=2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ def draw_hundred(lost: int, figure: str, under: str, words: Words) -> HundredVie
     )
 
 
-def _drawing(lost: int, grid: Grid) -> HundredDrawing:
+def _drawing(lost: int, grid: GlyphGrid) -> HundredDrawing:
     places = [grid.place(index) for index in range(100)]
     kept, gone = places[: 100 - lost], places[100 - lost :]
     return HundredDrawing(

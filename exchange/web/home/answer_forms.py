@@ -25,7 +25,7 @@ class WentForm(PageForm):
     )
 
 
-class CameForm(PageForm):
+class LinkArrivalForm(PageForm):
     """How it came, and another day than those expected."""
 
     condition = RadioField(

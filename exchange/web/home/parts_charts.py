@@ -7,7 +7,7 @@ from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.chart_waves import TraceDay
 from exchange.web.growing.chart_hundred import HundredView, draw_hundred
 from exchange.web.posting.chart_room import RoomView, RoomWeek, draw_room
-from exchange.web.posting.chart_strip import DayState, End, Strip, StripDay, StripView, draw_strip
+from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
 from exchange.web.posting.chart_traces import Limits
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
@@ -35,10 +35,10 @@ def _trace(place: int, cooler: float, warmer: float = 0.0) -> TraceDay:
     )
 
 
-def _day(place: int, asked: int) -> StripDay:
+def _day(place: int, asked: int) -> ShownDay:
     word, one_in = _WORDS[place]
     states = {"post": DayState.CHOSEN, "held": DayState.HELD}
-    return StripDay(
+    return ShownDay(
         day=_MONDAY + timedelta(days=place),
         word=word,
         chance=f"1 in {one_in}" if one_in else "",
@@ -53,7 +53,7 @@ def _day(place: int, asked: int) -> StripDay:
 def strip(*, warm: bool = False) -> StripView:
     days = [_day(place, 3) for place in range(21)]
     if warm:
-        days[9] = StripDay(days[9].day, "told", "1 in 33", "", 0.03, DayState.ANNOUNCED, "#told")
+        days[9] = ShownDay(days[9].day, "told", "1 in 33", "", 0.03, DayState.ANNOUNCED, "#told")
     return draw_strip(
         Strip(
             days=tuple(days),

@@ -21,7 +21,7 @@ from exchange.actions.sharing.sender_answer import (
     to_answer,
 )
 from exchange.domain.arriving.arrival import Condition
-from exchange.web.home.answer_forms import CameForm, WentForm
+from exchange.web.home.answer_forms import LinkArrivalForm, WentForm
 from exchange.web.home.answers import QUESTIONS, Question
 from exchange.web.posting.sender_form import sender_form, sender_said
 from exchange.words.kernel import dates
@@ -64,14 +64,14 @@ def _show_came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mappi
     parcel = parcel_asked(actor, parcel_id)
     return {
         "parcel": parcel,
-        "fields": _form(CameForm, sent),
+        "fields": _form(LinkArrivalForm, sent),
         "days": _days(parcel, now),
     }
 
 
 def _came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
     parcel = parcel_asked(actor, parcel_id)
-    form = _read(CameForm, sent)
+    form = _read(LinkArrivalForm, sent)
     if sent.get("answer") == "not_yet":
         raise NotAnsweredError(
             "Then nothing is noted. This link goes on working: press when it has come."

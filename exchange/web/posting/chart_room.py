@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exchange.web.frame.chart_figure import NARROW, WIDE, Text, Words, tidy
-from exchange.web.frame.chart_glyphs import POT, POT_CROSS, POT_DOT, Grid, Place, stamp
+from exchange.web.frame.chart_glyphs import POT, POT_CROSS, POT_DOT, GlyphGrid, Place, stamp
 
 _POT_X = 16.6
 _POT_Y = 16.0
@@ -40,7 +40,7 @@ class RoomWeek:
 
 
 @dataclass(frozen=True, slots=True)
-class Pots:
+class PotPaths:
     """The pots of one week as paths."""
 
     standing: str
@@ -55,7 +55,7 @@ class Pots:
 class Shelf:
     """A drawn week; the staging runs from `left` to `right` at `ground`."""
 
-    pots: Pots
+    pots: PotPaths
     left: float
     right: float
     ground: float
@@ -103,7 +103,7 @@ def _drawn(pots: int, each: int) -> int:
     return -(-pots // each)
 
 
-def _pots(week: RoomWeek, each: int, grid: Grid) -> Pots:
+def _pots(week: RoomWeek, each: int, grid: GlyphGrid) -> PotPaths:
     """Sort the places: standing first, then kept, then free; what has no place stands last."""
     over = _drawn(week.without_place, each)
     used = _drawn(week.standing + week.kept, each)
@@ -116,7 +116,7 @@ def _pots(week: RoomWeek, each: int, grid: Grid) -> Pots:
 
     kept = some(standing, used - over)
     beyond = some(used - over, used)
-    return Pots(
+    return PotPaths(
         standing=stamp(POT, places[:standing]),
         kept=stamp(POT, kept),
         kept_dots=stamp(POT_DOT, kept),
@@ -134,12 +134,14 @@ def _label(week: RoomWeek) -> str:
 def _wide(weeks: Sequence[RoomWeek], each: int) -> RoomDrawing:
     step = WIDE / max(len(weeks), 1)
     columns = max(int((step - 10) // _POT_X), 1)
-    rows = max((Grid(columns, 0, 0).rows(_drawn(_all(week), each)) for week in weeks), default=1)
+    rows = max(
+        (GlyphGrid(columns, 0, 0).rows(_drawn(_all(week), each)) for week in weeks), default=1
+    )
     ground = tidy(rows * _POT_Y + 4)
     shelves = []
     for place, week in enumerate(weeks):
         left = tidy(place * step)
-        grid = Grid(columns, _POT_X, _POT_Y, left + 2, ground - _POT_Y, upward=True)
+        grid = GlyphGrid(columns, _POT_X, _POT_Y, left + 2, ground - _POT_Y, upward=True)
         middle = tidy(left + columns * _POT_X / 2 + 1)
         look = "over" if week.is_over else ""
         texts = (
@@ -154,9 +156,11 @@ def _wide(weeks: Sequence[RoomWeek], each: int) -> RoomDrawing:
 def _narrow(weeks: Sequence[RoomWeek], each: int) -> RoomDrawing:
     shelves, top = [], 6.0
     for week in weeks:
-        rows = Grid(_NARROW_COLUMNS, 0, 0).rows(max(_drawn(_all(week), each), 1))
+        rows = GlyphGrid(_NARROW_COLUMNS, 0, 0).rows(max(_drawn(_all(week), each), 1))
         ground = top + max(rows * _POT_Y, 34) + 2
-        grid = Grid(_NARROW_COLUMNS, _POT_X, _POT_Y, _NARROW_LEFT + 2, ground - _POT_Y, upward=True)
+        grid = GlyphGrid(
+            _NARROW_COLUMNS, _POT_X, _POT_Y, _NARROW_LEFT + 2, ground - _POT_Y, upward=True
+        )
         look = "over" if week.is_over else ""
         texts = (
             Text(0, ground - 22, week.title, "start", "serif"),

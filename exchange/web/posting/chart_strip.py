@@ -25,7 +25,7 @@ class DayState(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class StripDay:
+class ShownDay:
     """A day one may ask about.
 
     Attributes
@@ -69,7 +69,7 @@ class Strip:
     heat_words : "over 30 °C these are hurt", or nothing
     """
 
-    days: tuple[StripDay, ...]
+    days: tuple[ShownDay, ...]
     sender: End
     receiver: End
     limits: Limits
@@ -92,7 +92,7 @@ class Low:
 class StripCell:
     """A drawn day; `depth` is how far the hatching reaches down [per cent]."""
 
-    day: StripDay
+    day: ShownDay
     depth: float
     sender_low: Low | None
     receiver_low: Low | None

@@ -26,7 +26,7 @@ class MoveForm(PageForm):
     day = DateField("Post it on", _DAY)
 
 
-class CameForm(PageForm):
+class ArrivalForm(PageForm):
     """When a parcel came, and how."""
 
     day = DateField("Came on", _DAY)
@@ -37,10 +37,10 @@ class CameForm(PageForm):
     )
 
 
-def came_form(contents: Sequence[InParcel]) -> type[CameForm]:
+def came_form(contents: Sequence[InParcel]) -> type[ArrivalForm]:
     """Give the form with a count for each kind of plant in the parcel."""
 
-    class CameWithCounts(CameForm):
+    class CameWithCounts(ArrivalForm):
         pass
 
     for one in contents:

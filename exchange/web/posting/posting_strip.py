@@ -8,11 +8,11 @@ from flask import url_for
 from exchange.actions.posting.page_parcel import ParcelEnd, ParcelPage, Side
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason
-from exchange.domain.posting.strip import StripDay as PlannedDay
+from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.chart_waves import TraceDay
-from exchange.web.posting.chart_strip import DayState, End, Strip, StripDay, StripView, draw_strip
+from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
 from exchange.web.posting.chart_traces import Limits
 from exchange.words.kernel import dates
 from exchange.words.posting import parcels as words
@@ -34,7 +34,7 @@ class AskedDay:
     """
 
     day: date
-    chosen: PlannedDay | None
+    chosen: StripDay | None
     sentences: tuple[str, ...]
     rows: tuple[tuple[str, str, str], ...]
     may_move: bool
@@ -78,10 +78,10 @@ def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
     )
 
 
-def _cell(page: ParcelPage, one: PlannedDay, asked: date | None) -> StripDay:
+def _cell(page: ParcelPage, one: StripDay, asked: date | None) -> ShownDay:
     state = _state(page, one)
     loss = one.loss if one.word in _WEIGHED else None
-    return StripDay(
+    return ShownDay(
         day=one.day,
         word=words.day_word(one, senders_own=page.side is not Side.RECEIVER),
         chance=words.one_in(loss),
@@ -93,7 +93,7 @@ def _cell(page: ParcelPage, one: PlannedDay, asked: date | None) -> StripDay:
     )
 
 
-def _state(page: ParcelPage, one: PlannedDay) -> DayState:
+def _state(page: ParcelPage, one: StripDay) -> DayState:
     if one.day == page.entry.posting_day:
         return DayState.CHOSEN
     if page.plan and page.plan.moved and page.plan.moved.from_day == one.day:
@@ -152,7 +152,7 @@ def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
     )
 
 
-def _coldest(one: PlannedDay) -> str:
+def _coldest(one: StripDay) -> str:
     if one.box_middle is None:
         return "not known"
     middle = dates.degrees(one.box_middle)
@@ -161,7 +161,7 @@ def _coldest(one: PlannedDay) -> str:
     return f"{middle}; 1 time in 10 under {dates.degrees(one.box_tenth)}"
 
 
-def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, str, str], ...]:
+def _beside(found: StripDay, chosen: StripDay | None) -> tuple[tuple[str, str, str], ...]:
     def row(what: str, day: str, other: str) -> tuple[str, str, str]:
         return what, day, other if chosen is not None else ""
 
@@ -178,7 +178,7 @@ def _beside(found: PlannedDay, chosen: PlannedDay | None) -> tuple[tuple[str, st
     )
 
 
-def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> tuple[str, ...]:
+def _answer(page: ParcelPage, found: StripDay, chosen: StripDay | None) -> tuple[str, ...]:
     if chosen is not None and found.day == chosen.day:
         return ("That is the posting day.", *_why_chosen(page))
     stop = PostingReason(found.word, found.day, None, found.loss, found.label)
@@ -191,7 +191,7 @@ def _answer(page: ParcelPage, found: PlannedDay, chosen: PlannedDay | None) -> t
     return (sentence,)
 
 
-def _compared(found: PlannedDay, chosen: PlannedDay) -> str:
+def _compared(found: StripDay, chosen: StripDay) -> str:
     if found.loss is not None and chosen.loss is not None and found.loss < chosen.loss:
         return (
             "A little safer, but the days are chosen for all parcels together, and waiting has its "

@@ -10,7 +10,7 @@ from exchange.web.frame.chart_glyphs import (
     HATCHING,
     LABEL,
     SQUARE,
-    Grid,
+    GlyphGrid,
     Stroke,
     stamp,
 )
@@ -85,7 +85,7 @@ def draw_bar(outcomes: Sequence[Outcome], words: Words) -> BarView:
 
 
 def _drawing(outcomes: Sequence[Outcome], columns: int) -> BarDrawing:
-    grid = Grid(columns, _STEP, _STEP)
+    grid = GlyphGrid(columns, _STEP, _STEP)
     runs, first = [], 0
     for outcome in outcomes:
         places = [grid.place(index) for index in range(first, first + outcome.count)]

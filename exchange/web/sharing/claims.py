@@ -97,7 +97,7 @@ def decline_given(allocation_id: int) -> Response:
     return redirect(url_for("claims.show"), 303)
 
 
-def _step(form: ClaimForm, page: views.ClaimForm, step: int, status: int = 200) -> Page:
+def _step(form: ClaimForm, page: views.ClaimPage, step: int, status: int = 200) -> Page:
     shown = render_template(
         "claims/ask.html",
         form=form,
@@ -121,7 +121,7 @@ def _new_claim(form: ClaimForm, variety_id: int) -> NewClaim:
     )
 
 
-def _of_claim(page: views.ClaimForm) -> dict[str, Any]:
+def _of_claim(page: views.ClaimPage) -> dict[str, Any]:
     """Give the form's answers for a claim that is there; nothing for a new one."""
     there = page.there
     if there is None:

@@ -6,7 +6,7 @@ from werkzeug.wrappers import Response
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.spare_lines import (
     BoxLine,
-    Decision,
+    LineDecision,
     LineRefusedError,
     Window,
     list_box,
@@ -119,7 +119,7 @@ def _new(species: Species, name: str) -> str:
     return f"New: {said}"
 
 
-def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[Decision, ...]:
+def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[LineDecision, ...]:
     decided = []
     for row, line in zip(form.rows, lines, strict=True):
         chosen = row.form.variety.data
@@ -127,7 +127,7 @@ def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[Decision, .
             continue
         is_new = chosen.startswith(NEW)
         decided.append(
-            Decision(
+            LineDecision(
                 number=line.number,
                 name=line.listed.name,
                 count=row.form.count.data,

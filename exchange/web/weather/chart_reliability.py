@@ -26,7 +26,7 @@ class Tenth:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class ReliabilityBin:
     """A tenth in the square; the larger, the more nights stand behind it."""
 
     x: float
@@ -38,7 +38,7 @@ class Mark:
 class ReliabilityView:
     """The square: marks near the slanting line were said rightly."""
 
-    marks: tuple[Mark, ...]
+    marks: tuple[ReliabilityBin, ...]
     line: str
     frame: str
     texts: tuple[Text, ...]
@@ -54,7 +54,9 @@ def draw_reliability(tenths: Sequence[Tenth], words: Words, across: str) -> Reli
     across : what stands under the square
     """
     most = max((one.nights for one in tenths), default=1)
-    marks = tuple(Mark(_x(one.stated), _y(one.came), _radius(one.nights / most)) for one in tenths)
+    marks = tuple(
+        ReliabilityBin(_x(one.stated), _y(one.came), _radius(one.nights / most)) for one in tenths
+    )
     texts = [Text((_LEFT + _RIGHT) / 2, SIDE - 4, across, "middle", "soft")]
     for share in (0.0, 0.5, 1.0):
         name = str(round(share * 100))

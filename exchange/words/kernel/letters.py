@@ -22,7 +22,7 @@ class LetterText:
 
 
 @dataclass(frozen=True, slots=True)
-class Reader:
+class LetterReader:
     """Whom a letter is for, and who signs it."""
 
     first_name: str
@@ -45,7 +45,7 @@ class ParcelWords:
 
 
 def invitation(
-    reader: Reader, organiser_first_name: str, link: str, good_until: date
+    reader: LetterReader, organiser_first_name: str, link: str, good_until: date
 ) -> LetterText:
     """Invite somebody to the circle."""
     return signed(
@@ -62,7 +62,7 @@ def invitation(
     )
 
 
-def sign_in(reader: Reader, link: str, good_minutes: int) -> LetterText:
+def sign_in(reader: LetterReader, link: str, good_minutes: int) -> LetterText:
     """Send a sign-in link."""
     return signed(
         reader,
@@ -74,7 +74,7 @@ def sign_in(reader: Reader, link: str, good_minutes: int) -> LetterText:
     )
 
 
-def new_address(reader: Reader, link: str, good_hours: int) -> LetterText:
+def new_address(reader: LetterReader, link: str, good_hours: int) -> LetterText:
     """Ask whoever reads mail at an address whether it is to be signed in with."""
     return signed(
         reader,
@@ -86,7 +86,7 @@ def new_address(reader: Reader, link: str, good_hours: int) -> LetterText:
     )
 
 
-def address_changed(reader: Reader) -> LetterText:
+def address_changed(reader: LetterReader) -> LetterText:
     """Tell the old address that another is signed in with now; it does not say which."""
     return signed(
         reader,
@@ -116,7 +116,7 @@ class ShareOutResult:
 
 
 def share_out_result(
-    reader: Reader, result: ShareOutResult, link: str, answer_link: str = ""
+    reader: LetterReader, result: ShareOutResult, link: str, answer_link: str = ""
 ) -> LetterText:
     """Tell a household what the share-out gave it and what it is asked to send.
 
@@ -143,7 +143,7 @@ def share_out_result(
 
 
 def pack_tonight(
-    reader: Reader, parcel: ParcelWords, posting_day: date, reasons: Sequence[str], link: str
+    reader: LetterReader, parcel: ParcelWords, posting_day: date, reasons: Sequence[str], link: str
 ) -> LetterText:
     """Say that a parcel can go tomorrow, or today."""
     return signed(
@@ -158,7 +158,11 @@ def pack_tonight(
 
 
 def wait_tonight(
-    reader: Reader, parcel: ParcelWords, next_day: date | None, reasons: Sequence[str], link: str
+    reader: LetterReader,
+    parcel: ParcelWords,
+    next_day: date | None,
+    reasons: Sequence[str],
+    link: str,
 ) -> LetterText:
     """Say that a parcel should wait, why, and until when."""
     if next_day is None:
@@ -177,7 +181,7 @@ def wait_tonight(
 
 
 def moved(
-    reader: Reader,
+    reader: LetterReader,
     parcel: ParcelWords,
     days: tuple[date, date | None],
     reasons: Sequence[str],
@@ -205,7 +209,9 @@ def moved(
     )
 
 
-def did_it_go(reader: Reader, parcel: ParcelWords, posting_day: date, link: str) -> LetterText:
+def did_it_go(
+    reader: LetterReader, parcel: ParcelWords, posting_day: date, link: str
+) -> LetterText:
     """Ask the sender whether the parcel went."""
     return signed(
         reader,
@@ -218,7 +224,7 @@ def did_it_go(reader: Reader, parcel: ParcelWords, posting_day: date, link: str)
 
 
 def did_it_come(
-    reader: Reader, parcel: ParcelWords, expected: ArrivalWindow, link: str
+    reader: LetterReader, parcel: ParcelWords, expected: ArrivalWindow, link: str
 ) -> LetterText:
     """Ask the receiver whether the parcel came, and how."""
     return signed(
@@ -232,7 +238,7 @@ def did_it_come(
     )
 
 
-def signed(reader: Reader, subject: str, *parts: str) -> LetterText:
+def signed(reader: LetterReader, subject: str, *parts: str) -> LetterText:
     """Give a letter with its greeting and its close."""
     greeting = f"Dear {reader.first_name},"
     close = f"Your circle,\n{reader.circle}"

@@ -14,33 +14,33 @@ from exchange.words.posting import care
 
 
 @dataclass(frozen=True, slots=True)
-class Packing:
+class PackingAdvice:
     """What to see to for one kind of material; the heading is empty for all of them."""
 
     heading: str
     points: tuple[str, ...]
 
 
-def packing(kinds: Iterable[tuple[Species, Material]]) -> tuple[Packing, ...]:
+def packing(kinds: Iterable[tuple[Species, Material]]) -> tuple[PackingAdvice, ...]:
     """Give what to see to before closing the box, by what is in it."""
     there = set(kinds)
     materials = {material for _species, material in there}
     found = []
     if Material.UNROOTED in materials:
-        found.append(Packing("Unrooted cuttings", _unrooted_points(there)))
+        found.append(PackingAdvice("Unrooted cuttings", _unrooted_points(there)))
     if materials & {Material.ROOTED, Material.YOUNG_PLANT, Material.STOOL}:
-        found.append(Packing("Rooted plants", _rooted_points()))
+        found.append(PackingAdvice("Rooted plants", _rooted_points()))
     if materials & (RESTING - {Material.STOOL}):
-        found.append(Packing("Tubers and roots", _resting_points()))
+        found.append(PackingAdvice("Tubers and roots", _resting_points()))
     if Material.SEED in materials:
-        found.append(Packing("Seed", ("Dry, in paper, “seedling of …” on the packet",)))
+        found.append(PackingAdvice("Seed", ("Dry, in paper, “seedling of …” on the packet",)))
     together = (
         "One label to each plant or bundle, with the mark from this slip",
         "Nothing moves when the box is turned over; no fruit in it",
         "Care sheet on top",
     )
     heading = "All of it" if len(found) > 1 else ""
-    return (*found, Packing(heading, together))
+    return (*found, PackingAdvice(heading, together))
 
 
 def _unrooted_points(there: set[tuple[Species, Material]]) -> tuple[str, ...]:

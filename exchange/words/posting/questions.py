@@ -7,12 +7,14 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
-from exchange.words.kernel.letters import LetterText, ParcelWords, Reader, bullets, signed
+from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords, bullets, signed
 from exchange.words.kernel.phrase import counted
 from exchange.words.posting.posting_days import weather_source
 
 
-def still_ready(reader: Reader, parcel: ParcelWords, posting_day: date, link: str) -> LetterText:
+def still_ready(
+    reader: LetterReader, parcel: ParcelWords, posting_day: date, link: str
+) -> LetterText:
     """Ask the sender a week ahead whether the plants are ready."""
     return signed(
         reader,
@@ -26,7 +28,11 @@ def still_ready(reader: Reader, parcel: ParcelWords, posting_day: date, link: st
 
 
 def waited_long(
-    reader: Reader, parcel: ParcelWords, sender: str, waited: tuple[int, Sequence[str]], link: str
+    reader: LetterReader,
+    parcel: ParcelWords,
+    sender: str,
+    waited: tuple[int, Sequence[str]],
+    link: str,
 ) -> LetterText:
     """Ask the organiser what to do with a parcel that has waited too long.
 
@@ -57,7 +63,7 @@ def waited_long(
 
 
 def too_cold_tonight(
-    reader: Reader,
+    reader: LetterReader,
     night: tuple[str, float, WeatherSource, datetime | None],
     pots: Sequence[str],
     link: str,

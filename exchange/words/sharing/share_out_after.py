@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from exchange.domain.sharing.states import AllocationState
-from exchange.words.kernel.letters import LetterText, Reader, bullets, signed
+from exchange.words.kernel.letters import LetterReader, LetterText, bullets, signed
 
 _CHANGES: dict[str, str] = {
     AllocationState.REFUSED: "the sender cannot send them after all",
@@ -32,7 +32,7 @@ def answer_words(state: AllocationState) -> str:
 
 
 def given_later(
-    reader: Reader, given: Sequence[str], to_send: Sequence[str], link: str
+    reader: LetterReader, given: Sequence[str], to_send: Sequence[str], link: str
 ) -> LetterText:
     """Tell a household what comes to it, or is asked of it, after the share-out."""
     parts = []

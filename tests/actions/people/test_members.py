@@ -10,7 +10,7 @@ from exchange.actions.people.households import HasDealingsError, share_household
 from exchange.actions.people.members import (
     AddressRefusedError,
     LastOrganiserError,
-    NameRefusedError,
+    MemberNameRefusedError,
     NewMember,
     add_member,
     invite,
@@ -59,8 +59,8 @@ def test_a_member_has_a_household_of_their_own_unless_they_share_one(house, circ
 @pytest.mark.parametrize(
     ("new", "refused"),
     [
-        (NewMember("  "), NameRefusedError),
-        (NewMember("x" * 61), NameRefusedError),
+        (NewMember("  "), MemberNameRefusedError),
+        (NewMember("x" * 61), MemberNameRefusedError),
         (NewMember("Hob", email="hob at example"), AddressRefusedError),
         (NewMember("Hob", email="EFFIE.pellow@example.org"), AddressRefusedError),
     ],
@@ -143,7 +143,7 @@ def test_a_helper_helps_with_something_known(house, circle):
     winnie = circle.actor("Winnie")
 
     make_helper(winnie, circle["Effie"].id, "postage", NOW)
-    with pytest.raises(NameRefusedError):
+    with pytest.raises(MemberNameRefusedError):
         make_helper(winnie, circle["Effie"].id, "everything", NOW)
 
     assert member(house, circle, circle["Effie"].id).helper == "postage"
@@ -235,5 +235,5 @@ def test_the_invitation_names_who_invites(house, circle):
 )
 def test_a_circle_that_cannot_be_is_refused(house, circle, new):
     assert circle.circle_id
-    with pytest.raises((CircleRefusedError, NameRefusedError)):
+    with pytest.raises((CircleRefusedError, MemberNameRefusedError)):
         new_circle(replace(house), new, NOW)

@@ -8,9 +8,9 @@ import pytest
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.posting.parcel_facts import subject_of
 from exchange.actions.posting.parcels import (
+    AliveCountRefusedError,
     AlreadyOnItsWayError,
     Arrival,
-    CountRefusedError,
     DayRefusedError,
     not_arrived,
     not_posted,
@@ -127,7 +127,7 @@ def test_dead_plants_hold_nothing_unless_some_are_said_to_live(season, parcel, a
 @pytest.mark.parametrize("count", [-1, 2])
 def test_no_more_can_live_than_were_sent(season, parcel, count):
     arrival = Arrival(TUESDAY, alive={allocation_of(season, parcel): count})
-    with pytest.raises(CountRefusedError) as refused:
+    with pytest.raises(AliveCountRefusedError) as refused:
         say_arrived(season.ring.actor("Effie"), parcel.id, arrival, morning(TUESDAY, 12))
     assert refused.value.field.startswith("alive-")
     assert again(season, parcel).state is ParcelState.ANNOUNCED

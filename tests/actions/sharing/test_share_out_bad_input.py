@@ -8,7 +8,7 @@ import pytest
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import leave
-from exchange.actions.sharing.claims import CountRefusedError
+from exchange.actions.sharing.claims import ClaimCountRefusedError
 from exchange.actions.sharing.page_share_outs import share_out_page
 from exchange.actions.sharing.share_out import CannotBeWorkedOutError, remarks_on, work_out_case
 from exchange.actions.sharing.share_out_case import share_out_case
@@ -96,7 +96,7 @@ def test_a_member_who_left_gets_nothing_and_gives_nothing(sharing):
 @pytest.mark.parametrize("count", [0, -1, 10**9])
 def test_numbers_of_plants_that_cannot_be(sharing, count):
     variety = sharing.name()
-    with pytest.raises(CountRefusedError, match=r"from 1 to"):
+    with pytest.raises(ClaimCountRefusedError, match=r"from 1 to"):
         sharing.ask("Effie", variety, asked=count)
     with pytest.raises(RefusedError, match=r"\w.*\."):
         sharing.offer("Winnie", variety, count=count)

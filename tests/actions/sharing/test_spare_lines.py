@@ -6,7 +6,7 @@ import pytest
 
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.spare_lines import (
-    Decision,
+    LineDecision,
     LineRefusedError,
     Window,
     list_box,
@@ -31,7 +31,7 @@ def decision(**more):
         "variety_id": None,
         "species": Species.DAHLIA,
     }
-    return Decision(**{**usual, **more})
+    return LineDecision(**{**usual, **more})
 
 
 def only(circle, text):

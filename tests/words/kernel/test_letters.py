@@ -3,11 +3,11 @@ from datetime import date
 import pytest
 
 from exchange.words.kernel import letters
-from exchange.words.kernel.letters import ParcelWords, Reader, ShareOutResult
+from exchange.words.kernel.letters import LetterReader, ParcelWords, ShareOutResult
 from tests.builders.arrivals import a_window
 
 LINK = "https://circle.example/answer/abc"
-READER = Reader("Maud", "The Wending Circle")
+READER = LetterReader("Maud", "The Wending Circle")
 PARCEL = ParcelWords("Bramble 27", "Colin", ("3 rooted cuttings of Dahlia ‘Chapel Lantern’",))
 TUESDAY, NEXT = date(2027, 4, 27), date(2027, 5, 4)
 WHY = ("frost at the other end on Wednesday night",)

@@ -1,11 +1,11 @@
 import pytest
 
 from exchange.domain.weather.note import Note
-from exchange.forecasts.base import FaultKind
+from exchange.forecasts.base import ForecastFaultKind
 from exchange.words.weather.weather import fault_sentence, note_sentence
 
 
-@pytest.mark.parametrize("kind", FaultKind)
+@pytest.mark.parametrize("kind", ForecastFaultKind)
 def test_every_fault_has_a_sentence(kind):
     assert fault_sentence(kind).endswith(".")
 
