@@ -1,5 +1,6 @@
 """Building a kept circle: the demo, its closing day, two months of days, a second and smaller circle."""
 
+import socket
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
@@ -31,7 +32,7 @@ from exchange.actions.sharing.scenarios import ask_for_other_terms
 from exchange.actions.sharing.share_out import NewShareOut, open_share_out, work_out_share_out
 from exchange.actions.sharing.share_out_choices import ChoiceRefusedError, NewChoice, choose
 from exchange.actions.sharing.spares import list_spare
-from exchange.actions.weather.forecast_verification import NothingToKeepError, keep_shift
+from exchange.actions.weather.forecast_verification import keep_shift
 from exchange.actions.weather.frost_notes import note_frost
 from exchange.actions.weather.own_daily_file import keep_file, look_over
 from exchange.domain.optimise.programme import never_stop
@@ -86,16 +87,18 @@ class _Box:
 
 @contextmanager
 def _mail() -> Iterator[MailServer]:
-    controller = Controller(_Box(), hostname="127.0.0.1", port=8825)
+    with socket.create_server(("127.0.0.1", 0)) as free:
+        port = free.getsockname()[1]
+    controller = Controller(_Box(), hostname="127.0.0.1", port=port)
     controller.start()
     try:
-        yield MailServer("127.0.0.1", 8825)
+        yield MailServer("127.0.0.1", port)
     finally:
         controller.stop()
 
 
 @contextmanager
-def built(folder: Path, database: str) -> Iterator[Made]:
+def built(folder: Path) -> Iterator[Made]:
     """Give the circle after its two months, its books still open."""
     secrets = Secrets()
     forecast = DEMO_DATA / "forecast.json"
@@ -103,8 +106,7 @@ def built(folder: Path, database: str) -> Iterator[Made]:
         _mail() as mail,
         site(
             folder,
-            database,
-            wrap=lambda house: replace(house, new_token=secrets),
+            wrap=lambda house: replace(house, new_token=secrets, mail_from="circle@example.org"),
             public_url="http://circle.example",
             forecast_source="saved",
             forecast_file=forecast,
@@ -203,7 +205,7 @@ def _extras(made: Made) -> dict[int, Callable[[Life, datetime], None]]:
         1: _terms,
         5: _failed_and_cancelled,
         40: _second_share_out,
-        55: _learned,
+        DAYS - 2: _learned,
         DAYS - 1: lambda life, now: _last_day(made, life, now),
     }
 
@@ -241,8 +243,7 @@ def _second_share_out(life: Life, now: datetime) -> None:
 
 
 def _learned(life: Life, now: datetime) -> None:
-    with suppress(NothingToKeepError):
-        keep_shift(life.organiser, places_of(life.organiser)[0].id, now)
+    keep_shift(life.organiser, places_of(life.organiser)[0].id, now)
 
 
 def _last_day(made: Made, life: Life, now: datetime) -> None:

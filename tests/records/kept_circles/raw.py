@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from hashlib import sha256
 from typing import Any
 
@@ -34,10 +34,14 @@ def _rows(connection: Connection, name: str) -> Rows:
 
 
 def _plain(value: Any) -> Any:
-    """Give text for days and instants, and what JSON means for JSON kept as text."""
-    if isinstance(value, datetime | date):
+    """Give the same for the same value in either database, and what JSON means for JSON kept as text."""
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+    if isinstance(value, date):
         return value.isoformat()
-    if isinstance(value, str) and value[:1] in ("{", "["):
+    if isinstance(value, bool):
+        return int(value)
+    if isinstance(value, str) and (value[:1] in ("{", "[") or value == "null"):
         try:
             return json.loads(value)
         except ValueError:

@@ -1,13 +1,16 @@
 """What must survive in a kept circle, as the program of its revision read it."""
 
 from collections import Counter
+from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
+from exchange.actions.kernel.actor import House
 from exchange.actions.posting.calendars import calendar_at
 from exchange.actions.posting.parcels import plan_of
 from exchange.actions.sharing.share_out_proposal import choices_of, share_out_of
 from exchange.domain.sharing.working import check
-from exchange.records import ANSWERS, CALENDARS, DIARY, LETTERS, PARCELS, SHARE_OUTS, TASKS, links
+from exchange.records import CALENDARS, DIARY, LETTERS, PARCELS, SHARE_OUTS, TASKS, links
 from tests.records.kept_circles.build import Made
 from tests.records.kept_circles.raw import digest_of, tables_of
 
@@ -16,37 +19,42 @@ CALENDAR_SECRETS = ("dispatch calendar", "organiser's calendar", "calendar")
 
 
 def summary_of(made: Made, revision: str) -> dict[str, Any]:
-    """Give rows and digest of each table, and what stood in plans, share-outs and the rest."""
+    """Give rows and digest of each table, and what the program read in them."""
     house = made.here.house
     tables = tables_of(house.books.engine)
-    circle_id = made.circle_id
-    with house.books.reading() as tx:
-        parcels = PARCELS.all(tx, circle_id)
-        share_outs = SHARE_OUTS.all(tx, circle_id)
-        told = {
-            "tasks": dict(Counter(one.state for one in TASKS.all(tx, circle_id))),
-            "letters": dict(
-                Counter(f"{one.kind} {one.state}" for one in LETTERS.all(tx, circle_id))
-            ),
-            "diary": dict(Counter(one.kind for one in DIARY.all(tx, circle_id))),
-            "calendars": len(CALENDARS.all(tx, circle_id)),
-            "links": {name: _link(links.look_at(tx, made.secrets[name])) for name in LINKS},
-            "asked why": sum("had" in str(one.reason) for one in ANSWERS.all(tx, circle_id)),
-        }
+    now = made.here.clock()
     return {
         "revision": revision,
-        "circle": circle_id,
+        "circle": made.circle_id,
         "organiser": made.organiser.member_id,
-        "now": made.here.clock().isoformat(),
+        "now": now.isoformat(),
         "secrets": made.secrets,
         "tables": {
             name: {"rows": len(rows), "digest": digest_of(rows)} for name, rows in tables.items()
         },
-        "plans": {one.code: _plan(one) for one in parcels},
-        "share_outs": {one.name: _share_out(one) for one in share_outs},
-        **told,
-        "events": {name: _events(made, made.secrets[name]) for name in CALENDAR_SECRETS},
+        "read": read_in(house, made.circle_id, made.secrets, now),
     }
+
+
+def read_in(
+    house: House, circle_id: int, secrets: Mapping[str, str], now: datetime
+) -> dict[str, Any]:
+    """Give what the program reads in plans, share-outs, tasks, letters, links, dates and calendars."""
+    with house.books.reading() as tx:
+        letters = LETTERS.all(tx, circle_id)
+        return {
+            "plans": {one.code: _plan(one) for one in PARCELS.all(tx, circle_id)},
+            "share_outs": {one.name: _share_out(one) for one in SHARE_OUTS.all(tx, circle_id)},
+            "tasks": [[one.kind, one.state, one.result] for one in TASKS.all(tx, circle_id)],
+            "letters": dict(Counter(f"{one.kind} {one.state}" for one in letters)),
+            "links": {name: _link(links.look_at(tx, secrets[name])) for name in LINKS},
+            "diary": dict(Counter(one.kind for one in DIARY.all(tx, circle_id))),
+            "calendars": [
+                [one.kind, one.reminders, one.revoked_at is None]
+                for one in CALENDARS.all(tx, circle_id)
+            ],
+            "events": {name: _events(house, secrets[name], now) for name in CALENDAR_SECRETS},
+        }
 
 
 def _plan(entry: Any) -> dict[str, Any] | None:
@@ -80,8 +88,8 @@ def _link(found: Any) -> list[Any]:
     return [link.purpose, member.id, link.used_at is not None]
 
 
-def _events(made: Made, secret: str) -> list[str]:
-    served = calendar_at(made.here.house, secret, made.here.clock())
+def _events(house: House, secret: str, now: datetime) -> list[str]:
+    served = calendar_at(house, secret, now)
     assert served is not None
     text = served.body.decode().replace("\r\n ", "")
     return sorted(line for line in text.splitlines() if line.startswith("UID:"))
