@@ -25,7 +25,6 @@ MORE_THAN_ONCE = {
     "give_fewer": "not yet one",
     "answer_as_sender": "not yet one",
     "give_to_reserve": "not yet one",
-    "say_not_gone": "not yet one",
     "redeem_for": "not yet one",
     "set_up": "not yet one",
     "invite_organiser": "not yet one",

@@ -61,34 +61,39 @@ def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
         When nothing can be posted on that day, or too much would be lost.
     """
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
-        change = change_of(tx, actor, entry, day)
-        old = entry.announced_day
-        if old == day:
-            return
-        window = expected_days(change.after.coming)
-        PARCELS.change(
-            tx,
-            actor.circle_id,
-            parcel_id,
-            state=ParcelState.ANNOUNCED,
-            posting_day=day,
-            announced_day=day,
-            way_id=change.after.way_id,
-            announced_way_id=change.after.way_id,
-            arrival_from=window[0],
-            arrival_to=window[1],
-            loss_chance=change.after.loss,
-            held=False,
-            waiting_since=None,
-            changed_at=now,
-            **_replanned(tx, actor, entry, change.after, window),
-        )
-        note(tx, actor, "moved a parcel", f"{entry.code} to {day}", now)
-        rewrite(tx, actor, parcel_id, now)
-        if old is not None:
-            _tell(tx, actor, parcel_id, (old, day), now)
+        record_moved(tx, actor, parcel_id, day, now)
+
+
+def record_moved(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+    """Move a parcel within an act; see `move_day` for refusals."""
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+    change = change_of(tx, actor, entry, day)
+    old = entry.announced_day
+    if old == day:
+        return
+    window = expected_days(change.after.coming)
+    PARCELS.change(
+        tx,
+        actor.circle_id,
+        parcel_id,
+        state=ParcelState.ANNOUNCED,
+        posting_day=day,
+        announced_day=day,
+        way_id=change.after.way_id,
+        announced_way_id=change.after.way_id,
+        arrival_from=window[0],
+        arrival_to=window[1],
+        loss_chance=change.after.loss,
+        held=False,
+        waiting_since=None,
+        changed_at=now,
+        **_replanned(tx, actor, entry, change.after, window),
+    )
+    note(tx, actor, "moved a parcel", f"{entry.code} to {day}", now)
+    rewrite(tx, actor, parcel_id, now)
+    if old is not None:
+        _tell(tx, actor, parcel_id, (old, day), now)
 
 
 def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:

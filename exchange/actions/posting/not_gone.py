@@ -4,12 +4,12 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import ask
-from exchange.actions.posting.change_day import move_day
+from exchange.actions.posting.change_day import record_moved
 from exchange.actions.posting.parcel_facts import subject_of
 from exchange.actions.posting.parcels import AlreadyOnItsWayError, rewrite
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
-from exchange.records import PARCELS
+from exchange.records import PARCELS, Tx
 
 NOT_GONE = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.POSTED})
 
@@ -24,29 +24,36 @@ def say_not_gone(actor: Actor, parcel_id: int, new_day: date | None, now: dateti
     DayRefusedError
         When nothing can be posted on the new day.
     """
-    if new_day is not None:
-        move_day(actor, parcel_id, new_day, now)
-        return
     with actor.books.writing() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
-        if entry.state not in NOT_GONE:
-            raise AlreadyOnItsWayError("It has come already.")
-        PARCELS.change(
-            tx,
-            actor.circle_id,
-            parcel_id,
-            state=ParcelState.PLANNED,
-            posting_day=None,
-            announced_day=None,
-            announced_way_id=None,
-            arrival_from=None,
-            arrival_to=None,
-            loss_chance=None,
-            posted_on=None,
-            held=True,
-            changed_at=now,
-        )
-        note(tx, actor, "said a parcel has not gone", entry.code, now)
-        rewrite(tx, actor, parcel_id, now)
-        ask(tx, actor, "plan", None, now)
+        record_not_gone(tx, actor, parcel_id, new_day, now)
+
+
+def record_not_gone(
+    tx: Tx, actor: Actor, parcel_id: int, new_day: date | None, now: datetime
+) -> None:
+    """Keep that a parcel is still there, within an act; see `say_not_gone` for refusals."""
+    if new_day is not None:
+        record_moved(tx, actor, parcel_id, new_day, now)
+        return
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+    if entry.state not in NOT_GONE:
+        raise AlreadyOnItsWayError("It has come already.")
+    PARCELS.change(
+        tx,
+        actor.circle_id,
+        parcel_id,
+        state=ParcelState.PLANNED,
+        posting_day=None,
+        announced_day=None,
+        announced_way_id=None,
+        arrival_from=None,
+        arrival_to=None,
+        loss_chance=None,
+        posted_on=None,
+        held=True,
+        changed_at=now,
+    )
+    note(tx, actor, "said a parcel has not gone", entry.code, now)
+    rewrite(tx, actor, parcel_id, now)
+    ask(tx, actor, "plan", None, now)

@@ -75,22 +75,27 @@ def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
         When the day is still to come, or long past.
     """
     with actor.books.writing() as tx:
-        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
-        if entry.state in ENDED:
-            raise AlreadyOnItsWayError("Its end has been told already.")
-        _check_past(day, subject.today)
-        PARCELS.change(
-            tx,
-            actor.circle_id,
-            parcel_id,
-            state=ParcelState.POSTED,
-            posted_on=day,
-            held=False,
-            changed_at=now,
-            **_window(tx, actor, entry, day),
-        )
-        note(tx, actor, "posted a parcel", entry.code, now)
-        rewrite(tx, actor, parcel_id, now)
+        record_posted(tx, actor, parcel_id, day, now)
+
+
+def record_posted(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+    """Keep that a parcel was posted, within an act; see `say_posted` for refusals."""
+    entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
+    if entry.state in ENDED:
+        raise AlreadyOnItsWayError("Its end has been told already.")
+    _check_past(day, subject.today)
+    PARCELS.change(
+        tx,
+        actor.circle_id,
+        parcel_id,
+        state=ParcelState.POSTED,
+        posted_on=day,
+        held=False,
+        changed_at=now,
+        **_window(tx, actor, entry, day),
+    )
+    note(tx, actor, "posted a parcel", entry.code, now)
+    rewrite(tx, actor, parcel_id, now)
 
 
 def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
@@ -117,30 +122,35 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
         When more plants are said to live than were sent.
     """
     with actor.books.writing() as tx:
-        entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
-        if entry.state is ParcelState.ARRIVED:
-            return
-        _check_past(arrival.day, subject.today)
-        if entry.posted_on is not None and arrival.day < entry.posted_on:
-            raise DayRefusedError("It was posted after that day; give the day it came.", "day")
-        rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
-        _check_alive(rows, arrival)
-        state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
-        PARCELS.change(
-            tx,
-            actor.circle_id,
-            parcel_id,
-            state=state,
-            arrived_on=None if arrival.lost else arrival.day,
-            condition="lost" if arrival.lost else arrival.condition.value,
-            held=False,
-            changed_at=now,
-            closed_at=now,
-        )
-        if state is ParcelState.ARRIVED:
-            _make_batches(tx, actor, entry, rows, arrival)
-        note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
-        rewrite(tx, actor, parcel_id, now)
+        record_arrived(tx, actor, parcel_id, arrival, now)
+
+
+def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> None:
+    """Keep how a parcel came, within an act; see `say_arrived` for refusals."""
+    entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
+    if entry.state is ParcelState.ARRIVED:
+        return
+    _check_past(arrival.day, subject.today)
+    if entry.posted_on is not None and arrival.day < entry.posted_on:
+        raise DayRefusedError("It was posted after that day; give the day it came.", "day")
+    rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
+    _check_alive(rows, arrival)
+    state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
+    PARCELS.change(
+        tx,
+        actor.circle_id,
+        parcel_id,
+        state=state,
+        arrived_on=None if arrival.lost else arrival.day,
+        condition="lost" if arrival.lost else arrival.condition.value,
+        held=False,
+        changed_at=now,
+        closed_at=now,
+    )
+    if state is ParcelState.ARRIVED:
+        _make_batches(tx, actor, entry, rows, arrival)
+    note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
+    rewrite(tx, actor, parcel_id, now)
 
 
 def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:

@@ -61,7 +61,8 @@ def replan(actor: Actor, now: datetime) -> Replanned:
         When somebody changed the facts each time before the plan could be recorded.
     """
     actor.must(Permission.SEE_CIRCLE)
-    gather(actor, now)
+    with actor.books.writing() as tx:
+        gather(tx, actor.circle_id, now)
     for _try in range(TRIES):
         with actor.books.reading() as tx:
             stamp = circle_of(actor, tx).stamp
@@ -88,13 +89,12 @@ def _still_true(tx: Tx, actor: Actor, facts: Facts, read: tuple[int, datetime]) 
     return unchanged and parcels(tx, actor.circle_id, now) == facts.parcels
 
 
-def gather(actor: Actor, now: datetime) -> None:
-    """Bring the parcels in line with the allocations that stand."""
-    with actor.books.writing() as tx:
-        ensure_ways(tx, actor.circle_id)
-        known = parcels(tx, actor.circle_id, now)
-        grouped = group(consignments(tx, actor.circle_id), known)
-        _write_groups(tx, actor.circle_id, grouped, now)
+def gather(tx: Tx, circle_id: int, now: datetime) -> None:
+    """Bring the parcels in line with the allocations that stand, within an act."""
+    ensure_ways(tx, circle_id)
+    known = parcels(tx, circle_id, now)
+    grouped = group(consignments(tx, circle_id), known)
+    _write_groups(tx, circle_id, grouped, now)
 
 
 def consignments(tx: Tx, circle_id: int) -> tuple[AllocationToSend, ...]:

@@ -152,8 +152,8 @@ def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
             varieties.add(SPARES.get(tx, actor.circle_id, allocation.spare_id).variety_id)
         note(tx, actor, "gave a parcel to the reserve", parcel.code, now)
     given = sum(give_from_reserve(actor, one, now) for one in sorted(varieties))
-    gather(actor, now)
     with actor.books.writing() as tx:
+        gather(tx, actor.circle_id, now)
         ask(tx, actor, "plan", None, now)
     return given
 

@@ -117,8 +117,8 @@ def answer_as_sender(actor: Actor, answers: Iterable[SenderAnswer], now: datetim
         if one.ready_from is not None:
             ready_later(actor, one.allocation_id, one.ready_from, now)
         agree(actor, one.allocation_id, now)
-    gather(actor, now)
     with actor.books.writing() as tx:
+        gather(tx, actor.circle_id, now)
         ask(tx, actor, "plan", None, now)
     return freed
 

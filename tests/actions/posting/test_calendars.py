@@ -153,7 +153,8 @@ def test_the_dates_of_a_parcel_that_is_gone_are_cancelled_not_dropped(season):
         for one in ALLOCATIONS.all(tx, season.circle_id):
             ALLOCATIONS.change(tx, season.circle_id, one.id, state=AllocationState.DECLINED)
     later = NOW + timedelta(hours=1)
-    gather(season.organiser, later)
+    with season.house.books.writing() as tx:
+        gather(tx, season.circle_id, later)
     season.plan(later)
 
     assert season.parcels() == ()
