@@ -47,41 +47,41 @@ class Relaxed:
     value: float
 
 
-def relax(task: Maximisation, face: Face, chords: Tangents) -> Relaxed:
+def relax(task: Maximisation, face: Face, tangents: Tangents) -> Relaxed:
     """Solve with as many lines as are needed."""
     rows, columns = len(task.grid.limits), task.grid.columns
     for _ in range(MOST_ROUNDS):
-        wide = _with_lines(programme(task.grid, face, np.zeros(columns)), chords)
+        wide = _with_lines(programme(task.grid, face, np.zeros(columns)), tangents)
         answer = solve_linear(wide, task.stage, task.watch)
         x = answer.x[:columns]
         counts = [curve.count(x) for curve in task.curves]
-        value = chords.value(counts)
-        slopes = chords.slopes(answer.duals[rows + len(task.curves) :])
+        value = tangents.value(counts)
+        slopes = tangents.slopes(answer.duals[rows + len(task.curves) :])
         if answer.value * LEVELLED <= value + NOISE / 10:
             break
-        new = [chords.add(number, count) for number, count in enumerate(counts)]
+        new = [tangents.add(number, count) for number, count in enumerate(counts)]
         if not any(new):
             break
     return Relaxed(x, slopes, answer.duals[:rows], value)
 
 
-def _with_lines(base: Programme, chords: Tangents) -> Programme:
+def _with_lines(base: Programme, tangents: Tangents) -> Programme:
     """Add a column for each curve's count and one for its value, and a row for each line above it.
 
     Counts are given to the solver in thousands and values as shares of the curve's top, to keep numbers of ordinary size.
     """
-    columns, curves = len(base.cost), chords.curves
+    columns, curves = len(base.cost), tangents.curves
     index, value, lengths, limits = [base.index], [base.value], [], [base.limits]
     for number, curve in enumerate(curves):
         index.append(np.append(curve.columns, columns + number))
         value.append(np.append(-curve.weights / 1000, 1.0))
         lengths.append(len(curve.columns) + 1)
-    for number, slope, _ in chords.lines:
+    for number, slope, _ in tangents.lines:
         index.append(np.array([columns + number, columns + len(curves) + number]))
         value.append(np.array([-1000 * slope, 1.0]))
         lengths.append(2)
-    limits += [np.zeros(len(curves)), np.array([start for _, _, start in chords.lines])]
-    tops = np.array(chords.tops) / LEVELLED
+    limits += [np.zeros(len(curves)), np.array([start for _, _, start in tangents.lines])]
+    tops = np.array(tangents.tops) / LEVELLED
     counts = np.array([float(curve.weights.sum()) / 1000 for curve in curves])
     return Programme(
         cost=np.concatenate((base.cost, np.zeros(len(curves)), tops)),
@@ -95,7 +95,7 @@ def _with_lines(base: Programme, chords: Tangents) -> Programme:
     )
 
 
-def near(task: Maximisation, face: Face, x: Floats, chords: Tangents) -> Ints | None:
+def near(task: Maximisation, face: Face, x: Floats, tangents: Tangents) -> Ints | None:
     """Find a whole-number answer by moving only the columns that share a row with a fractional one."""
     fractional = np.abs(x - np.rint(x)) >= SLIGHT
     rows = np.zeros(len(task.grid.limits), dtype=bool)
@@ -109,23 +109,23 @@ def near(task: Maximisation, face: Face, x: Floats, chords: Tangents) -> Ints | 
         upper=np.where(free, face.upper, rounded),
     )
     try:
-        return whole(task, fixed, x, chords)
+        return whole(task, fixed, x, tangents)
     except SolverFailed:
         return None
 
 
-def whole(task: Maximisation, face: Face, _x: Floats, chords: Tangents) -> Ints:
+def whole(task: Maximisation, face: Face, _x: Floats, tangents: Tangents) -> Ints:
     """Find a whole-number answer: the best below the lines, with a tangent added where it meets a curve."""
     integer = np.zeros(task.grid.columns + 2 * len(task.curves), dtype=bool)
     integer[: task.grid.columns] = True
     best = np.zeros(task.grid.columns, dtype=np.int64)
     for _ in range(WHOLE_ROUNDS):
-        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), chords)
+        wide = _with_lines(programme(task.grid, face, np.zeros(task.grid.columns)), tangents)
         answer = solve_whole(wide, task.stage, task.watch, task.node_limit, integer, WHOLE_GAP)
         x = np.rint(answer.x[: task.grid.columns]).astype(np.int64)
         if task.value(x) >= task.value(best):
             best = x
-        new = [chords.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
+        new = [tangents.add(number, curve.count(x)) for number, curve in enumerate(task.curves)]
         if not any(new):
             break
     return best

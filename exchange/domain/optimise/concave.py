@@ -139,7 +139,7 @@ def _expanded(task: Maximisation, face: Face, cut: Subprogram, one: SlopeProof) 
 
 def _search(task: Maximisation, face: Face) -> tuple[Ints, list[SlopeProof]]:
     """Search the tree of branches; give the best columns and the leaves."""
-    chords = Tangents(task.curves)
+    tangents = Tangents(task.curves)
     best: Ints | None = None
     value = -1
     limit = min(task.node_limit, max(FEWEST_LEAVES, COLUMNS_IN_ALL // max(1, task.grid.columns)))
@@ -149,7 +149,7 @@ def _search(task: Maximisation, face: Face) -> tuple[Ints, list[SlopeProof]]:
         path, before = open_paths.pop()
         here = walk(face, path)
         try:
-            relaxed = relax(task, here, chords)
+            relaxed = relax(task, here, tangents)
         except SolverFailed:
             leaves.append(_empty(task, here, path, before))
             continue
@@ -158,7 +158,7 @@ def _search(task: Maximisation, face: Face) -> tuple[Ints, list[SlopeProof]]:
             reached = best is not None and bounded.leaf.bound <= value + NOISE
             if reached or (find is not _rounded and path):
                 break
-            found = find(task, here, x, chords)
+            found = find(task, here, x, tangents)
             if found is not None and task.value(found) > value:
                 best, value = found, task.value(found)
         full = len(leaves) + len(open_paths) + 1 >= limit

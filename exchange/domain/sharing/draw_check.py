@@ -40,7 +40,7 @@ def higher_draw(
 
 def _moves(case: ShareOutCase, counts: Counts) -> Iterator[tuple[Spare, Claim, Claim]]:
     """Give every plant that could move from a claim to one that asks for more and drew higher."""
-    ground = PairingLookups(case)
+    lookups = PairingLookups(case)
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
     stands = {(one.spare_id, one.claim_id): one.count for one in case.standing}
@@ -60,7 +60,7 @@ def _moves(case: ShareOutCase, counts: Counts) -> Iterator[tuple[Spare, Claim, C
             higher = drawn(case.draw_number, asks.id, spare_id) > drawn(
                 case.draw_number, claim_id, spare_id
             )
-            if asks.id != claim_id and higher and ground.obstacle(spare, asks) is None:
+            if asks.id != claim_id and higher and lookups.obstacle(spare, asks) is None:
                 yield spare, has, asks
 
 

@@ -111,13 +111,13 @@ def gain(before: Fraction, after: Fraction) -> int:
 
 def losses(case: ShareOutCase) -> dict[int, Loss]:
     """Give rule 1's view of every variety that must not be lost, is offered, and stands in too few places."""
-    ground = _VarietyLookups(case)
+    lookups = _VarietyLookups(case)
     found = {}
     for variety in case.varieties:
         target = case.terms.target_places or variety.target_places
-        too_few = len(ground.kept[variety.id]) < target
-        if variety.must_not_be_lost and ground.offered[variety.id] and too_few:
-            found[variety.id] = _loss(ground, variety)
+        too_few = len(lookups.kept[variety.id]) < target
+        if variety.must_not_be_lost and lookups.offered[variety.id] and too_few:
+            found[variety.id] = _loss(lookups, variety)
     return found
 
 
@@ -172,19 +172,19 @@ def _kept(case: ShareOutCase) -> defaultdict[int, dict[int, int]]:
     return kept
 
 
-def _loss(ground: _VarietyLookups, variety: Variety) -> Loss:
+def _loss(lookups: _VarietyLookups, variety: Variety) -> Loss:
     """Work out one variety's gains at every place that claims it."""
-    kept, claiming = ground.kept[variety.id], ground.claiming[variety.id]
+    kept, claiming = lookups.kept[variety.id], lookups.claiming[variety.id]
     kinds: dict[int, ShelterKind | None] = {
-        place: winter_shelter(ground.shelters[place]) for place in {*kept, *claiming}
+        place: winter_shelter(lookups.shelters[place]) for place in {*kept, *claiming}
     }
     held = {
         place: holding(variety, place, kind, kept.get(place, 0)) for place, kind in kinds.items()
     }
     lost = round(variety_lost(held[place] for place in kept) * FINE)
-    supply = ground.offered[variety.id]
+    supply = lookups.offered[variety.id]
     gains = {place: _gains(held[place], supply) for place in sorted(claiming)}
-    return Loss(lost, gains, ground.standing[variety.id], _enough(lost, gains, supply))
+    return Loss(lost, gains, lookups.standing[variety.id], _enough(lost, gains, supply))
 
 
 def _enough(lost: int, gains: Mapping[int, tuple[int, ...]], supply: int) -> int:

@@ -57,33 +57,33 @@ class Candidates:
 
 def pair_up(case: ShareOutCase) -> Pairs:
     """Find every pool that could serve a claim; what stands already has its room taken first."""
-    ground = PairingLookups(case)
-    ground.take_standing()
-    meetings = _meetings(ground)
-    open_to = np.flatnonzero(meetings.obstacle == NONE)
-    pools, first = _pooled(case, meetings, open_to)
+    lookups = PairingLookups(case)
+    lookups.take_standing()
+    candidates = _with_obstacles(lookups)
+    open_to = np.flatnonzero(candidates.obstacle == NONE)
+    pools, first = _pooled(case, candidates, open_to)
     number = np.full(len(case.spares), -1, dtype=np.int64)
     number[first] = np.arange(len(first))
-    stands_for = open_to[number[meetings.spare[open_to]] >= 0]
-    served = meetings.claim[stands_for]
+    stands_for = open_to[number[candidates.spare[open_to]] >= 0]
+    served = candidates.claim[stands_for]
     return Pairs(
         pools=pools,
-        pool=number[meetings.spare[stands_for]],
+        pool=number[candidates.spare[stands_for]],
         claim=served,
-        rank=meetings.rank[stands_for],
-        depth=meetings.depth[stands_for],
-        room=ground.room,
-        obstacles=_nearest(case, meetings, served),
+        rank=candidates.rank[stands_for],
+        depth=candidates.depth[stands_for],
+        room=lookups.room,
+        obstacles=_nearest(case, candidates, served),
     )
 
 
 def _pooled(
-    case: ShareOutCase, meetings: Candidates, open_to: Ints
+    case: ShareOutCase, candidates: Candidates, open_to: Ints
 ) -> tuple[tuple[Pool, ...], Ints]:
     """Put together the spares that could serve the same claims; give the pools and each one's first spare."""
-    by_spare = open_to[np.argsort(meetings.spare[open_to], kind="stable")]
-    seen = np.stack([meetings.claim, meetings.rank, meetings.depth], axis=1)[by_spare]
-    spares, starts = np.unique(meetings.spare[by_spare], return_index=True)
+    by_spare = open_to[np.argsort(candidates.spare[open_to], kind="stable")]
+    seen = np.stack([candidates.claim, candidates.rank, candidates.depth], axis=1)[by_spare]
+    spares, starts = np.unique(candidates.spare[by_spare], return_index=True)
     ends = np.append(starts[1:], len(by_spare))[: len(starts)]
     groups: defaultdict[tuple[int, bytes], list[int]] = defaultdict(list)
     for spare, start, end in zip(spares.tolist(), starts.tolist(), ends.tolist(), strict=True):
@@ -93,15 +93,15 @@ def _pooled(
 
 
 def _nearest(
-    case: ShareOutCase, meetings: Candidates, served: Ints
+    case: ShareOutCase, candidates: Candidates, served: Ints
 ) -> dict[int, tuple[Obstacle, Spare | None]]:
     """Give, for each claim without a pair, the obstacle of the spare that came nearest, the first of several."""
     found: dict[int, tuple[Obstacle, Spare | None]] = {}
     nearest = {one: (ORDER.index(Obstacle.NOBODY_OFFERS), -1) for one in range(len(case.claims))}
     without = np.ones(len(case.claims), dtype=bool)
     without[served] = False
-    alone = np.flatnonzero(without[meetings.claim])
-    columns = (meetings.claim[alone], meetings.obstacle[alone], meetings.spare[alone])
+    alone = np.flatnonzero(without[candidates.claim])
+    columns = (candidates.claim[alone], candidates.obstacle[alone], candidates.spare[alone])
     for claim, obstacle, spare in zip(*(one.tolist() for one in columns), strict=True):
         if obstacle > nearest[claim][0]:
             nearest[claim] = (obstacle, spare)
@@ -111,29 +111,29 @@ def _nearest(
     return found
 
 
-def _meetings(ground: PairingLookups) -> Candidates:
+def _with_obstacles(lookups: PairingLookups) -> Candidates:
     """Hold every spare against every claim that wants its variety."""
-    case = ground.case
+    case = lookups.case
     claim, rank, spare = _candidates(case)
     spares, claims = case.spares, case.claims
-    first = _ints(ground.first_day(one).toordinal() for one in spares)[spare]
+    first = _ints(lookups.first_day(one).toordinal() for one in spares)[spare]
     send_by = _ints(one.send_by.toordinal() for one in spares)[spare]
     no_use = _ints(
         NEVER if one.no_use_after is None else one.no_use_after.toordinal() for one in claims
     )[claim]
     last = np.minimum(send_by, no_use)
-    depth = _depths(ground, claim, spare, last)
+    depth = _depths(lookups, claim, spare, last)
     material = _ints(KINDS.get(one.material, 0) for one in spares)[spare]
     takes = _ints(sum(KINDS.get(one, 0) for one in claim.materials) for claim in claims)[claim]
-    left = ground.left
+    left = lookups.left
     gone = np.array([one.household_id in left for one in spares], dtype=bool)[spare]
     gone |= np.array([one.household_id in left for one in claims], dtype=bool)[claim]
     own = _ints(one.household_id for one in spares)[spare]
     own = own == _ints(one.household_id for one in claims)[claim]
-    held = np.array([ground.varieties[one.variety_id].protected for one in spares], dtype=bool)
-    blocked = _among(ground.blocked, case, lambda one: one.place_id, (spare, claim))
-    forbidden = _among(ground.forbidden, case, lambda one: one.id, (spare, claim))
-    shelter, room = _without_room(ground, claim, depth)
+    held = np.array([lookups.varieties[one.variety_id].protected for one in spares], dtype=bool)
+    blocked = _among(lookups.blocked, case, lambda one: one.place_id, (spare, claim))
+    forbidden = _among(lookups.forbidden, case, lambda one: one.id, (spare, claim))
+    shelter, room = _without_room(lookups, claim, depth)
     in_order: tuple[tuple[Obstacle, Bools], ...] = (
         (Obstacle.LEFT, gone),
         (Obstacle.OWN_ONLY, own),
@@ -146,6 +146,7 @@ def _meetings(ground: PairingLookups) -> Candidates:
         (Obstacle.FORBIDDEN, forbidden),
     )
     obstacle = np.full(len(claim), NONE, dtype=np.int64)
+    # Backwards, so that the first obstacle in the order is written last and stands.
     for what, where in reversed(in_order):
         obstacle[where] = ORDER.index(what)
     return Candidates(claim, rank, spare, depth, obstacle)
@@ -168,14 +169,14 @@ def _candidates(case: ShareOutCase) -> tuple[Ints, Ints, Ints]:
     return claim, rank, _ints(one for _, _, those in wishes for one in those)
 
 
-def _depths(ground: PairingLookups, claim: Ints, spare: Ints, last: Ints) -> Ints:
+def _depths(lookups: PairingLookups, claim: Ints, spare: Ints, last: Ints) -> Ints:
     """Give how cold a shelter will do on the latest day, as an index into `WARM_TO_COLD`."""
     stocks: dict[Stock, int] = {}
-    kind = _ints(stocks.setdefault(ground.stock(one), len(stocks)) for one in ground.case.spares)
+    kind = _ints(stocks.setdefault(lookups.stock(one), len(stocks)) for one in lookups.case.spares)
     days: dict[date | None, int] = {}
     safe = _ints(
-        days.setdefault(ground.case.safe_from.get(one.place_id), len(days))
-        for one in ground.case.claims
+        days.setdefault(lookups.case.safe_from.get(one.place_id), len(days))
+        for one in lookups.case.claims
     )
     depth = np.full(len(claim), SHELTERED, dtype=np.int64)
     fits = np.ones(len(claim), dtype=bool)
@@ -194,18 +195,18 @@ def _ordinal(day: date | None) -> int:
     return NEVER + 1 if day is None else 0 if day is ALWAYS else day.toordinal()
 
 
-def _without_room(ground: PairingLookups, claim: Ints, depth: Ints) -> tuple[Bools, Bools]:
+def _without_room(lookups: PairingLookups, claim: Ints, depth: Ints) -> tuple[Bools, Bools]:
     """Say where a claim's place has no shelter that fits, and where it has one but no room."""
-    places = {one: number for number, one in enumerate(ground.room)}
-    missing = np.array([[free == -1 for free in row] for row in ground.room.values()], dtype=bool)
+    places = {one: number for number, one in enumerate(lookups.room)}
+    missing = np.array([[free == -1 for free in row] for row in lookups.room.values()], dtype=bool)
     full = np.array(
         [
             [any(one is not None and one <= 0 for one in row[depth:]) for depth in range(len(row))]
-            for row in ground.room.values()
+            for row in lookups.room.values()
         ],
         dtype=bool,
     )
-    place = _ints(places[one.place_id] for one in ground.case.claims)[claim]
+    place = _ints(places[one.place_id] for one in lookups.case.claims)[claim]
     shape = (len(places), len(WARM_TO_COLD))
     return missing.reshape(shape)[place, depth], full.reshape(shape)[place, depth]
 

@@ -64,12 +64,12 @@ def _check_pins(case: ShareOutCase) -> None:
     """Check that pins can be kept together with what stands."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    ground = PairingLookups(case)
+    lookups = PairingLookups(case)
     for pin in case.pins:
         spare, claim = spares.get(pin.spare_id), claims.get(pin.claim_id)
         if spare is None or claim is None or spare.variety_id not in wanted(claim):
             raise PinRefused(pin.spare_id, pin.claim_id, Obstacle.NOBODY_OFFERS)
-        obstacle = ground.obstacle(spare, claim)
+        obstacle = lookups.obstacle(spare, claim)
         if obstacle is not None:
             raise PinRefused(spare.id, claim.id, obstacle)
     by_spare: dict[int, int] = {}

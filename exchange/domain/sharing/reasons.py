@@ -20,7 +20,7 @@ class _Outcome:
 
     def __init__(self, case: ShareOutCase, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
         self.case, self.pairs = case, pairs
-        self.ground = PairingLookups(case)
+        self.lookups = PairingLookups(case)
         self.measure = measure(case, pairs)
         self.spares = {one.id: one for one in case.spares}
         self.offers: defaultdict[int, list[Spare]] = defaultdict(list)
@@ -144,9 +144,9 @@ def _blocked(
         row = outcome.case.passage.get((spare.place_id, claim.place_id))
         caution, authority = (row.caution, row.authority) if row else ("", "")
     if spare is not None and plain.obstacle is Obstacle.HELD:
-        authority = outcome.ground.varieties[spare.variety_id].authority
+        authority = outcome.lookups.varieties[spare.variety_id].authority
     if spare is not None and plain.obstacle is Obstacle.SHELTER:
         shelters = tuple(one for one in outcome.case.shelters if one.place_id == claim.place_id)
         safe_from = outcome.case.safe_from.get(claim.place_id)
-        fits = fits_at_place(shelters, outcome.ground.stock(spare), safe_from)
+        fits = fits_at_place(shelters, outcome.lookups.stock(spare), safe_from)
     return replace(plain, caution=caution, authority=authority, fits_from=fits)

@@ -41,7 +41,7 @@ def check_feasible(case: ShareOutCase, allocations: Sequence[Allocation], measur
     """
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    ground = PairingLookups(case)
+    lookups = PairingLookups(case)
     standing = {(one.spare_id, one.claim_id): one.count for one in case.standing}
     for one in allocations:
         if one.count <= 0:
@@ -55,11 +55,11 @@ def check_feasible(case: ShareOutCase, allocations: Sequence[Allocation], measur
             continue
         if spare.variety_id not in wanted(claim):
             raise Infeasible(f"claim {claim.id} did not ask for the variety of spare {spare.id}")
-        obstacle = ground.obstacle(spare, claim)
+        obstacle = lookups.obstacle(spare, claim)
         if obstacle is not None:
             raise Infeasible(f"spare {spare.id} cannot go to claim {claim.id}: {obstacle.value}")
     _check_counts(case, allocations, measure)
-    _check_room(case, allocations, ground)
+    _check_room(case, allocations, lookups)
 
 
 def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> None:
@@ -87,7 +87,7 @@ def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure
 
 
 def _check_room(
-    case: ShareOutCase, allocations: Iterable[Allocation], ground: PairingLookups
+    case: ShareOutCase, allocations: Iterable[Allocation], lookups: PairingLookups
 ) -> None:
     """Check the room of every place; what stands may fill it, the rest may not overfill it."""
     spares = {one.id: one for one in case.spares}
@@ -97,10 +97,10 @@ def _check_room(
     for tally, those in ((filled, allocations), (stood, case.standing)):
         for one in those:
             spare, claim = spares[one.spare_id], claims[one.claim_id]
-            depth = ground.depth(spare, claim)
-            for colder in range(depth, len(ground.room[claim.place_id])):
+            depth = lookups.depth(spare, claim)
+            for colder in range(depth, len(lookups.room[claim.place_id])):
                 tally.add((claim.place_id, colder), one.count)
-    for place, free in ground.room.items():
+    for place, free in lookups.room.items():
         for depth, limit in enumerate(free):
             if limit is not None and limit >= 0:
                 allowed = max(limit, stood[place, depth])

@@ -20,12 +20,12 @@ def with_pins_and_forbids(case, number):
     forbids = tuple(
         (spare.id, claim.id) for spare in case.spares[::7] for claim in case.claims[::3]
     )
-    ground = PairingLookups(case)
+    lookups = PairingLookups(case)
     kept = [
         Allocation(spare.id, claim.id, 1)
         for claim in case.claims[:: number + 2]
         for spare in case.spares
-        if spare.variety_id in wanted(claim) and ground.obstacle(spare, claim) is None
+        if spare.variety_id in wanted(claim) and lookups.obstacle(spare, claim) is None
     ]
     return replace(case, forbids=forbids, kept=tuple(kept[:1]))
 
@@ -34,8 +34,8 @@ def with_pins_and_forbids(case, number):
 def test_the_pairs_are_those_with_no_obstacle_in_between(number):
     case = with_pins_and_forbids(a_circle(number), number)
     pairs = pair_up(case)
-    ground = PairingLookups(case)
-    ground.take_standing()
+    lookups = PairingLookups(case)
+    lookups.take_standing()
 
     found = {
         (case.spares[spare].id, case.claims[pair.claim].id, pair.rank, pair.depth)
@@ -44,10 +44,10 @@ def test_the_pairs_are_those_with_no_obstacle_in_between(number):
     }
 
     one_by_one = {
-        (spare.id, claim.id, wanted(claim).index(spare.variety_id), ground.depth(spare, claim))
+        (spare.id, claim.id, wanted(claim).index(spare.variety_id), lookups.depth(spare, claim))
         for claim in case.claims
         for spare in case.spares
-        if spare.variety_id in wanted(claim) and ground.obstacle(spare, claim) is None
+        if spare.variety_id in wanted(claim) and lookups.obstacle(spare, claim) is None
     }
     assert found == one_by_one
 
@@ -56,14 +56,14 @@ def test_the_pairs_are_those_with_no_obstacle_in_between(number):
 def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
     case = with_pins_and_forbids(a_circle(number), number)
     pairs = pair_up(case)
-    ground = PairingLookups(case)
-    ground.take_standing()
+    lookups = PairingLookups(case)
+    lookups.take_standing()
 
     for index, claim in enumerate(case.claims):
         spares = [
             one for variety in wanted(claim) for one in case.spares if one.variety_id == variety
         ]
-        met = [ground.obstacle(spare, claim) for spare in spares]
+        met = [lookups.obstacle(spare, claim) for spare in spares]
         if None in met:
             assert index not in pairs.obstacles
         else:
@@ -77,7 +77,7 @@ def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
 def test_pooled_spares_could_serve_the_same_claims(number):
     case = middling_circle(number, members=40)
     pairs = pair_up(case)
-    ground = PairingLookups(case)
+    lookups = PairingLookups(case)
 
     assert len({one for pool in pairs.pools for one in pool.spares}) == sum(
         len(pool.spares) for pool in pairs.pools
@@ -85,10 +85,10 @@ def test_pooled_spares_could_serve_the_same_claims(number):
     for pool in pairs.pools:
         serves = {
             tuple(
-                (claim.id, ground.depth(case.spares[spare], claim))
+                (claim.id, lookups.depth(case.spares[spare], claim))
                 for claim in case.claims
                 if case.spares[spare].variety_id in wanted(claim)
-                and ground.obstacle(case.spares[spare], claim) is None
+                and lookups.obstacle(case.spares[spare], claim) is None
             )
             for spare in pool.spares
         }
