@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from exchange.forecasts import ask_all
-from exchange.settings import SettingRefused, Settings, read_settings, secrets_in
+from exchange.settings import SettingRefused, Settings, read_settings, reading, secrets_in
 from exchange.settings.values import FORECAST_SERVICES
 from tests.house import ROOT
 
@@ -71,6 +71,28 @@ def test_every_kind_of_value_reads_alike_from_file_and_environment(tmp_path):
     assert written == spoken
     assert written.today == date(2027, 4, 5)
     assert written.worker_in_web is False
+
+
+@dataclasses.dataclass(frozen=True)
+class WithFigure:
+    """Settings with a figure in them."""
+
+    warmth: float = 1.5
+
+
+def test_a_figure_reads_alike_from_file_and_environment():
+    kind = reading._KIND_OF_TYPE[dataclasses.fields(WithFigure)[0].type]
+
+    from_text = [reading._from_text("warmth", kind, text) for text in ("2.5", "2")]
+    from_file = [reading._from_toml("warmth", kind, value) for value in (2.5, 2)]
+
+    assert from_text == from_file == [2.5, 2.0]
+
+
+@pytest.mark.parametrize("text", ["warm", "nan", "inf", ""])
+def test_what_is_no_figure_is_refused_by_name(text):
+    with pytest.raises(SettingRefused, match=r"warmth .*must be a figure such as 1\.5"):
+        reading._from_text("warmth", "figure", text)
 
 
 def test_the_database_lies_in_the_data_folder_unless_set(tmp_path):

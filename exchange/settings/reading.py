@@ -4,6 +4,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import fields
 from datetime import date
+from math import isfinite
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -68,6 +69,8 @@ def _from_file(path: Path) -> dict[str, Any]:
 def _from_toml(name: str, kind: str, value: object) -> Any:
     if kind == "folder" and isinstance(value, str):
         return Path(value)
+    if kind == "figure" and type(value) is int:
+        return float(value)
     if type(value) is not _TOML_TYPES[kind]:
         raise SettingRefused(name, f"must be {_WANTED[kind]}.")
     return value
@@ -78,6 +81,13 @@ def _from_text(name: str, kind: str, text: str) -> Any:
         return _READERS[kind](text.strip())
     except (ValueError, KeyError) as error:
         raise SettingRefused(name, f"must be {_WANTED[kind]}, not “{text}”.") from error
+
+
+def _figure(text: str) -> float:
+    value = float(text)
+    if not isfinite(value):
+        raise ValueError(text)
+    return value
 
 
 def _kind(name: str) -> str:
@@ -93,18 +103,27 @@ _READERS: Mapping[str, Any] = MappingProxyType(
     {
         "text": str,
         "number": int,
+        "figure": _figure,
         "yes or no": lambda text: _YES_NO[text.lower()],
         "day": date.fromisoformat,
         "folder": Path,
     }
 )
 _TOML_TYPES: Mapping[str, type] = MappingProxyType(
-    {"text": str, "number": int, "yes or no": bool, "day": date, "folder": Path}
+    {
+        "text": str,
+        "number": int,
+        "figure": float,
+        "yes or no": bool,
+        "day": date,
+        "folder": Path,
+    }
 )
 _WANTED: Mapping[str, str] = MappingProxyType(
     {
         "text": "text in quotes",
         "number": "a whole number",
+        "figure": "a figure such as 1.5",
         "yes or no": "yes or no (true or false in the file)",
         "day": "a day written YYYY-MM-DD",
         "folder": "the name of a folder or file",
@@ -114,6 +133,7 @@ _KIND_OF_TYPE: Mapping[object, str] = MappingProxyType(
     {
         str: "text",
         int: "number",
+        float: "figure",
         bool: "yes or no",
         Path: "folder",
         Path | None: "folder",

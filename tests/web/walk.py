@@ -11,7 +11,6 @@ from exchange.actions.growing.batches import NewBatch, grow_too
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.growing.varieties import name_variety
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.kernel.tasks import ask
 from exchange.actions.people.away import NewAway, go_away
 from exchange.actions.people.households import AddressTerms, ContactTerms, set_address, set_contact
 from exchange.actions.posting.replan import replan
@@ -26,6 +25,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.records import repositories
 from tests.app_fixtures import NOW, Ring, Site
+from tests.builders.tasks import asked_for
 
 HIDDEN = ("9 Hidden Lane", "behind the water butt", "01632 960999")
 """What only the sender of a parcel and the organiser may ever see of Effie's household."""
@@ -86,7 +86,7 @@ def furnish(ring: Ring) -> None:
     _send_to_effie(ring, other.id)
     _know_the_weather(ring.actor("Effie"), ring.place("Effie").id)
     open_share_out(organiser, NewShareOut("Spring", date(2027, 4, 11), "a trial number"), NOW)
-    ask(organiser, "plan", None, NOW)
+    asked_for(organiser, "plan")
 
 
 def _know_the_weather(effie: Actor, place_id: int) -> None:

@@ -147,7 +147,7 @@ def test_a_busy_database_is_told_as_such(here, circle, monkeypatch):
     from exchange.records import DatabaseBusyError
     from exchange.web.people import own_details
 
-    def busy(*_given):
+    def busy(*_given, **_more):
         raise DatabaseBusyError
 
     monkeypatch.setattr(own_details, "set_posting", busy)
