@@ -77,7 +77,7 @@ def holding(variety: Variety, place_id: int, shelter: ShelterKind | None, plants
 
 
 def place_loses(held: Holding, more: int = 0) -> Fraction:
-    """Give the chance that a place with so many more plants has lost the variety by spring."""
+    """Give the chance that a place, with any further plants, has lost the variety by spring."""
     return held.fails + (1 - held.fails) * (1 - held.lives) ** (held.plants + more)
 
 

@@ -17,7 +17,7 @@ Taken = Mapping[tuple[int, ShelterKind], int]
 
 
 def pots(plants: int) -> int:
-    """Give the pots so many plants take; each plant is potted up singly [pots]."""
+    """Give the pots that plants take; each plant is potted up singly [pots]."""
     return plants
 
 

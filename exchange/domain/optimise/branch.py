@@ -152,7 +152,7 @@ def prove(grid: IntegerProgram, face: Face, cost: Ints, duals: Floats, value: in
 def prove_by_branching(
     grid: IntegerProgram, face: Face, aim: Aim, best: Ints, most: int
 ) -> Maximum:
-    """Prove a whole-number answer by a tree of at most so many leaves, or find a better one.
+    """Prove a whole-number answer by a tree of at most this many leaves, or find a better one.
 
     A tree cut short still gives a bound: that of its worst leaf.
     """

@@ -30,7 +30,7 @@ from exchange.domain.optimise.solve import solve_linear
 
 FEWEST_LEAVES = 1
 COLUMNS_IN_ALL = 800_000
-"""How many leaves are grown: so many columns in all leaves together, and never fewer than the fewest."""
+"""How many leaves are grown: this many columns in all leaves together, and never fewer than the fewest."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,11 +16,11 @@ GAP_OF_WHOLE_NUMBERS = 0.999
 
 
 LONG = 20_000
-"""Up to so many columns a linear programme is solved as it is: gathering columns, or asking whether to stop on the
+"""Up to this many columns a linear programme is solved as it is: gathering columns, or asking whether to stop on the
 way, would take longer than it saves [columns]."""
 
 EVERY = 64
-"""The watcher is asked once in so many steps of the simplex method [steps]."""
+"""The watcher is asked once in this many steps of the simplex method [steps]."""
 
 
 class _Quiet(highspy.Highs):
@@ -116,7 +116,7 @@ def solve_whole(
     integer: np.ndarray | None = None,
     gap: float = GAP_OF_WHOLE_NUMBERS,
 ) -> Solution:
-    """Solve in whole numbers by branch and bound, up to so many branches.
+    """Solve in whole numbers by branch and bound, up to a number of branches.
 
     Parameters
     ----------

@@ -12,13 +12,13 @@ from exchange.domain.optimise.solve import GAP_OF_WHOLE_NUMBERS, solve_linear, s
 from exchange.domain.optimise.watching import SearchLimit
 
 LARGE = 12_000
-"""Beyond so many columns once made small, the search stops within a gap, and does not branch."""
+"""Above this many columns once made small, the search stops within a gap, and does not branch."""
 
 LARGE_GAP = 0.008
 """The gap at which it stops, as a part of what the linear programme comes to."""
 
 MIDDLING = 3_000
-"""Beyond so many columns once made small, only so many branches are searched."""
+"""Above this many columns once made small, only a few branches are searched."""
 
 MIDDLING_NODES = 10
 """The branches of a middling programme: the good answers are found before them, and each takes long."""
@@ -33,7 +33,7 @@ NEAR = 1e-3
 """Columns whose reduced cost is nearer to zero than this are tried first."""
 
 AFTER = 200
-"""In a large search one unit of the aim counts as much as so many of the largest numbers of what comes after it."""
+"""In a large search one unit of the aim counts as much as this many of the largest numbers of what comes after it."""
 
 ROUNDING = 1e-5
 """How far the solver's bound may be off by rounding; values are whole numbers."""

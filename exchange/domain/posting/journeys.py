@@ -20,7 +20,9 @@ def route(way: Way) -> Route:
     return way.depot_offset_c, way.via_place_id
 
 
-def reckoned(planned: PlannedDays, chosen: Sequence[ParcelCase]) -> list[tuple[ParcelCase, Route]]:
+def with_weather(
+    planned: PlannedDays, chosen: Sequence[ParcelCase]
+) -> list[tuple[ParcelCase, Route]]:
     """List the journeys of parcels whose weather is known at both ends, on some night at least."""
     return [
         (case, each)
@@ -52,7 +54,7 @@ def journeys(
     Parameters
     ----------
     packings : by parcel id
-    keys : as `reckoned` gives them
+    keys : as `with_weather` gives them
     """
     row = planned.air.row
     stays: dict[tuple[int, ShelterKind], int] = {}

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting.exposure import WARMEST_HOUR
 from exchange.domain.posting.injury import tolerance
-from exchange.domain.posting.journeys import Route, journeys, reckoned, route, row_between
+from exchange.domain.posting.journeys import Route, journeys, route, row_between, with_weather
 from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
 from exchange.domain.posting.packing import Packing
 from exchange.domain.posting.planned_days import PlannedDays, days_after
@@ -34,14 +34,14 @@ def weigh(
 
     Parameters
     ----------
-    packings : parcel id -> packing reckoned with
+    packings : parcel id -> the packing assumed
 
     Returns
     -------
     dict
         parcel id -> options by day, then way; days and ways that are stopped are among them
     """
-    keys = reckoned(planned, chosen)
+    keys = with_weather(planned, chosen)
     laid, question = journeys(planned, packings, keys)
     index = {(case.parcel.id, each): number for number, (case, each) in enumerate(keys)}
     table = risk_table(laid, question) if laid else None
@@ -51,11 +51,11 @@ def weigh(
     }
 
 
-Reckoned = tuple[LossTable | None, Mapping[tuple[int, Route], int]]
+KnownLosses = tuple[LossTable | None, Mapping[tuple[int, Route], int]]
 
 
 def _options(
-    planned: PlannedDays, case: ParcelCase, packed: Packing, known: Reckoned
+    planned: PlannedDays, case: ParcelCase, packed: Packing, known: KnownLosses
 ) -> list[Option]:
     counts = np.array(list(stock_kinds(case).values()), dtype=float)
     lasting = lasting_stop(case, planned.around)
@@ -80,7 +80,7 @@ def _figures(
     what: tuple[ParcelCase, Way, int, date],
     coming: tuple[ArrivalChance, ...],
     counts: NDArray[np.float64],
-    known: Reckoned,
+    known: KnownLosses,
 ) -> tuple[float, float, float, float]:
     """Give loss, plants lost, and the box's lowest temperature, median and 1 in 10."""
     (case, way, offset, posted), (table, index) = what, known

@@ -1,4 +1,4 @@
-"""A claim: a household would like so many plants of a variety."""
+"""A claim: a household would like a number of plants of a variety."""
 
 from dataclasses import dataclass
 from datetime import date

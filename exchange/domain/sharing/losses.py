@@ -41,7 +41,7 @@ SAFE = FINE // 1000
 """Rule 1 asks for no more plants of a variety than could take its chance of being lost to this [1e-12]."""
 
 MOST_STEPS = 30
-"""Beyond so many plants at one place a further one gains nothing that counts [plants]."""
+"""Above this many plants at one place a further one gains nothing that counts [plants]."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,8 @@ WISH = (60_000, 30_000, 20_000)
 """What one plant to a first, second or third choice counts under rule 4; so much that a long list of alternatives counts, too."""
 
 INSTEAD = 3
-"""Each place down among the alternatives takes off as much as so many wishes: even a third choice comes before an alternative."""
+"""A wish is divided by 1 and this much more for each place down the alternatives, so that even a third choice (20,000)
+comes before the first alternative of a first choice (15,000)."""
 
 LARGEST_STEP = 10**8
 """The ladder of fairness is exact leximin while its longest step stays below this, else least squares."""

@@ -68,7 +68,7 @@ class Model:
         return len(self.limits) - 1
 
     def rows_of(self, row: Ints, column: Ints, limits: Ints, taken: int = 0) -> None:
-        """Add several rows at once, each entry with its row counted from 0; the last so many entries are taken off."""
+        """Add several rows at once, each entry with its row counted from 0; the last `taken` entries count -1."""
         order = np.argsort(row, kind="stable")
         value = np.repeat(np.array([1, -1], dtype=np.int64), [len(row) - taken, taken])
         self.limits += limits.tolist()
@@ -223,7 +223,7 @@ def _room_rows(model: Model, pairs: Pairs, columns: _PairColumns) -> None:
 def _loss_steps(
     model: Model, pairs: Pairs, measure: Measure, columns: _PairColumns
 ) -> dict[int, tuple[tuple[int, int], ...]]:
-    """Add rule 1's steps: each further plant at a place gains less than the one before, and only so many count."""
+    """Add rule 1's steps: each further plant at a place gains less than the one before, and only a number of them count."""
     precious = np.flatnonzero(np.isin(pairs.variety, list(measure.losses)))
     ends = (pairs.variety[precious].tolist(), columns.place[precious].tolist())
     open_to: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)

@@ -17,13 +17,13 @@ from exchange.domain.sharing.sourcing import ColumnLimits, take_apart
 from exchange.domain.sharing.stages import Hold, Progress, Region, grid_of
 
 SMALL = 3000
-"""Up to so many columns, ties are drawn over all share-outs equal under every rule, and duals kept for a proof."""
+"""Up to this many columns, ties are drawn over all share-outs equal under every rule, and duals kept for a proof."""
 
 COLUMNS_IN_ALL = 40_000
-"""How many leaves are grown for a proof: so many columns in all leaves together."""
+"""How many leaves are grown for a proof: this many columns in all leaves together."""
 
 PROVABLE = 500
-"""Beyond so many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
+"""Above this many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
 
 
 NOTHING = -(10**15)

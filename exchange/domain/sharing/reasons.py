@@ -41,7 +41,7 @@ class _Outcome:
 
 
 LOST_COLUMNS = 15_000
-"""Up to so many columns times lost claims, each lost claim is forced, to name its rule exactly."""
+"""Up to this many columns times lost claims, each lost claim is forced, to name its rule exactly."""
 
 
 def reasons(

@@ -23,7 +23,7 @@ class Counts(dict[Key, int], Generic[Key]):
         return 0
 
     def add(self, key: Key, count: int) -> None:
-        """Count so many more."""
+        """Add a number to the count of a key."""
         self[key] = self[key] + count
 
 

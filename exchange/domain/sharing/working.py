@@ -28,7 +28,7 @@ OTHER_FORM = (
     f"not checked: this program reads form {FORM} of workings; use the one it was made with"
 )
 LARGEST_DRAWN = 3000
-"""Up to so many spares to a claim and parcels, ties are drawn over all share-outs that are equal under every rule."""
+"""Up to this many spares to a claim and parcels, ties are drawn over all share-outs that are equal under every rule."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,7 +49,7 @@ class Forecast:
     ----------
     source : the service or "saved file"
     issued_at, fetched_at, expires_at : instants, UTC
-    grid_height_m : height the service reckons with, or None [m]
+    grid_height_m : height the service assumes, or None [m]
     readings : in order of time
     lacks : what the answer lacked, in the user's words
     """

@@ -11,7 +11,7 @@ from exchange.domain.weather.note import Note
 from exchange.domain.weather.spot import Spot, climate_at
 
 BELIEVABLE_SPREADS = 5.0
-"""A forecast so many spreads from the usual night is not believed (judgement)."""
+"""A forecast this many spreads from the usual night is not believed (judgement)."""
 
 _WITHOUT_FORECAST = (WeatherSource.CLIMATE, WeatherSource.NONE)
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 BEFORE_MARCH, DAYS = 10, 116
-"""The axis: from so many days before 1 March, so many nights [d]."""
+"""The axis: from this many days before 1 March, this many nights [d]."""
 READY = BEFORE_MARCH + 9
 """Place of 10 March on the axis, the first day on which a parcel may be ready."""
 MOST_SPRINGS, FEWEST_SPRINGS = 30, 3
