@@ -23,7 +23,7 @@ from itsdangerous import URLSafeTimedSerializer
 from sqlalchemy import create_engine, make_url, text
 from werkzeug.test import TestResponse
 
-from exchange.actions.circle.set_up import NewCircle, new_circle, upgrade_records
+from exchange.actions.circle.set_up import NewCircle, record_circle, upgrade_records
 from exchange.actions.kernel.actor import Actor, House, member_actor
 from exchange.actions.kernel.links import Purpose, make_link, open_link
 from exchange.actions.kernel.services import open_house
@@ -221,7 +221,8 @@ def ring(
 
     Everybody's e-mail address is first.surname@example.org in small letters.
     """
-    circle_id = new_circle(house, NewCircle(name), now)
+    with house.books.writing() as tx:
+        circle_id = record_circle(tx, NewCircle(name), now)
     clock = Actor(house, circle_id, None, None)
     people: dict[str, MemberRow] = {}
     for first in members:

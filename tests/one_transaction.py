@@ -26,9 +26,6 @@ MORE_THAN_ONCE = {
     "answer_as_sender": "not yet one",
     "give_to_reserve": "not yet one",
     "redeem_for": "not yet one",
-    "set_up": "not yet one",
-    "invite_organiser": "not yet one",
-    "way_in": "not yet one",
     "keep_spread": "not yet one",
     "keep_shift": "not yet one",
 }

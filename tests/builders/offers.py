@@ -3,7 +3,7 @@
 from datetime import date
 from secrets import token_hex
 
-from exchange.actions.circle.set_up import NewCircle, new_circle
+from exchange.actions.circle.set_up import NewCircle, record_circle
 from exchange.actions.growing.batches import NewBatch, grow_too
 from exchange.actions.growing.varieties import Marks, mark_variety, name_variety
 from exchange.actions.sharing.claims import NewClaim, claim
@@ -20,9 +20,9 @@ COUNTIES = {"Winnie": "Shropshire", "Cuthbert": "Cornwall", "Effie": "Highland"}
 
 def a_ring(house):
     """Make a circle of three households without accounts, the first its organiser."""
-    circle_id = new_circle(house, NewCircle(f"ring {token_hex(4)}"), NOW)
     people = {}
     with house.books.writing() as tx:
+        circle_id = record_circle(tx, NewCircle(f"ring {token_hex(4)}"), NOW)
         for first, county in COUNTIES.items():
             household_id = HOUSEHOLDS.add(tx, circle_id, name=first, posting_weekdays=(0, 1, 2))
             PLACES.add(

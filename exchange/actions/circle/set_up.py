@@ -5,10 +5,10 @@ from datetime import date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from exchange.actions.kernel.actor import House, clock_actor
+from exchange.actions.kernel.actor import Actor, House, clock_actor
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.members import Invited, NewMember, clean_address, clean_name, invite
-from exchange.records import MEMBERS, DatabaseAwayError, circles, upgrade
+from exchange.actions.people.members import Invited, NewMember, clean_name, record_invitation
+from exchange.records import MEMBERS, DatabaseAwayError, Tx, circles, upgrade
 from exchange.records.copies import CopyFailedError
 from exchange.records.rows.circle import CircleRow
 from exchange.reference.gazetteer import countries
@@ -113,8 +113,15 @@ def check_records(house: House) -> RecordsFound:
     )
 
 
-def new_circle(house: House, new: NewCircle, now: datetime) -> int:
-    """Keep a new circle, in which nobody is yet."""
+def set_up(house: House, new: NewCircle, organiser: NewMember, now: datetime) -> Invited:
+    """Keep a new circle and invite its organiser; neither where either is refused."""
+    with house.books.writing() as tx:
+        circle_id = record_circle(tx, new, now)
+        return record_organiser(tx, clock_actor(house, circle_id), organiser, now)
+
+
+def record_circle(tx: Tx, new: NewCircle, now: datetime) -> int:
+    """Keep a new circle, in which nobody is yet, within an act."""
     name = clean_name(new.name)
     try:
         ZoneInfo(new.zone)
@@ -131,33 +138,22 @@ def new_circle(house: House, new: NewCircle, now: datetime) -> int:
         )
     if not 1 <= new.about_how_many <= MOST_MEMBERS:
         raise CircleRefusedError("Write about how many members, from 1 to 500.", "members")
-    with house.books.writing() as tx:
-        if circles.named(tx, name) is not None:
-            raise CircleRefusedError(f"There is a circle called {name} here already.", "name")
-        return circles.add(
-            tx,
-            name=name,
-            country=new.country.upper(),
-            zone=new.zone,
-            about_how_many=new.about_how_many,
-            created_at=now,
-        )
+    if circles.named(tx, name) is not None:
+        raise CircleRefusedError(f"There is a circle called {name} here already.", "name")
+    return circles.add(
+        tx,
+        name=name,
+        country=new.country.upper(),
+        zone=new.zone,
+        about_how_many=new.about_how_many,
+        created_at=now,
+    )
 
 
-def set_up(house: House, new: NewCircle, organiser: NewMember, now: datetime) -> Invited:
-    """Keep a new circle and invite its organiser; neither where either is refused."""
-    clean_name(organiser.first_name)
-    if organiser.email.strip():
-        clean_address(organiser.email)
-    return invite_organiser(house, new_circle(house, new, now), organiser, now)
-
-
-def invite_organiser(house: House, circle_id: int, new: NewMember, now: datetime) -> Invited:
-    """Invite the organiser of a circle."""
-    actor = clock_actor(house, circle_id)
-    invited = invite(actor, new, now)
-    with house.books.writing() as tx:
-        MEMBERS.change(tx, circle_id, invited.member.id, organiser=True)
+def record_organiser(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> Invited:
+    """Invite the organiser of a circle, within an act."""
+    invited = record_invitation(tx, actor, new, now)
+    MEMBERS.change(tx, actor.circle_id, invited.member.id, organiser=True)
     return invited
 
 

@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 
 from exchange.actions.kernel.actor import Actor, circle_of, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.kernel.terms import (
     AnyTerms,
@@ -41,6 +42,10 @@ class TermLine:
         return bool(self.value != self.usual)
 
     @property
+    def version(self) -> str:
+        return version_of(self, ("value",))
+
+    @property
     def said(self) -> str:
         return words.said(self.term.how, self.value)
 
@@ -64,7 +69,9 @@ def term_line(actor: Actor, one: Term) -> TermLine:
         return _line(one, circle_of(actor, tx))
 
 
-def set_term(actor: Actor, one: Term, value: Any, now: datetime) -> None:
+def set_term(
+    actor: Actor, one: Term, value: Any, now: datetime, *, opened: str | None = None
+) -> None:
     """Change a term; parcels are weighed anew where it concerns them.
 
     Raises
@@ -75,23 +82,30 @@ def set_term(actor: Actor, one: Term, value: Any, now: datetime) -> None:
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         circle = circle_of(actor, tx)
-        wanted = with_value(one, _terms(one.part, circle), value)
-        before, after = _value(one, circle), value_of(one, wanted)
-        if before == after:
-            return
-        _keep(tx, circle, one.part, wanted)
-        told = f"{words.title(one.key)}: {words.said(one.how, after)}"
-        was = words.said(one.how, before)
-        note(tx, actor, "changed the circle's terms", f"{told}, was {was}", now)
-        _weigh_anew(tx, actor, one, now)
+        must_be_as_opened(opened, _line(one, circle).version)
+        record_term(tx, actor, one, value, now)
 
 
 def reset_term(actor: Actor, one: Term, now: datetime) -> None:
     """Put a term back to what is usual."""
     actor.must(Permission.RUN_CIRCLE)
-    with actor.books.reading() as tx:
+    with actor.books.writing() as tx:
         usual = value_of(one, _usual(one.part, circle_of(actor, tx)))
-    set_term(actor, one, usual, now)
+        record_term(tx, actor, one, usual, now)
+
+
+def record_term(tx: Tx, actor: Actor, one: Term, value: Any, now: datetime) -> None:
+    """Keep a term's value and have parcels weighed anew by it, within an act."""
+    circle = circle_of(actor, tx)
+    wanted = with_value(one, _terms(one.part, circle), value)
+    before, after = _value(one, circle), value_of(one, wanted)
+    if before == after:
+        return
+    _keep(tx, circle, one.part, wanted)
+    told = f"{words.title(one.key)}: {words.said(one.how, after)}"
+    was = words.said(one.how, before)
+    note(tx, actor, "changed the circle's terms", f"{told}, was {was}", now)
+    _weigh_anew(tx, actor, one, now)
 
 
 def _line(one: Term, circle: CircleRow) -> TermLine:

@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from exchange.actions.circle.set_up import NewCircle, invite_organiser, new_circle
+from exchange.actions.circle.set_up import NewCircle, record_circle, record_organiser
 from exchange.actions.demo.data import DemoData
 from exchange.actions.growing.shelters import NewShelter, set_shelter
-from exchange.actions.kernel.actor import Actor, House, member_actor
+from exchange.actions.kernel.actor import Actor, House, clock_actor, member_actor
 from exchange.actions.kernel.letters import hand_over, letters_by_hand
 from exchange.actions.kernel.links import Purpose, open_link
 from exchange.actions.people.away import NewAway, go_away
@@ -21,7 +21,7 @@ from exchange.actions.people.households import (
     set_posting,
 )
 from exchange.actions.people.joining import Joining, join
-from exchange.actions.people.members import Invited, NewMember, add_member, invite, make_helper
+from exchange.actions.people.members import NewMember, add_member, invite, make_helper
 from exchange.actions.people.places import PlaceTerms, add_place, change_place, places_of
 from exchange.actions.people.towns import Town
 from exchange.domain.circle.place import Lie
@@ -57,12 +57,9 @@ def settle(house: House, data: DemoData) -> Settled:
     """Set the circle up and let everybody join, the organiser first."""
     began = min(data.at(one["joined_on"], 9) for one in data.households)
     circle = data.circle
-    circle_id = new_circle(
-        house,
-        NewCircle(circle["name"], circle["country"], circle["zone"], circle["about_how_many"]),
-        began,
-    )
+    new = NewCircle(circle["name"], circle["country"], circle["zone"], circle["about_how_many"])
     with house.books.writing() as tx:
+        circle_id = record_circle(tx, new, began)
         circles.change(tx, circle_id, fixed_today=circle["today"])
     settled = Settled(house, circle_id)
     ordered = sorted(data.households, key=lambda one: not _has_organiser(one))
@@ -99,7 +96,8 @@ def _member(settled: Settled, member: Mapping[str, Any], new: NewMember, now: da
     house = settled.house
     first = NewMember(new.first_name, new.surname, new.email, "", new.household_id)
     if member.get("organiser") and not settled.actors:
-        invited: Invited = invite_organiser(house, settled.circle_id, first, now)
+        with house.books.writing() as tx:
+            invited = record_organiser(tx, clock_actor(house, settled.circle_id), first, now)
     elif member["account"]:
         invited = invite(settled.organiser, first, now)
     else:

@@ -94,7 +94,21 @@ def open_link(
         When it cannot be used any more, or its member has left.
     """
     with house.books.reading() as tx:
-        return _opened(tx, token, purpose, now_of)
+        return look_at_link(tx, token, purpose, now_of)
+
+
+def look_at_link(
+    tx: Tx, token: str, purpose: Purpose, now_of: Callable[[CircleRow], datetime]
+) -> Opened:
+    """Look at a link as `open_link` does, within the act that uses it up."""
+    found = links.look_at(tx, token)
+    if found is None:
+        raise LinkGoneError
+    link, member = found
+    circle = circles.get(tx, member.circle_id)
+    if not _still_works(link, member, purpose, now_of(circle)):
+        raise LinkGoneError
+    return Opened(token, purpose, link.subject_id, member, circle)
 
 
 def redeem(tx: Tx, opened: Opened, now: datetime) -> None:
@@ -113,19 +127,6 @@ def redeem_for(house: House, opened: Opened, now: datetime, act: Callable[[], Re
         with house.books.writing() as tx:
             links.give_back(tx, opened.token)
         raise
-
-
-def _opened(
-    tx: Tx, token: str, purpose: Purpose, now_of: Callable[[CircleRow], datetime]
-) -> Opened:
-    found = links.look_at(tx, token)
-    if found is None:
-        raise LinkGoneError
-    link, member = found
-    circle = circles.get(tx, member.circle_id)
-    if not _still_works(link, member, purpose, now_of(circle)):
-        raise LinkGoneError
-    return Opened(token, purpose, link.subject_id, member, circle)
 
 
 def _still_works(link: LinkRow, member: MemberRow, purpose: Purpose, now: datetime) -> bool:

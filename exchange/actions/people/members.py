@@ -81,23 +81,30 @@ def invite(actor: Actor, new: NewMember, now: datetime) -> Invited:
     """Keep a member and write the invitation; it can also be read out or printed."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
-        member = keep_member(tx, actor, new, now)
-        invited = _write_invitation(tx, actor, member, now)
-        note(tx, actor, "invited", member.full_name, now)
-    return invited
+        return record_invitation(tx, actor, new, now)
+
+
+def record_invitation(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> Invited:
+    """Keep a member and write the invitation, within an act that may invite."""
+    member = keep_member(tx, actor, new, now)
+    note(tx, actor, "invited", member.full_name, now)
+    return _write_invitation(tx, actor, member, now)
 
 
 def invite_again(actor: Actor, member_id: int, now: datetime) -> Invited:
     """Write a fresh invitation to a member without account; older ones no longer work."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
-        member = _here(tx, actor, member_id)
-        if member.account_id is not None:
-            raise MemberNameRefusedError(f"{member.full_name} has joined already.")
-        links.revoke(tx, member.id, Purpose.INVITATION, now)
-        invited = _write_invitation(tx, actor, member, now)
-        note(tx, actor, "invited again", member.full_name, now)
-    return invited
+        return record_invitation_again(tx, actor, _here(tx, actor, member_id), now)
+
+
+def record_invitation_again(tx: Tx, actor: Actor, member: MemberRow, now: datetime) -> Invited:
+    """Write a fresh invitation, within an act that may invite."""
+    if member.account_id is not None:
+        raise MemberNameRefusedError(f"{member.full_name} has joined already.")
+    links.revoke(tx, member.id, Purpose.INVITATION, now)
+    note(tx, actor, "invited again", member.full_name, now)
+    return _write_invitation(tx, actor, member, now)
 
 
 def _write_invitation(tx: Tx, actor: Actor, member: MemberRow, now: datetime) -> Invited:

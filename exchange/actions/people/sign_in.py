@@ -6,7 +6,7 @@ from exchange.actions.kernel.actor import Actor, House, clock_actor, note, now_o
 from exchange.actions.kernel.letters import write
 from exchange.actions.kernel.links import GOOD_FOR, Opened, Purpose, make_link, redeem
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.members import NewMember, invite, invite_again
+from exchange.actions.people.members import NewMember, record_invitation, record_invitation_again
 from exchange.domain.permissions import Permission
 from exchange.records import MEMBERS, Tx, accounts, circles
 from exchange.records.rows.circle import CircleRow
@@ -75,23 +75,24 @@ def hand_sign_in(actor: Actor, member_id: int, now: datetime) -> str:
 
 def way_in(house: House, circle_name: str, email: str, name: str, machine_now: datetime) -> str:
     """Give whoever runs the machine a link for a member, or for somebody new by name."""
-    circle = _circle(house, circle_name)
-    now = now_of(house, circle, machine_now)
-    actor = clock_actor(house, circle.id)
     with house.books.writing() as tx:
+        circle = _circle(tx, circle_name)
+        now = now_of(house, circle, machine_now)
+        actor = clock_actor(house, circle.id)
         member = _with_email(tx, circle.id, email)
         if member is not None and member.account_id is not None:
             return make_link(tx, house, member, Purpose.SIGN_IN, now)
-    if member is not None:
-        return invite_again(actor, member.id, now).link
-    if not name:
-        raise NoWayInError(f"Nobody in {circle.name} has this address. Invite them with --name.")
-    return invite(actor, NewMember(name, email=email), now).link
+        if member is not None:
+            return record_invitation_again(tx, actor, member, now).link
+        if not name:
+            raise NoWayInError(
+                f"Nobody in {circle.name} has this address. Invite them with --name."
+            )
+        return record_invitation(tx, actor, NewMember(name, email=email), now).link
 
 
-def _circle(house: House, name: str) -> CircleRow:
-    with house.books.reading() as tx:
-        found = circles.everyone(tx)
+def _circle(tx: Tx, name: str) -> CircleRow:
+    found = circles.everyone(tx)
     wanted = [one for one in found if not name or one.name == name]
     if len(wanted) == 1:
         return wanted[0]

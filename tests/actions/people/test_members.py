@@ -1,10 +1,8 @@
 """People: names, households, organisers, leaving, and whom a way in may be made for."""
 
-from dataclasses import replace
-
 import pytest
 
-from exchange.actions.circle.set_up import CircleRefusedError, NewCircle, new_circle
+from exchange.actions.circle.set_up import CircleRefusedError, NewCircle, record_circle
 from exchange.actions.kernel.actor import NotAllowedError, clock_actor
 from exchange.actions.people.households import HasDealingsError, share_household
 from exchange.actions.people.members import (
@@ -235,5 +233,5 @@ def test_the_invitation_names_who_invites(house, circle):
 )
 def test_a_circle_that_cannot_be_is_refused(house, circle, new):
     assert circle.circle_id
-    with pytest.raises((CircleRefusedError, MemberNameRefusedError)):
-        new_circle(replace(house), new, NOW)
+    with house.books.writing() as tx, pytest.raises((CircleRefusedError, MemberNameRefusedError)):
+        record_circle(tx, new, NOW)

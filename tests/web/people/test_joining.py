@@ -6,7 +6,7 @@ from secrets import token_hex
 
 import pytest
 
-from exchange.actions.circle.set_up import NewCircle, every_circle, new_circle
+from exchange.actions.circle.set_up import NewCircle, every_circle, record_circle
 from exchange.actions.people.acting_for import begin_acting
 from exchange.actions.people.members import NewMember, invite, invite_again, leave
 from exchange.actions.people.session import circles_of
@@ -208,7 +208,8 @@ def test_who_leaves_sees_nothing_any_more_and_may_be_invited_again(here, circle)
 
 
 def test_a_new_circle_has_nobody_in_it(here, circle):
-    circle_id = new_circle(here.house, NewCircle(f"ring{token_hex(4)}"), NOW)
+    with here.house.books.writing() as tx:
+        circle_id = record_circle(tx, NewCircle(f"ring{token_hex(4)}"), NOW)
 
     with here.house.books.reading() as tx:
         assert MEMBERS.all(tx, circle_id) == ()
