@@ -13,7 +13,8 @@ from exchange.actions.kernel.actor import member_actor
 from exchange.actions.kernel.links import Purpose, open_link
 from exchange.actions.posting.calendars import CalendarKind, calendar_at, new_address
 from exchange.actions.posting.replan import replan
-from exchange.records import MEMBERS, PARCELS, SHARE_OUTS, Books
+from exchange.actions.sharing.claim_decision import decision_of
+from exchange.records import ANSWERS, MEMBERS, PARCELS, SHARE_OUTS, Books
 from exchange.records.frozen import to_plain
 from exchange.records.upgrade import differences, newest, revision, upgrade
 from tests.app_fixtures import Site, Visitor, site
@@ -154,6 +155,20 @@ def test_the_program_reads_in_it_what_was_read_then(upgraded, what):
 
     assert summary["read"][what]
     assert read[what] == summary["read"][what]
+
+
+def test_what_was_worked_out_on_a_claim_is_still_told(upgraded):
+    with upgraded.here.house.books.reading() as tx:
+        asked = [one for one in ANSWERS.all(tx, upgraded.circle_id) if "had" in one.reason]
+        decisions = [
+            decision_of(tx, upgraded.organiser, one.claim_id, ahead=False) for one in asked
+        ]
+
+    assert len(asked) == 2
+    for answer, decision in zip(asked, decisions, strict=True):
+        assert decision is not None
+        assert decision.had is not None
+        assert to_plain(decision.had.what_if) == answer.reason["had"]["what_if"]
 
 
 def test_an_invitation_of_then_still_opens(upgraded):
