@@ -1,0 +1,29 @@
+"""What tests of the special questions stand on: two circles in one set of books, in one transaction."""
+
+import pytest
+
+from tests.app_fixtures import a_house, both_databases, fresh_database
+from tests.builders.offers import a_ring
+
+
+@pytest.fixture(scope="module", params=both_databases)
+def house(request, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("records")
+    with fresh_database(request.param, folder) as address, a_house(folder, address) as made:
+        yield made
+
+
+@pytest.fixture
+def circle(house):
+    return a_ring(house)
+
+
+@pytest.fixture
+def other(house):
+    return a_ring(house)
+
+
+@pytest.fixture
+def tx(house, circle, other):
+    with house.books.writing() as opened:
+        yield opened
