@@ -22,7 +22,6 @@ class _Outcome:
         self.case, self.pairs = case, pairs
         self.lookups = PairingLookups(case)
         self.measure = measure(case, pairs)
-        self.spares = {one.id: one for one in case.spares}
         self.offers: defaultdict[int, list[Spare]] = defaultdict(list)
         for spare in case.spares:
             self.offers[spare.variety_id].append(spare)

@@ -289,3 +289,56 @@ def test_over_many_draws_every_household_wins_a_plain_tie_about_as_often():
     )
     # Binomial with n = 150, p = 1/3: 50, standard deviation 5.8; four of them either way.
     assert all(27 <= won[one] <= 73 for one in (1, 2, 3))
+
+
+def refused(case, spare_id, claim):
+    with pytest.raises(LeftOverRefused) as error:
+        take_left_over(case, spare_id, claim)
+    return error.value.obstacle
+
+
+def test_a_left_over_that_is_not_there_is_offered_by_nobody():
+    case = a_case(spares=(a_spare(),), claims=(a_claim(),))
+
+    assert refused(case, 9, a_claim()) is Obstacle.NOBODY_OFFERS
+
+
+def test_what_stands_in_the_way_is_named_before_that_there_are_too_few():
+    case = a_case(spares=(a_spare(),), claims=(a_claim(),), forbids=((1, 7),))
+
+    assert refused(case, 1, a_claim(7, asked=2)) is Obstacle.FORBIDDEN
+
+
+def test_the_spare_meant_is_weighed_and_not_the_first_of_its_variety():
+    """Two hardened plants fit into the cold; the one raised in heat would need the room indoors."""
+    heat = a_spare(raised=Raised.IN_HEAT, send_by=CLOSES)
+    hardened = a_spare(2, raised=Raised.HARDENED, count=3)
+    shelters = (Shelter(2, ShelterKind.INDOORS, 1), Shelter(2, ShelterKind.COLD, 5))
+    case = a_case(spares=(heat, hardened), claims=(a_claim(),), shelters=shelters)
+
+    assert take_left_over(case, 2, a_claim(7, asked=2)) == Allocation(2, 7, 2)
+    assert refused(case, 1, a_claim(7, asked=2)) is Obstacle.FEWER
+
+
+def test_a_left_over_of_another_variety_behind_the_first_is_to_be_had():
+    spares = (a_spare(variety=2), a_spare(2))
+    case = a_case(spares=spares, claims=(a_claim(), a_claim(2, variety=2)))
+
+    assert take_left_over(case, 2, a_claim(7)) == Allocation(2, 7, 1)
+
+
+def test_little_room_indoors_is_too_little_though_there_is_no_end_of_it_outside():
+    heat = a_spare(raised=Raised.IN_HEAT, send_by=CLOSES, count=2)
+    shelters = (Shelter(2, ShelterKind.INDOORS, 1), Shelter(2, ShelterKind.OPEN_GROUND))
+    case = a_case(spares=(heat,), claims=(a_claim(),), shelters=shelters)
+
+    assert refused(case, 1, a_claim(7, asked=2)) is Obstacle.ROOM
+
+
+def test_who_has_none_of_a_contested_variety_may_have_just_the_most_at_once():
+    claims = (a_claim(), a_claim(2, household=3), a_claim(3, household=4))
+    terms = SharingTerms(most_contested=2)
+    case = a_case(spares=(a_spare(count=3),), claims=claims, terms=terms)
+
+    assert take_left_over(case, 1, a_claim(7, asked=2, household=5)) == Allocation(1, 7, 2)
+    assert refused(case, 1, a_claim(7, asked=3, household=5)) is Obstacle.MOST
