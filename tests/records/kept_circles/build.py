@@ -15,7 +15,7 @@ from exchange.actions.circle.terms import set_term
 from exchange.actions.demo.build import build_demo, do_main_job
 from exchange.actions.demo.sign_in_links import demo_links
 from exchange.actions.kernel.actor import Actor, member_actor
-from exchange.actions.kernel.tasks import ask, cancel_task
+from exchange.actions.kernel.tasks import cancel_task
 from exchange.actions.kernel.terms_table import term
 from exchange.actions.people.acting_for import begin_acting
 from exchange.actions.people.away import NewAway, go_away
@@ -41,6 +41,7 @@ from exchange.paths import DEMO_DATA
 from exchange.records import ANSWERS, MEMBERS, VARIETIES, WAYS, Tx, circles, tasks
 from tests.app_fixtures import PASSWORD, Site, Visitor, site
 from tests.builders.season import a_season, a_spare, tell_weather
+from tests.builders.tasks import asked_for
 from tests.records.kept_circles.two_months import DAYS, Life, live
 
 REFUSED_BY_MAIL = "550 there is no such box"
@@ -215,8 +216,8 @@ def _terms(life: Life, now: datetime) -> None:
 
 
 def _failed_and_cancelled(life: Life, now: datetime) -> None:
-    ask(life.organiser, "share_out", 1, now)
-    cancel_task(life.organiser, ask(life.organiser, "forecasts", None, now), now)
+    asked_for(life.organiser, "share_out", 1, now)
+    cancel_task(life.organiser, asked_for(life.organiser, "forecasts", None, now), now)
 
 
 def _second_share_out(life: Life, now: datetime) -> None:
@@ -258,10 +259,10 @@ def _last_day(made: Made, life: Life, now: datetime) -> None:
 def leave_tasks(made: Made) -> None:
     """Leave one task in a worker's hands and one waiting, as a stopped machine does."""
     now = made.here.clock()
-    ask(made.organiser, "plan", None, now)
+    asked_for(made.organiser, "plan", None, now)
     with made.here.house.books.writing() as tx:
         _claimed(tx, now)
-    ask(made.organiser, "forecasts", None, now)
+    asked_for(made.organiser, "forecasts", None, now)
 
 
 def _claimed(tx: Tx, now: datetime) -> None:
