@@ -12,7 +12,7 @@ WIDTH, HEIGHT = 720, 520
 LEFT, RIGHT, TOP, BOTTOM = 88, 24, 64, 66
 INK, SHEET, OURS, PLAIN, LEAST = "#221A27", "#FBFCF9", "#2C6E49", "#6B5B73", "#9A6A2F"
 FEWEST = 0.1
-"""Fewer frosted nights than this are drawn here, as a logarithm has no nought."""
+"""Fewer frosted nights than this are drawn here, since the axis is logarithmic and has no zero."""
 LABEL_SHIFT = 9
 TEXT = "font-family='Fira Sans, sans-serif'"
 

@@ -30,7 +30,7 @@ from exchange.records.repositories import (
     WAYS,
 )
 from exchange.records.repository import NotHereError
-from exchange.records.transaction import Books, DatabaseAwayError, DatabaseBusyError, Tx
+from exchange.records.transaction import Books, DatabaseBusyError, DatabaseUnreachableError, Tx
 
 __all__ = [
     "ALLOCATIONS",
@@ -61,8 +61,8 @@ __all__ = [
     "VARIETIES",
     "WAYS",
     "Books",
-    "DatabaseAwayError",
     "DatabaseBusyError",
+    "DatabaseUnreachableError",
     "NotHereError",
     "Tx",
 ]

@@ -19,7 +19,7 @@ class DatabaseBusyError(Exception):
     """Somebody else has been writing for too long."""
 
 
-class DatabaseAwayError(Exception):
+class DatabaseUnreachableError(Exception):
     """The database cannot be opened; the text is what it answered."""
 
 
@@ -88,13 +88,13 @@ class Books:
 
         Raises
         ------
-        DatabaseAwayError
+        DatabaseUnreachableError
             When it does not let itself be opened.
         """
         try:
             self.engine.connect().close()
         except OperationalError as error:
-            raise DatabaseAwayError(" ".join(str(error.orig).split())) from error
+            raise DatabaseUnreachableError(" ".join(str(error.orig).split())) from error
 
     def alive(self) -> bool:
         """Say whether the database answers."""

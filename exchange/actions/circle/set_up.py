@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from exchange.actions.kernel.actor import Actor, House, clock_actor
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import Invited, NewMember, clean_name, record_invitation
-from exchange.records import MEMBERS, DatabaseAwayError, Tx, circles, upgrade
+from exchange.records import MEMBERS, DatabaseUnreachableError, Tx, circles, upgrade
 from exchange.records.copies import CopyFailedError
 from exchange.records.rows.circle import CircleRow
 from exchange.reference.gazetteer import countries
@@ -47,10 +47,10 @@ class NewCircle:
 
 
 def reach_records(house: House) -> None:
-    """Open the records once, so that a database that is away is told in a sentence."""
+    """Open the records once, so that an unreachable database is reported in a sentence."""
     try:
         house.books.reach()
-    except DatabaseAwayError as away:
+    except DatabaseUnreachableError as away:
         raise RecordsAwayError(
             f"The database cannot be opened; database_url says where it is. It answered: {away}"
         ) from away

@@ -84,7 +84,7 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
 
 
 def count_batch(actor: Actor, batch_id: int, plants: int, now: datetime) -> None:
-    """Give the count of a batch anew; nought when it is lost."""
+    """Record the count of a batch; 0 when it is lost."""
     _check_count(plants)
     with actor.books.writing() as tx:
         batch = BATCHES.get(tx, actor.circle_id, batch_id)

@@ -79,6 +79,6 @@ def tidy(value: float) -> float:
 
 
 def number(value: float) -> str:
-    """Write a number for a path: a tenth at most, no needless nought."""
+    """Write a number for a path: one decimal at most, no trailing zero."""
     text = f"{value:.1f}".removesuffix(".0")
     return "0" if text == "-0" else text

@@ -36,7 +36,7 @@ def test_a_count_that_cannot_be_is_refused(circle, plants):
     assert refused.value.field == "plants"
 
 
-def test_nought_is_a_count(circle):
+def test_zero_is_a_count(circle):
     batch_id = a_batch(circle, plants=3)
 
     count_batch(circle.actor("Cuthbert"), batch_id, 0, NOW)
