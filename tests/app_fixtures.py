@@ -25,9 +25,9 @@ from werkzeug.test import TestResponse
 
 from exchange.actions.circle.set_up import NewCircle, record_circle, upgrade_records
 from exchange.actions.kernel.actor import Actor, House, member_actor
-from exchange.actions.kernel.links import Purpose, make_link, open_link
+from exchange.actions.kernel.links import Purpose, look_at_link, make_link
 from exchange.actions.kernel.services import open_house
-from exchange.actions.people.joining import Joining, join
+from exchange.actions.people.joining import Joining, record_joining
 from exchange.actions.people.members import NewMember, add_member, invite
 from exchange.actions.people.towns import TownWanted, find_town
 from exchange.app import create_app
@@ -241,11 +241,11 @@ def ring(
 
 
 def _join(house: House, link: str, joining: Joining, now: datetime) -> None:
-    opened = open_link(house, token_of(link), Purpose.INVITATION, lambda _circle: now)
-    with house.books.reading() as tx:
+    with house.books.writing() as tx:
+        opened = look_at_link(tx, token_of(link), Purpose.INVITATION, lambda _circle: now)
         there = accounts.with_email(tx, opened.member.email or "")
-    signed_in_as = there.id if there else None
-    join(house, opened, replace(joining, signed_in_as=signed_in_as), now)
+        signed_in_as = there.id if there else None
+        record_joining(tx, house, opened, replace(joining, signed_in_as=signed_in_as), now)
 
 
 def token_of(link: str) -> str:

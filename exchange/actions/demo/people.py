@@ -10,7 +10,7 @@ from exchange.actions.demo.data import DemoData
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.kernel.actor import Actor, House, clock_actor, member_actor
 from exchange.actions.kernel.letters import hand_over, letters_by_hand
-from exchange.actions.kernel.links import Purpose, open_link
+from exchange.actions.kernel.links import Purpose, look_at_link
 from exchange.actions.people.away import NewAway, go_away
 from exchange.actions.people.households import (
     AddressTerms,
@@ -20,7 +20,7 @@ from exchange.actions.people.households import (
     set_contact,
     set_posting,
 )
-from exchange.actions.people.joining import Joining, join
+from exchange.actions.people.joining import Joining, record_joining
 from exchange.actions.people.members import NewMember, add_member, invite, make_helper
 from exchange.actions.people.places import PlaceTerms, add_place, change_place, places_of
 from exchange.actions.people.towns import Town
@@ -103,10 +103,12 @@ def _member(settled: Settled, member: Mapping[str, Any], new: NewMember, now: da
     else:
         return add_member(settled.organiser, first, now)
     token = invited.link.rpartition("/")[2]
-    opened = open_link(house, token, Purpose.INVITATION, lambda _circle: now)
     if new.town is None:
         raise LookupError(f"{new.first_name} of the demo has no town")
-    join(house, opened, Joining(new.first_name, new.town, new.surname), now)
+    joining = Joining(new.first_name, new.town, new.surname)
+    with house.books.writing() as tx:
+        opened = look_at_link(tx, token, Purpose.INVITATION, lambda _circle: now)
+        record_joining(tx, house, opened, joining, now)
     return invited.member.id
 
 

@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from exchange.actions.kernel.actor import House, note, today_in
+from exchange.actions.kernel.actor import House, note, now_of, today_in
 from exchange.actions.kernel.letters import settle
-from exchange.actions.kernel.links import Opened, redeem
+from exchange.actions.kernel.links import Opened, Purpose, look_at_link, redeem
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import clean_address, clean_name
 from exchange.actions.people.places import add_place_of
+from exchange.actions.people.session import LetIn
 from exchange.actions.people.towns import Town
 from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, Tx, accounts
 
@@ -34,53 +35,83 @@ class Joining:
     signed_in_as: int | None = None
 
 
-def needs_address(opened: Opened) -> bool:
-    """Say whether the invitation named no e-mail address."""
-    return not opened.member.email
+@dataclass(frozen=True, slots=True)
+class Invitation:
+    """An invitation that still works.
+
+    Attributes
+    ----------
+    has_account : whether the invited address has an account already, perhaps in another circle
+    """
+
+    opened: Opened
+    has_account: bool
+
+    @property
+    def needs_address(self) -> bool:
+        """Say whether it named no e-mail address."""
+        return not self.opened.member.email
 
 
-def has_account(house: House, opened: Opened) -> bool:
-    """Say whether the invited address has an account already, perhaps in another circle."""
-    with house.books.reading() as tx:
-        email = opened.member.email
-        return bool(email) and accounts.with_email(tx, email or "") is not None
-
-
-def join(house: House, opened: Opened, joining: Joining, now: datetime) -> int:
-    """Join the circle, and give the account to sign in to; the invitation is used up.
+def invitation(house: House, token: str, machine_now: datetime) -> Invitation:
+    """Look at an invitation without using it up.
 
     Raises
     ------
     LinkGoneError
-        When somebody else has used the invitation meanwhile.
+        When it cannot be used any more.
+    """
+    with house.books.reading() as tx:
+        opened = _opened(tx, house, token, machine_now)
+        email = opened.member.email
+        return Invitation(opened, bool(email) and accounts.with_email(tx, email or "") is not None)
+
+
+def join(house: House, token: str, joining: Joining, machine_now: datetime) -> LetIn:
+    """Join the circle by an invitation, which is used up.
+
+    Raises
+    ------
+    LinkGoneError
+        When the invitation cannot be used any more.
     AccountExistsError
         When the address belongs to an account nobody has signed in to: an invitation alone never
         opens an account that may belong to other circles.
     """
+    with house.books.writing() as tx:
+        opened = _opened(tx, house, token, machine_now)
+        now = now_of(house, opened.circle, machine_now)
+        return LetIn(record_joining(tx, house, opened, joining, now), opened.circle.id)
+
+
+def record_joining(tx: Tx, house: House, opened: Opened, joining: Joining, now: datetime) -> int:
+    """Use an invitation up, let its member join and give the account, within an act."""
     member, circle_id = opened.member, opened.circle.id
     first, surname = clean_name(joining.first_name), clean_name(joining.surname, required=False)
-    actor = opened.actor(house)
-    with house.books.writing() as tx:
-        redeem(tx, opened, now)
-        email = _address(tx, opened, joining)
-        account_id = _account(tx, opened, house, email, joining, now)
-        MEMBERS.change(
-            tx,
-            circle_id,
-            member.id,
-            first_name=first,
-            surname=surname or member.surname,
-            email=email,
-            account_id=account_id,
-        )
-        HOUSEHOLDS.change(
-            tx, circle_id, member.household_id, joined_on=today_in(opened.circle, now)
-        )
-        if not PLACES.all(tx, circle_id, household_id=member.household_id):
-            add_place_of(tx, circle_id, member.household_id, joining.town)
-        settle(tx, member, "invitation", now)
-        note(tx, actor, "joined the circle", f"{first} {surname}".strip(), now)
+    redeem(tx, opened, now)
+    email = _address(tx, opened, joining)
+    account_id = _account(tx, opened, house, email, joining, now)
+    MEMBERS.change(
+        tx,
+        circle_id,
+        member.id,
+        first_name=first,
+        surname=surname or member.surname,
+        email=email,
+        account_id=account_id,
+    )
+    HOUSEHOLDS.change(tx, circle_id, member.household_id, joined_on=today_in(opened.circle, now))
+    if not PLACES.all(tx, circle_id, household_id=member.household_id):
+        add_place_of(tx, circle_id, member.household_id, joining.town)
+    settle(tx, member, "invitation", now)
+    note(tx, opened.actor(house), "joined the circle", f"{first} {surname}".strip(), now)
     return account_id
+
+
+def _opened(tx: Tx, house: House, token: str, machine_now: datetime) -> Opened:
+    return look_at_link(
+        tx, token, Purpose.INVITATION, lambda circle: now_of(house, circle, machine_now)
+    )
 
 
 def _address(tx: Tx, opened: Opened, joining: Joining) -> str:

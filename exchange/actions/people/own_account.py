@@ -3,11 +3,20 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from exchange.actions.kernel.actor import Actor, House, note
+from exchange.actions.kernel.actor import Actor, House, note, now_of
 from exchange.actions.kernel.letters import Addressee, write_to
-from exchange.actions.kernel.links import GOOD_FOR, Opened, Purpose, make_link, redeem
+from exchange.actions.kernel.links import (
+    GOOD_FOR,
+    LinkGoneError,
+    Opened,
+    Purpose,
+    look_at_link,
+    make_link,
+    redeem,
+)
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import clean_address
+from exchange.actions.people.session import LetIn
 from exchange.records import MEMBERS, Tx, accounts, circles, links
 from exchange.records.rows.people import AccountRow, MemberRow
 from exchange.words.kernel import letters as words
@@ -82,34 +91,45 @@ def ask_for_address(actor: Actor, email: str, now: datetime) -> None:
             write_to(tx, actor.house, Addressee(member, wanted), letter, key, now)
 
 
-def wanted_by(house: House, opened: Opened) -> str:
-    """Give the address a link is about; nothing when it is wanted no longer."""
-    with house.books.reading() as tx:
-        account = accounts.get(tx, opened.member.account_id or 0)
-    return (account.wanted_email or "") if account else ""
+@dataclass(frozen=True, slots=True)
+class AddressWanted:
+    """A link to a new address that still works, and whose sign-in it is."""
+
+    opened: Opened
+    account: AccountRow
+    wanted: str
 
 
-def take_address(house: House, opened: Opened, now: datetime) -> int:
-    """Sign in with the new address from now on, in every circle; the old one is told.
-
-    Every session, and every way in mailed to the old address, ends.
-
-    Returns
-    -------
-    the account
+def address_wanted(house: House, token: str, machine_now: datetime) -> AddressWanted:
+    """Look at a link to a new address without using it up.
 
     Raises
     ------
     LinkGoneError
-        When the link was used meanwhile.
+        When it cannot be used any more, or its address is wanted no longer.
+    """
+    with house.books.reading() as tx:
+        return _wanted(tx, house, token, machine_now)
+
+
+def take_address(house: House, token: str, machine_now: datetime) -> LetIn:
+    """Sign in with the new address from now on, in every circle; the old one is told.
+
+    Every session, and every way in mailed to the old address, ends.
+
+    Raises
+    ------
+    LinkGoneError
+        When the link cannot be used any more, or its address is wanted no longer.
     AddressTakenError
-        When the address is wanted no longer, or somebody else's by now.
+        When the address is somebody else's by now.
     """
     with house.books.writing() as tx:
+        there = _wanted(tx, house, token, machine_now)
+        opened, account, wanted = there.opened, there.account, there.wanted
+        now = now_of(house, opened.circle, machine_now)
         redeem(tx, opened, now)
-        account = accounts.get(tx, opened.member.account_id or 0)
-        wanted = account.wanted_email if account else None
-        if account is None or wanted is None or _is_taken(tx, account, wanted):
+        if _is_taken(tx, account, wanted):
             raise AddressTakenError("This address cannot be signed in with; ask for another.")
         for one in accounts.memberships(tx, account.id):
             MEMBERS.change(tx, one.circle_id, one.id, email=wanted)
@@ -120,7 +140,7 @@ def take_address(house: House, opened: Opened, now: datetime) -> int:
         letter = words.address_changed(_reader(tx, opened.member))
         write_to(tx, house, old, letter, f"address_changed:{opened.token[:12]}", now)
         note(tx, opened.actor(house), "signs in with another address", opened.member.full_name, now)
-    return account.id
+        return LetIn(account.id, opened.circle.id)
 
 
 def sign_out_everywhere(actor: Actor, now: datetime) -> None:
@@ -129,6 +149,16 @@ def sign_out_everywhere(actor: Actor, now: datetime) -> None:
         member, account = _own(tx, actor)
         accounts.sign_out_everywhere(tx, account.id, actor.house.new_token())
         note(tx, actor, "signed out everywhere", member.full_name, now)
+
+
+def _wanted(tx: Tx, house: House, token: str, machine_now: datetime) -> AddressWanted:
+    opened = look_at_link(
+        tx, token, Purpose.NEW_ADDRESS, lambda circle: now_of(house, circle, machine_now)
+    )
+    account = accounts.get(tx, opened.member.account_id or 0)
+    if account is None or not account.wanted_email:
+        raise LinkGoneError
+    return AddressWanted(opened, account, account.wanted_email)
 
 
 def _own(tx: Tx, actor: Actor) -> tuple[MemberRow, AccountRow]:

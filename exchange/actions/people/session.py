@@ -42,6 +42,14 @@ class Standing:
         return self.acting_for or self.member
 
 
+@dataclass(frozen=True, slots=True)
+class LetIn:
+    """Whom a link lets in: the account to sign in, and the circle it then stands in."""
+
+    account_id: int
+    circle_id: int
+
+
 def circles_of(house: House, account_id: int) -> tuple[CircleRow, ...]:
     """Give the circles an account belongs to."""
     with house.books.reading() as tx:

@@ -4,9 +4,10 @@ from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, House, clock_actor, note, now_of
 from exchange.actions.kernel.letters import write
-from exchange.actions.kernel.links import GOOD_FOR, Opened, Purpose, make_link, redeem
+from exchange.actions.kernel.links import GOOD_FOR, Purpose, look_at_link, make_link, redeem
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import NewMember, record_invitation, record_invitation_again
+from exchange.actions.people.session import LetIn
 from exchange.domain.permissions import Permission
 from exchange.records import MEMBERS, Tx, accounts, circles
 from exchange.records.rows.circle import CircleRow
@@ -40,14 +41,25 @@ def _write_sign_in(
     write(tx, house, member, letter, f"sign_in:{link.rpartition('/')[2][:12]}", now)
 
 
-def sign_in_with(house: House, opened: Opened, now: datetime) -> int:
-    """Use a sign-in link up, and give the account it opens."""
-    account_id = opened.member.account_id
-    if account_id is None:
-        raise NoWayInError("There is no sign-in for you yet; ask your organiser.")
+def sign_in_with(house: House, token: str, machine_now: datetime) -> LetIn:
+    """Use a sign-in link up, and give whom it lets in.
+
+    Raises
+    ------
+    LinkGoneError
+        When it cannot be used any more.
+    NoWayInError
+        When its member has no account.
+    """
     with house.books.writing() as tx:
-        redeem(tx, opened, now)
-    return account_id
+        opened = look_at_link(
+            tx, token, Purpose.SIGN_IN, lambda circle: now_of(house, circle, machine_now)
+        )
+        account_id = opened.member.account_id
+        if account_id is None:
+            raise NoWayInError("There is no sign-in for you yet; ask your organiser.")
+        redeem(tx, opened, now_of(house, opened.circle, machine_now))
+        return LetIn(account_id, opened.circle.id)
 
 
 def hand_sign_in(actor: Actor, member_id: int, now: datetime) -> str:

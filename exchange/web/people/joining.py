@@ -4,60 +4,74 @@ from flask import Blueprint, abort, redirect, render_template, request, url_for
 from flask_login import current_user
 from werkzeug.wrappers import Response
 
-from exchange.actions.kernel.actor import now_of
-from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose
-from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.joining import Joining, has_account, join, needs_address
+from exchange.actions.kernel.links import LinkGoneError
+from exchange.actions.people.joining import Joining, invitation, join
+from exchange.actions.people.session import LetIn
 from exchange.actions.people.towns import Town
 from exchange.web.frame.form_state import status
-from exchange.web.frame.refusals import blame
+from exchange.web.frame.refusals import refusals_beside
 from exchange.web.frame.session import anyone, begin, house, machine_now
 from exchange.web.people.member_forms import JoinForm
-from exchange.web.people.sign_in import let_in, opened_link
+from exchange.web.people.sign_in import let_in
 from exchange.web.people.towns import town_of
 
 blueprint = Blueprint("invitation", __name__, url_prefix="/join")
+Page = tuple[str, int] | Response
 
 
-@blueprint.route("/<token>", methods=["GET", "POST"])
+@blueprint.get("/<token>")
 @anyone
-def show(token: str) -> tuple[str, int] | Response:
-    opened = opened_link(token, Purpose.INVITATION)
-    if has_account(house(), opened) and not current_user.is_authenticated:
-        return redirect(url_for("security.login", next=request.path), 303)
-    form = JoinForm(data=_known(opened))
-    if form.validate_on_submit():
-        town = town_of(form)
-        if town is not None and _join(opened, form, town):
+def show(token: str) -> Page:
+    return _page(token)
+
+
+@blueprint.post("/<token>")
+@anyone
+def take(token: str) -> Page:
+    form = JoinForm()
+    town = town_of(form) if form.validate() else None
+    if town is not None:
+        with refusals_beside(form):
+            _enter(_joined(token, form, town))
             return redirect("/todo", 303)
-    page = render_template(
-        "invitation/show.html", form=form, opened=opened, needs_address=needs_address(opened)
-    )
-    return page, status(form)
+    return _page(token, form)
 
 
-def _join(opened: Opened, form: JoinForm, town: Town) -> bool:
-    signed_in = current_user.id if current_user.is_authenticated else None
+def _joined(token: str, form: JoinForm, town: Town) -> LetIn:
     joining = Joining(
         form.first_name.data or "",
         town,
         form.surname.data or "",
         form.email.data or "",
-        signed_in,
+        current_user.id if current_user.is_authenticated else None,
     )
     try:
-        account_id = join(house(), opened, joining, now_of(house(), opened.circle, machine_now()))
+        return join(house(), token, joining, machine_now())
     except LinkGoneError:
         abort(410)
-    except RefusedError as refused:
-        blame(form, refused)
-        return False
-    if signed_in is None:
-        let_in(account_id, opened.circle.id)
+
+
+def _enter(entering: LetIn) -> None:
+    if current_user.is_authenticated:
+        begin(entering.circle_id)
     else:
-        begin(opened.circle.id)
-    return True
+        let_in(entering)
 
 
-def _known(opened: Opened) -> dict[str, str]:
-    return {"first_name": opened.member.first_name, "surname": opened.member.surname}
+def _page(token: str, form: JoinForm | None = None) -> Page:
+    """Show the invitation; whose address has a sign-in already signs in first."""
+    try:
+        there = invitation(house(), token, machine_now())
+    except LinkGoneError:
+        abort(410)
+    if there.has_account and not current_user.is_authenticated:
+        return redirect(url_for("security.login", next=request.path), 303)
+    member = there.opened.member
+    form = form or JoinForm(data={"first_name": member.first_name, "surname": member.surname})
+    page = render_template(
+        "invitation/show.html",
+        form=form,
+        opened=there.opened,
+        needs_address=there.needs_address,
+    )
+    return page, status(form)

@@ -5,20 +5,20 @@ from flask_login import current_user
 from flask_security import logout_user
 from werkzeug.wrappers import Response
 
-from exchange.actions.kernel.actor import now_of
-from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose
+from exchange.actions.kernel.links import LinkGoneError
 from exchange.actions.people.own_account import (
+    AddressWanted,
+    address_wanted,
     ask_for_address,
     own_sign_in,
     sign_out_everywhere,
     take_address,
-    wanted_by,
 )
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, anyone, house, machine_now, now, password_again
 from exchange.web.people.member_forms import NewAddressForm
-from exchange.web.people.sign_in import let_in, opened_link
+from exchange.web.people.sign_in import let_in
 
 blueprint = Blueprint("own_sign_in", __name__)
 Page = tuple[str, int] | Response
@@ -29,17 +29,27 @@ def show() -> str:
     return render_template("own_sign_in/show.html", own=own_sign_in(actor()))
 
 
-@blueprint.route("/my-sign-in/address", methods=["GET", "POST"])
+@blueprint.get("/my-sign-in/address")
 @password_again
 def address() -> Page:
-    own = own_sign_in(actor())
+    return _address_page(NewAddressForm())
+
+
+@blueprint.post("/my-sign-in/address")
+@password_again
+def ask() -> Page:
     form = NewAddressForm()
-    if form.validate_on_submit():
+    if form.validate():
         with refusals_beside(form):
             ask_for_address(actor(), form.email.data or "", now())
-            flash(_on_its_way() if own.by_mail else _to_be_handed())
+            flash(_on_its_way() if house().mail is not None else _to_be_handed())
             return redirect(url_for("own_sign_in.show"), 303)
-    return render_template("own_sign_in/address.html", own=own, form=form), status(form)
+    return _address_page(form)
+
+
+def _address_page(form: NewAddressForm) -> Page:
+    page = render_template("own_sign_in/address.html", own=own_sign_in(actor()), form=form)
+    return page, status(form)
 
 
 def _on_its_way() -> str:
@@ -67,29 +77,32 @@ def everywhere() -> Response:
 @blueprint.get("/new-address/<token>")
 @anyone
 def look(token: str) -> str:
-    opened, wanted = _opened(token)
-    return render_template("own_sign_in/press.html", opened=opened, wanted=wanted)
+    there = _wanted(token)
+    return render_template("own_sign_in/press.html", opened=there.opened, wanted=there.wanted)
 
 
 @blueprint.post("/new-address/<token>")
 @anyone
 def take(token: str) -> Response:
-    opened, _wanted = _opened(token)
-    here = current_user.is_authenticated and current_user.id == opened.member.account_id
+    # Asked before: the act ends every session, this one too.
+    signed_in = current_user.id if current_user.is_authenticated else None
     with refusals_told():
         try:
-            account_id = take_address(
-                house(), opened, now_of(house(), opened.circle, machine_now())
-            )
+            entering = take_address(house(), token, machine_now())
         except LinkGoneError:
             abort(410)
         flash("You sign in with the new address from now on; the old one has been told.")
-        if here:
-            let_in(account_id, opened.circle.id)
+        if signed_in != entering.account_id:
+            return redirect(url_for("security.login"), 303)
+        let_in(entering)
+        return redirect(url_for("own_sign_in.show"), 303)
+    here = signed_in == _wanted(token).account.id
     return redirect(url_for("own_sign_in.show" if here else "security.login"), 303)
 
 
-def _opened(token: str) -> tuple[Opened, str]:
-    """Give a link that still works, and the address it is about."""
-    opened = opened_link(token, Purpose.NEW_ADDRESS)
-    return opened, wanted_by(house(), opened) or abort(410)
+def _wanted(token: str) -> AddressWanted:
+    """Give a link that still works, or show that it does not."""
+    try:
+        return address_wanted(house(), token, machine_now())
+    except LinkGoneError:
+        abort(410)

@@ -6,8 +6,9 @@ from flask_security.proxies import _datastore
 from werkzeug.wrappers import Response
 
 from exchange.actions.kernel.actor import now_of
-from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose, open_link
+from exchange.actions.kernel.links import LinkGoneError, Purpose, open_link
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.people.session import LetIn
 from exchange.actions.people.sign_in import mail_sign_in, sign_in_with
 from exchange.web.frame.form_state import status
 from exchange.web.frame.session import anyone, begin, house, machine_now
@@ -41,35 +42,30 @@ def _to_be_handed() -> str:
 @blueprint.get("/<token>")
 @anyone
 def show(token: str) -> str:
-    return render_template("sign_in/press.html", opened=opened_link(token, Purpose.SIGN_IN))
+    try:
+        opened = open_link(
+            house(), token, Purpose.SIGN_IN, lambda circle: now_of(house(), circle, machine_now())
+        )
+    except LinkGoneError:
+        abort(410)
+    return render_template("sign_in/press.html", opened=opened)
 
 
 @blueprint.post("/<token>")
 @anyone
 def use(token: str) -> Response:
-    opened = opened_link(token, Purpose.SIGN_IN)
     try:
-        account_id = sign_in_with(house(), opened, now_of(house(), opened.circle, machine_now()))
+        entering = sign_in_with(house(), token, machine_now())
     except (LinkGoneError, RefusedError):
         abort(410)
-    let_in(account_id, opened.circle.id)
+    let_in(entering)
     return redirect("/todo", 303)
 
 
-def opened_link(token: str, purpose: Purpose) -> Opened:
-    """Give a link that still works, or show that it does not."""
-    try:
-        return open_link(
-            house(), token, purpose, lambda circle: now_of(house(), circle, machine_now())
-        )
-    except LinkGoneError:
-        abort(410)
-
-
-def let_in(account_id: int, circle_id: int) -> None:
+def let_in(entering: LetIn) -> None:
     """Sign an account in on this telephone or computer, for 90 days."""
-    account = _datastore.find_user(id=account_id)
+    account = _datastore.find_user(id=entering.account_id)
     if account is None or not account.active:
         abort(403)
     login_user(account, remember=True, authn_via=["email"])
-    begin(circle_id)
+    begin(entering.circle_id)
