@@ -25,6 +25,14 @@ class NetworkReachedError(AssertionError):
     """A test tried to leave the machine."""
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Give two workers to a run of everything, and none to a part, which would wait for their start."""
+    everything = config.args_source is pytest.Config.ArgsSource.TESTPATHS
+    chosen = config.option.keyword or config.option.markexpr
+    return 2 if everything and not chosen and (os.cpu_count() or 1) > 1 else 0
+
+
 @pytest.fixture(scope="session", autouse=True)
 def _no_network() -> Iterator[None]:
     """Let tests speak to this machine only."""
@@ -51,6 +59,12 @@ def _no_settings_from_outside() -> Iterator[None]:
 def scale() -> Callable[[int], int]:
     """Return how long a sweep is to be: the usual length times EXCHANGE_TEST_SCALE, at least 1."""
     return lambda usual: max(1, round(usual * FACTOR))
+
+
+@pytest.fixture(scope="session")
+def httpserver_listen_address() -> tuple[str, int]:
+    """Return where services of forecasts are played: by number, since a bare machine names no host."""
+    return ("127.0.0.1", 0)
 
 
 @pytest.fixture(scope="session")

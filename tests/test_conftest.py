@@ -1,8 +1,13 @@
 """The ground the tests stand on."""
 
 import socket
+from types import SimpleNamespace
 
 import pytest
+
+from tests.conftest import pytest_xdist_auto_num_workers
+
+ArgsSource = pytest.Config.ArgsSource
 
 
 def test_no_test_reaches_another_machine():
@@ -21,3 +26,21 @@ def test_this_machine_can_be_reached():
             reached = line.getpeername()
 
         assert reached == server.getsockname()
+
+
+@pytest.mark.parametrize(
+    ("source", "keyword", "cores", "workers"),
+    [
+        (ArgsSource.TESTPATHS, "", 2, 2),
+        (ArgsSource.TESTPATHS, "", 1, 0),
+        (ArgsSource.TESTPATHS, "frost", 2, 0),
+        (ArgsSource.ARGS, "", 2, 0),
+    ],
+)
+def test_only_a_run_of_everything_has_workers(source, keyword, cores, workers, monkeypatch):
+    monkeypatch.setattr("os.cpu_count", lambda: cores)
+    option = SimpleNamespace(keyword=keyword, markexpr="")
+
+    given = pytest_xdist_auto_num_workers(SimpleNamespace(args_source=source, option=option))
+
+    assert given == workers
