@@ -48,7 +48,11 @@ def main() -> int:
 
 
 def _asked() -> argparse.Namespace:
-    parser = argparse.ArgumentParser(prog="tests.bare_machine", description=__doc__)
+    parser = argparse.ArgumentParser(
+        prog="tests.bare_machine",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("--root", type=Path, help="where the Debian is kept")
     parser.add_argument("what", nargs="?", choices=("both", "demo", "tests"), default="both")
     parser.add_argument("words", nargs=argparse.REMAINDER, help="handed on to pytest")
@@ -86,7 +90,7 @@ def _copy(folder: Path) -> None:
 def _demo(folder: Path) -> bool:
     """Start the demonstration, ask for its page, and stop it as Ctrl-C does."""
     begun = time.monotonic()
-    told = folder.parent / "demo.log"
+    told = folder / "demo.log"
     with told.open("w", encoding="utf-8") as log:
         demo = subprocess.Popen(
             _inside(folder, "bash", "-c", f"cd {COPY} && {_command('exchange demo')}"),
