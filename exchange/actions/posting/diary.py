@@ -138,7 +138,9 @@ def _write(
     for key, one in after.items():
         columns = _columns(one)
         if key in before:
-            DIARY.change(tx, circle_id, before[key].id, **columns)
+            # Most entries stay as they are, and a change reads its row first: none is asked for.
+            if any(getattr(before[key], name) != value for name, value in columns.items()):
+                DIARY.change(tx, circle_id, before[key].id, **columns)
         else:
             kind = EntryKind(key.split("-")[2])
             parcel_id = int(key.split("-")[1])

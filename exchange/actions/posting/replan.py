@@ -160,7 +160,7 @@ def _record(tx: Tx, actor: Actor, facts: Facts, plan: Plan, now: datetime) -> No
         columns = _columns(one, entry.waiting_since, today)
         if any(getattr(entry, name) != value for name, value in columns.items()):
             columns["changed_at"] = now
-        PARCELS.change(tx, actor.circle_id, one.parcel_id, **columns)
+            PARCELS.change(tx, actor.circle_id, one.parcel_id, **columns)
     rewrite_diary(tx, actor.circle_id, facts, now)
     for parcel_id, moved in _moves(plan):
         tell_moved(tx, actor, parcel_id, moved, now)
