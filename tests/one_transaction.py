@@ -26,8 +26,6 @@ MORE_THAN_ONCE = {
     "answer_as_sender": "not yet one",
     "give_to_reserve": "not yet one",
     "redeem_for": "not yet one",
-    "keep_spread": "not yet one",
-    "keep_shift": "not yet one",
 }
 """Acts that open more than one transaction, each with the reason."""
 

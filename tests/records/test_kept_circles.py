@@ -216,8 +216,8 @@ def test_it_is_planned_again_and_a_new_calendar_tells_the_days(own):
     organiser, now = own.organiser, own.here.now()
 
     planned = replan(organiser, now).plan.parcels
-    token = new_address(organiser, CalendarKind.DISPATCH, now).split("/")[-2]
-    served = calendar_at(own.here.house, token, now)
+    token = new_address(organiser, CalendarKind.DISPATCH, now).address.split("/")[-2]
+    served = calendar_at(own.here.house, token, "", now)
 
     with own.here.house.books.reading() as tx:
         kept = {one.code: one.plan for one in PARCELS.all(tx, own.circle_id)}

@@ -6,9 +6,9 @@ from datetime import date, datetime, timedelta
 from enum import IntEnum
 
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.kernel.letters import letters_by_hand
+from exchange.actions.kernel.letters import letters_to_copy
 from exchange.actions.posting.diary import arrival_window, first_names
-from exchange.actions.sharing.long_wait import long_waits
+from exchange.actions.sharing.long_wait import waited_too_long
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import ShareOutState
@@ -153,13 +153,13 @@ def circle_chores(
     yield from _for_others(tx, circle_id, parcels, today)
 
 
-def organisers_chores(actor: Actor, now: datetime) -> Iterator[Chore]:
+def organisers_chores(tx: Tx, actor: Actor, now: datetime) -> Iterator[Chore]:
     """Give the long waits to be decided, and the letters to hand over."""
-    for wait in long_waits(actor, now):
+    for wait in waited_too_long(tx, actor, now):
         one = wait.parcel
         since = one.waiting_since or now.date()
         yield Chore(ChoreKind.LONG_WAIT, since, one.code, one.id, number=wait.waited)
-    letters = letters_by_hand(actor)
+    letters = letters_to_copy(tx, actor.circle_id)
     if letters:
         first = min(one.letter.written_at for one in letters)
         yield Chore(ChoreKind.LETTERS, first.date(), number=len(letters))

@@ -15,8 +15,9 @@ from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.page_room import RoomAhead, room_ahead
 from exchange.actions.sharing.page_spare import open_share_out
-from exchange.actions.weather.frost_tonight import FrostTonight, frost_tonight
+from exchange.actions.weather.frost_tonight import FrostTonight, cold_places
 from exchange.domain.diary import EntryKind
+from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records import (
@@ -77,10 +78,11 @@ class TodoPage:
 def todo_page(actor: Actor, now: datetime) -> TodoPage:
     """Show what needs doing for the household, and for an organiser in the circle."""
     household_id = actor.own_household()
-    frost = frost_tonight(actor, now)
+    actor.must(Permission.SEE_CIRCLE)
     runs_circle = actor.organiser and actor.acting_for is None
-    chores = list(organisers_chores(actor, now)) if runs_circle else []
     with actor.books.reading() as tx:
+        chores = list(organisers_chores(tx, actor, now)) if runs_circle else []
+        places = PLACES.all(tx, actor.circle_id, household_id=household_id)
         today = today_in(circle_of(actor, tx), now)
         parcels = parcel_heads.heads(tx, actor.circle_id)
         share_out = open_share_out(tx, actor.circle_id)
@@ -96,7 +98,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
             chores += circle_chores(tx, actor.circle_id, parcels, share_out, today)
         return TodoPage(
             tuple(sorted(chores, key=lambda one: (one.kind, one.day, one.name))),
-            frost,
+            cold_places(tx, actor.circle_id, places, now),
             tuple(_coming(rows, parcels, today))[:MOST_RESTING],
             tuple(_waiting(tx, actor, parcels)),
             share_out if share_out and share_out.closes_on > today + CLOSING_SOON else None,

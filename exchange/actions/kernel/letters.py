@@ -187,10 +187,15 @@ def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
     """Give the letters no mail can carry, for the organiser to copy, print or read out."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        members = MEMBERS.by_id(tx, actor.circle_id)
-        waiting = LETTERS.all(tx, actor.circle_id, state=TO_COPY)
-        to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
-        return tuple(one for one in to_copy if _may_be_copied(tx, one))
+        return letters_to_copy(tx, actor.circle_id)
+
+
+def letters_to_copy(tx: Tx, circle_id: int) -> tuple[ToCopy, ...]:
+    """Give the letters no mail can carry, within an act."""
+    members = MEMBERS.by_id(tx, circle_id)
+    waiting = LETTERS.all(tx, circle_id, state=TO_COPY)
+    to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
+    return tuple(one for one in to_copy if _may_be_copied(tx, one))
 
 
 def _may_be_copied(tx: Tx, one: ToCopy) -> bool:

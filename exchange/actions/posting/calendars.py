@@ -1,5 +1,6 @@
 """Calendars: secret addresses, and what is served at them."""
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
@@ -54,43 +55,33 @@ class CalendarLine:
 
 @dataclass(frozen=True, slots=True)
 class CalendarsPage:
-    """The calendars a member may put somewhere, and the household's next dates."""
+    """The calendars a member may put somewhere, and the household's next dates.
+
+    Attributes
+    ----------
+    address : the one just made, on the only page that ever shows it; else empty
+    """
 
     lines: tuple[CalendarLine, ...]
     coming: tuple[DiaryRow, ...]
+    address: str = ""
 
 
 def calendars_page(actor: Actor, now: datetime) -> CalendarsPage:
     """Show the member's calendars; the dispatch calendar only to organisers and helpers."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        circle = circles.get(tx, actor.circle_id)
-        member = _member(tx, actor)
-        in_use = CALENDARS.all(tx, actor.circle_id, member_id=member.id, revoked_at=None)
-        today = today_in(circle, now)
-        rows = DIARY.all(tx, actor.circle_id, household_id=member.household_id, cancelled_on=None)
-        return CalendarsPage(
-            tuple(
-                CalendarLine(
-                    kind,
-                    _name(circle, kind),
-                    next((one for one in in_use if one.kind == kind.value), None),
-                )
-                for kind in CalendarKind
-                if _may_have(member, kind)
-            ),
-            tuple(row for row in rows if row.last_day >= today)[:NEXT_SHOWN],
-        )
+        return _page(tx, actor, now)
 
 
-def new_address(actor: Actor, kind: CalendarKind, now: datetime) -> str:
+def new_address(actor: Actor, kind: CalendarKind, now: datetime) -> CalendarsPage:
     """Make a calendar's secret address, once shown and never again; an older one stops working.
 
     Reminders stay as they were chosen for the older one.
 
     Returns
     -------
-    the address
+    the page of the calendars as they stand then, with the address
     """
     actor.must(Permission.SEE_CIRCLE)
     token = actor.house.new_token()
@@ -115,7 +106,8 @@ def new_address(actor: Actor, kind: CalendarKind, now: datetime) -> str:
             reminders=reminders,
         )
         note(tx, actor, "made a calendar address", kind.value, now)
-    return f"{actor.house.public_url}/cal/{token}/{kind.value}.ics"
+        address = f"{actor.house.public_url}/cal/{token}/{kind.value}.ics"
+        return replace(_page(tx, actor, now), address=address)
 
 
 def revoke_address(actor: Actor, kind: CalendarKind, now: datetime) -> None:
@@ -133,46 +125,52 @@ def set_reminders(actor: Actor, kind: CalendarKind, now: datetime, *, on: bool) 
         CALENDARS.change(tx, actor.circle_id, address.id, reminders=on, changed_at=now)
 
 
-def calendar_at(house: House, token: str, machine_now: datetime) -> ServedCalendar | None:
+def calendar_at(house: House, token: str, by: str, machine_now: datetime) -> ServedCalendar | None:
     """Give what is served at a secret address, or None where there is no such calendar.
 
     It stops for who has left, and the dispatch calendar for who is neither organiser nor helper.
+    When it was last fetched and by what program is written down, but not at every fetch.
+
+    Parameters
+    ----------
+    by : the program that fetches it
     """
     with house.books.reading() as tx:
         address = calendar_addresses.with_token(tx, token)
-        if address is None or address.revoked_at is not None:
-            return None
-        member = MEMBERS.get(tx, address.circle_id, address.member_id)
-        kind = CalendarKind(address.kind)
-        if member.left_at is not None or not _may_have(member, kind):
-            return None
-        circle = circles.get(tx, address.circle_id)
-        now = now_of(house, circle, machine_now)
-        household_id = member.household_id if kind is CalendarKind.MEMBER else None
-        facts = _of_household(tx, house, circle, household_id, now)
-        changed = max(facts.changed_at, address.changed_at)
-        made = served(replace(facts, changed_at=changed, alarms=address.reminders))
-        # What is over falls out of the window at midnight, and no row tells of it; an instant
-        # still to come, as in a circle that stands on a fixed day, may not be told (RFC 9110, 8.8.2).
-        changed = max(made.last_modified, _midnight(circle, now))
-        return replace(made, last_modified=min(changed, machine_now.replace(microsecond=0)))
+        made = None if address is None else calendar_of(tx, house, address, machine_now)
+    if address is not None and made is not None and _to_be_noted(address, by, machine_now):
+        # Who fetches a calendar gets it, though the books are too busy for the note.
+        with suppress(DatabaseBusyError), house.books.writing() as tx:
+            calendar_addresses.note_fetch(tx, address.id, by, machine_now)
+    return made
 
 
-def note_fetch(house: House, token: str, by: str, machine_now: datetime) -> None:
-    """Write down when a calendar was last fetched and by what program, but not at every fetch."""
-    with house.books.reading() as tx:
-        address = calendar_addresses.with_token(tx, token)
-    if address is None:
-        return
+def calendar_of(
+    tx: Tx, house: House, address: CalendarAddressRow, machine_now: datetime
+) -> ServedCalendar | None:
+    """Give what is served at an address, within an act; None where it has stopped."""
+    if address.revoked_at is not None:
+        return None
+    member = MEMBERS.get(tx, address.circle_id, address.member_id)
+    kind = CalendarKind(address.kind)
+    if member.left_at is not None or not _may_have(member, kind):
+        return None
+    circle = circles.get(tx, address.circle_id)
+    now = now_of(house, circle, machine_now)
+    household_id = member.household_id if kind is CalendarKind.MEMBER else None
+    facts = _of_household(tx, house, circle, household_id, now)
+    changed = max(facts.changed_at, address.changed_at)
+    made = served(replace(facts, changed_at=changed, alarms=address.reminders))
+    # What is over falls out of the window at midnight, and no row tells of it; an instant
+    # still to come, as in a circle that stands on a fixed day, may not be told (RFC 9110, 8.8.2).
+    changed = max(made.last_modified, _midnight(circle, now))
+    return replace(made, last_modified=min(changed, machine_now.replace(microsecond=0)))
+
+
+def _to_be_noted(address: CalendarAddressRow, by: str, machine_now: datetime) -> bool:
     last = address.last_fetched_at
     lately = last is not None and timedelta(0) <= machine_now - last < NOTE_EVERY
-    if lately and address.last_fetched_by == by[: calendar_addresses.LONGEST_BY]:
-        return
-    try:
-        with house.books.writing() as tx:
-            calendar_addresses.note_fetch(tx, address.id, by, machine_now)
-    except DatabaseBusyError:
-        return
+    return not lately or address.last_fetched_by != by[: calendar_addresses.LONGEST_BY]
 
 
 def household_calendar(actor: Actor, household_id: int | None, now: datetime) -> ServedCalendar:
@@ -181,6 +179,26 @@ def household_calendar(actor: Actor, household_id: int | None, now: datetime) ->
     with actor.books.reading() as tx:
         circle = circles.get(tx, actor.circle_id)
         return served(_of_household(tx, actor.house, circle, household_id, now))
+
+
+def _page(tx: Tx, actor: Actor, now: datetime) -> CalendarsPage:
+    circle = circles.get(tx, actor.circle_id)
+    member = _member(tx, actor)
+    in_use = CALENDARS.all(tx, actor.circle_id, member_id=member.id, revoked_at=None)
+    today = today_in(circle, now)
+    rows = DIARY.all(tx, actor.circle_id, household_id=member.household_id, cancelled_on=None)
+    return CalendarsPage(
+        tuple(
+            CalendarLine(
+                kind,
+                _name(circle, kind),
+                next((one for one in in_use if one.kind == kind.value), None),
+            )
+            for kind in CalendarKind
+            if _may_have(member, kind)
+        ),
+        tuple(row for row in rows if row.last_day >= today)[:NEXT_SHOWN],
+    )
 
 
 def _may_have(member: MemberRow, kind: CalendarKind) -> bool:

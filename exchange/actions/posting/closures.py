@@ -57,10 +57,12 @@ class ClosuresPage:
 
     Attributes
     ----------
+    choices : areas a day may be closed in: those the circle lives in, and each whole country
     unknown_after : the last year whose British holidays are known, where the page looks further; else None
     """
 
     areas: tuple[tuple[Area, tuple[ClosedDay, ...]], ...]
+    choices: tuple[Area, ...]
     unknown_after: int | None
 
 
@@ -71,18 +73,18 @@ def closures_page(actor: Actor, now: datetime) -> ClosuresPage:
         today = today_in(circle_of(actor, tx), now)
         typed = CLOSURES.all(tx, actor.circle_id)
         areas = _areas(tx, actor.circle_id)
+        choices = _choices(tx, actor.circle_id)
     last = today + SHOWN_AHEAD
     beyond = last.year > KNOWN_UNTIL and any(one.country == "GB" for one in areas)
     shown = tuple((area, _days(area, typed, today, last)) for area in areas)
-    return ClosuresPage(shown, KNOWN_UNTIL if beyond else None)
+    return ClosuresPage(shown, choices, KNOWN_UNTIL if beyond else None)
 
 
 def areas_of(actor: Actor) -> tuple[Area, ...]:
     """Give the areas the circle lives in, and each whole country."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        areas = _areas(tx, actor.circle_id)
-    return tuple(sorted({*areas, *(Area(one.country) for one in areas)}))
+        return _choices(tx, actor.circle_id)
 
 
 def close_day(actor: Actor, area_key: str, day: date, label: str, now: datetime) -> int:
@@ -99,7 +101,10 @@ def close_day(actor: Actor, area_key: str, day: date, label: str, now: datetime)
             f"Say in at most {LONGEST_LABEL} letters why there is no post.",
             "label",
         )
-    return _keep(actor, area_key, ClosedDay(day, label, None), now)
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.writing() as tx:
+        area = _area(tx, actor, area_key)
+        return _record(tx, actor, area, ClosedDay(day, label, None), now)
 
 
 def open_holiday(actor: Actor, area_key: str, day: date, now: datetime) -> int:
@@ -110,14 +115,11 @@ def open_holiday(actor: Actor, area_key: str, day: date, now: datetime) -> int:
     ClosureRefusedError
         When that day is no holiday there.
     """
-    area = _area(actor, area_key)
-    try:
-        label = closures_of(area.country, area.subdivision, day, day).get(day)
-    except SubdivisionNeededError as error:
-        raise ClosureRefusedError("Choose one part of the country.", "area") from error
-    if label is None:
-        raise ClosureRefusedError("That day is no public holiday there.", "day")
-    return _keep(actor, area_key, ClosedDay(day, label, None, opened=True), now)
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.writing() as tx:
+        area = _area(tx, actor, area_key)
+        holiday = ClosedDay(day, _holiday(area, day), None, opened=True)
+        return _record(tx, actor, area, holiday, now)
 
 
 def take_closure_back(actor: Actor, closure_id: int, now: datetime) -> None:
@@ -130,39 +132,47 @@ def take_closure_back(actor: Actor, closure_id: int, now: datetime) -> None:
         ask(tx, actor, "plan", None, now)
 
 
-def _keep(actor: Actor, area_key: str, wanted: ClosedDay, now: datetime) -> int:
-    area = _area(actor, area_key)
-    with actor.books.writing() as tx:
-        today = today_in(circle_of(actor, tx), now)
-        if not today <= wanted.day <= today + FURTHEST_AHEAD:
-            raise ClosureRefusedError(
-                "Give a day from today on, within the next three years.", "day"
-            )
-        if CLOSURES.find(
-            tx,
-            actor.circle_id,
-            country=area.country,
-            subdivision=area.subdivision,
-            day=wanted.day,
-        ):
-            raise ClosureRefusedError("That day stands there already; take it back first.", "day")
-        closure_id = CLOSURES.add(
-            tx,
-            actor.circle_id,
-            country=area.country,
-            subdivision=area.subdivision,
-            day=wanted.day,
-            label=wanted.label,
-            opened=wanted.opened,
-        )
-        act = "opened a holiday" if wanted.opened else "added a day without post"
-        note(tx, actor, act, f"{wanted.day} {wanted.label}, {area.key}", now)
-        ask(tx, actor, "plan", None, now)
+def _record(tx: Tx, actor: Actor, area: Area, wanted: ClosedDay, now: datetime) -> int:
+    """Keep a day with or without post, within an act."""
+    today = today_in(circle_of(actor, tx), now)
+    if not today <= wanted.day <= today + FURTHEST_AHEAD:
+        raise ClosureRefusedError("Give a day from today on, within the next three years.", "day")
+    if CLOSURES.find(
+        tx,
+        actor.circle_id,
+        country=area.country,
+        subdivision=area.subdivision,
+        day=wanted.day,
+    ):
+        raise ClosureRefusedError("That day stands there already; take it back first.", "day")
+    closure_id = CLOSURES.add(
+        tx,
+        actor.circle_id,
+        country=area.country,
+        subdivision=area.subdivision,
+        day=wanted.day,
+        label=wanted.label,
+        opened=wanted.opened,
+    )
+    act = "opened a holiday" if wanted.opened else "added a day without post"
+    note(tx, actor, act, f"{wanted.day} {wanted.label}, {area.key}", now)
+    ask(tx, actor, "plan", None, now)
     return closure_id
 
 
-def _area(actor: Actor, key: str) -> Area:
-    for area in areas_of(actor):
+def _holiday(area: Area, day: date) -> str:
+    """Give what a public holiday is called."""
+    try:
+        label = closures_of(area.country, area.subdivision, day, day).get(day)
+    except SubdivisionNeededError as error:
+        raise ClosureRefusedError("Choose one part of the country.", "area") from error
+    if label is None:
+        raise ClosureRefusedError("That day is no public holiday there.", "day")
+    return label
+
+
+def _area(tx: Tx, actor: Actor, key: str) -> Area:
+    for area in _choices(tx, actor.circle_id):
         if area.key == key:
             return area
     raise ClosureRefusedError("Choose a place from the list.", "area")
@@ -171,6 +181,11 @@ def _area(actor: Actor, key: str) -> Area:
 def _areas(tx: Tx, circle_id: int) -> tuple[Area, ...]:
     places = PLACES.all(tx, circle_id)
     return tuple(sorted({Area(one.country, one.subdivision) for one in places}))
+
+
+def _choices(tx: Tx, circle_id: int) -> tuple[Area, ...]:
+    areas = _areas(tx, circle_id)
+    return tuple(sorted({*areas, *(Area(one.country) for one in areas)}))
 
 
 def _days(

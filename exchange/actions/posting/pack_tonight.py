@@ -8,7 +8,7 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.hours import just_struck_anywhere
 from exchange.actions.people.household_members import members_of
 from exchange.actions.posting.parcel_letters import both_ends, write_to
-from exchange.actions.posting.replan import replan
+from exchange.actions.posting.replan import Replanned, replan_then
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
@@ -45,18 +45,20 @@ def pack_tonight(actor: Actor, now: datetime) -> PackTonight:
     The word to wait is written where the plan moves a parcel off its day; each word is written once.
     """
     actor.must(Permission.RUN_CLOCK)
-    moved = replan(actor, now).moved
+    return replan_then(actor, now, lambda tx, replanned: _tell(tx, actor, replanned, now))
+
+
+def _tell(tx: Tx, actor: Actor, replanned: Replanned, now: datetime) -> PackTonight:
     to_pack, to_wait = [], []
-    with actor.books.writing() as tx:
-        places = PLACES.by_id(tx, actor.circle_id)
-        for parcel in PARCELS.all(tx, actor.circle_id):
-            zone = ZoneInfo(places[parcel.sender_place_id].zone)
-            telling = telling_at(now.astimezone(zone))
-            if parcel.state is ParcelState.ANNOUNCED and parcel.posting_day == telling.day:
-                _tell_to_pack(tx, actor, parcel, telling, now)
-                to_pack.append(parcel.code)
-            elif any(key == parcel.id and one.from_day <= telling.day for key, one in moved):
-                to_wait.append(parcel.code)
+    places = PLACES.by_id(tx, actor.circle_id)
+    for parcel in PARCELS.all(tx, actor.circle_id):
+        zone = ZoneInfo(places[parcel.sender_place_id].zone)
+        telling = telling_at(now.astimezone(zone))
+        if parcel.state is ParcelState.ANNOUNCED and parcel.posting_day == telling.day:
+            _tell_to_pack(tx, actor, parcel, telling, now)
+            to_pack.append(parcel.code)
+        elif any(key == parcel.id and one.from_day <= telling.day for key, one in replanned.moved):
+            to_wait.append(parcel.code)
     return PackTonight(tuple(to_pack), tuple(to_wait))
 
 

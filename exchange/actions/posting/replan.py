@@ -1,7 +1,9 @@
 """Re-planning: facts are read, the plan is made outside any transaction, and recorded if still true."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import TypeVar
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.kernel.refusals import RefusedError
@@ -32,6 +34,8 @@ from exchange.records.frozen import to_plain
 from exchange.records.rows.posting import ParcelChange
 from exchange.words.posting import posting_days as words
 
+Result = TypeVar("Result")
+
 TRIES = 3
 
 
@@ -60,6 +64,16 @@ def replan(actor: Actor, now: datetime) -> Replanned:
     FactsKeepChangingError
         When somebody changed the facts each time before the plan could be recorded.
     """
+    return replan_then(actor, now, lambda _tx, replanned: replanned)
+
+
+def replan_then(actor: Actor, now: datetime, then: Callable[[Tx, Replanned], Result]) -> Result:
+    """Do the same, and a step more in the transaction in which the plan is recorded.
+
+    Parameters
+    ----------
+    then : the step; what it gives is given
+    """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.writing() as tx:
         gather(tx, actor.circle_id, now)
@@ -71,7 +85,7 @@ def replan(actor: Actor, now: datetime) -> Replanned:
         with actor.books.writing() as tx:
             if _still_true(tx, actor, facts, (stamp, now)):
                 _record(tx, actor, facts, plan, now)
-                return Replanned(plan, _moves(plan))
+                return then(tx, Replanned(plan, _moves(plan)))
     raise FactsKeepChangingError(
         "Somebody else is changing the circle just now. Please plan again in a minute."
     )

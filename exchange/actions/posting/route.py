@@ -7,6 +7,7 @@ from enum import StrEnum
 from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.people.towns import Town, name_of
@@ -22,6 +23,10 @@ from exchange.reference.stations import climate_near
 
 FORECAST_WITHIN_KM = 30.0
 """A member's place so near lends a route point its forecast (judgement) [km]."""
+
+
+_TOWN = ("town", "county", "country", "subdivision")
+"""What of a route point its form shows."""
 
 
 class NightsFrom(StrEnum):
@@ -64,28 +69,43 @@ def route_outlooks(tx: Tx, circle_id: int, now: datetime) -> dict[int, Outlook]:
     return {one.number: _outlook(one, lent.get(one.id), now) for one in points}
 
 
-def through_by_way(actor: Actor) -> Mapping[int, Through]:
+def through_by_way(tx: Tx, circle_id: int) -> Mapping[int, Through]:
     """Give the town each way goes through, for those that have one [way id -> through]."""
-    actor.must(Permission.RUN_CIRCLE)
-    with actor.books.reading() as tx:
-        points = ROUTE_POINTS.all(tx, actor.circle_id)
-        lent = _forecasts_near(tx, actor.circle_id, points)
+    points = ROUTE_POINTS.all(tx, circle_id)
+    lent = _forecasts_near(tx, circle_id, points)
     return {one.way_id: Through(_name(one), _nights_from(one, lent.get(one.id))) for one in points}
 
 
-def go_through(actor: Actor, way_id: int, town: Town, now: datetime) -> None:
-    """Let a way go through a town, in place of the one it went through; parcels are weighed anew.
+def route_version(tx: Tx, circle_id: int, way_id: int) -> str:
+    """Give the version of what a way goes through, for its form."""
+    known = ROUTE_POINTS.find(tx, circle_id, way_id=way_id)
+    return "" if known is None else version_of(known, _TOWN)
+
+
+def go_through(
+    actor: Actor, way_id: int, town: Town, now: datetime, opened: str | None = None
+) -> str:
+    """Let a way go through a town, in place of the one it went through, and give the way's name.
+
+    Parcels are weighed anew.
+
+    Parameters
+    ----------
+    opened : the version the form was opened with
 
     Raises
     ------
     NoRouteError
         When the way is by hand.
+    EditedMeanwhileError
+        When somebody else changed the route after the form was opened.
     """
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         way = WAYS.get(tx, actor.circle_id, way_id)
         if way.carriage == Carriage.BY_HAND.value:
             raise NoRouteError("By hand a parcel lies in no depot.", "town")
+        must_be_as_opened(opened, route_version(tx, actor.circle_id, way_id))
         _remove(tx, actor.circle_id, way_id)
         ROUTE_POINTS.add(
             tx,
@@ -102,6 +122,7 @@ def go_through(actor: Actor, way_id: int, town: Town, now: datetime) -> None:
         what = f"{way.name} goes through {name_of(town)}"
         note(tx, actor, "said what a way goes through", what, now)
         ask(tx, actor, "plan", None, now)
+    return way.name
 
 
 def go_straight(actor: Actor, way_id: int, now: datetime) -> None:

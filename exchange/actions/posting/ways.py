@@ -1,16 +1,19 @@
 """The ways of sending a circle uses: looked at, changed, and added to; by hand is always there."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TypedDict
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.posting.packaged_ways import ensure_ways
+from exchange.actions.posting.route import Through, route_version, through_by_way
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.way import Carriage
-from exchange.records import PLACES, WAYS
+from exchange.records import PLACES, WAYS, Tx
 from exchange.records.rows.posting import WayRow
 
 OWN_WEIGHT = 10
@@ -58,20 +61,47 @@ class NewWay:
     terms: WayTerms
 
 
-def ways_page(actor: Actor) -> tuple[WayRow, ...]:
-    """Give every way the circle knows, by hand last; the packaged ones are added when first seen."""
+@dataclass(frozen=True, slots=True)
+class WaysPage:
+    """Every way the circle knows, by hand last, and the towns they go through [way id -> through]."""
+
+    ways: tuple[WayRow, ...]
+    through: Mapping[int, Through]
+
+
+@dataclass(frozen=True, slots=True)
+class WayPage:
+    """One way.
+
+    Attributes
+    ----------
+    through : the town it goes through, None where it has none
+    version, route_version : of what may be changed of it, and of the town it goes through
+    """
+
+    way: WayRow
+    through: Through | None
+    version: str
+    route_version: str
+
+
+def ways_page(actor: Actor) -> WaysPage:
+    """Give every way the circle knows; the packaged ones are added when first seen."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         ensure_ways(tx, actor.circle_id)
         known = WAYS.all(tx, actor.circle_id)
-    return tuple(sorted(known, key=lambda one: (is_by_hand(one), one.country, one.id)))
+        through = through_by_way(tx, actor.circle_id)
+    return WaysPage(
+        tuple(sorted(known, key=lambda one: (is_by_hand(one), one.country, one.id))), through
+    )
 
 
 def countries_of(actor: Actor) -> tuple[str, ...]:
     """Give the countries the circle's places lie in."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        return tuple(sorted({one.country for one in PLACES.all(tx, actor.circle_id)}))
+        return _countries(tx, actor.circle_id)
 
 
 def is_by_hand(way: WayRow) -> bool:
@@ -79,30 +109,46 @@ def is_by_hand(way: WayRow) -> bool:
     return way.carriage == Carriage.BY_HAND.value
 
 
-def way_of(actor: Actor, way_id: int) -> WayRow:
+def way_page(actor: Actor, way_id: int) -> WayPage:
     """Give one way."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        return WAYS.get(tx, actor.circle_id, way_id)
+        way = WAYS.get(tx, actor.circle_id, way_id)
+        return WayPage(
+            way,
+            through_by_way(tx, actor.circle_id).get(way_id),
+            _version(way),
+            route_version(tx, actor.circle_id, way_id),
+        )
 
 
-def change_way(actor: Actor, way_id: int, terms: WayTerms, now: datetime) -> None:
-    """Change what a circle may change of a way; parcels are weighed anew.
+def change_way(
+    actor: Actor, way_id: int, terms: WayTerms, now: datetime, opened: str | None = None
+) -> str:
+    """Change what a circle may change of a way, and give its name; parcels are weighed anew.
+
+    Parameters
+    ----------
+    opened : the version the form was opened with
 
     Raises
     ------
     WayRefusedError
         When the terms cannot be, or by hand were to go.
+    EditedMeanwhileError
+        When somebody else changed it after the form was opened.
     """
     actor.must(Permission.RUN_CIRCLE)
     _check(terms)
     with actor.books.writing() as tx:
         way = WAYS.get(tx, actor.circle_id, way_id)
+        must_be_as_opened(opened, _version(way))
         if is_by_hand(way) and not terms.used:
             raise WayRefusedError("By hand is always there; it costs nothing.", "used")
         WAYS.change(tx, actor.circle_id, way_id, **_columns(terms))
         note(tx, actor, "changed a way of sending", way.name, now)
         ask(tx, actor, "plan", None, now)
+    return way.name
 
 
 def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
@@ -117,9 +163,9 @@ def add_way(actor: Actor, new: NewWay, now: datetime) -> int:
     _check(new.terms)
     name = _checked_name(new.name)
     _check_odds(new.in_hundred)
-    if new.country not in countries_of(actor):
-        raise WayRefusedError("Choose a country in which somebody grows.", "country")
     with actor.books.writing() as tx:
+        if new.country not in _countries(tx, actor.circle_id):
+            raise WayRefusedError("Choose a country in which somebody grows.", "country")
         if any(one.name.casefold() == name.casefold() for one in WAYS.all(tx, actor.circle_id)):
             raise WayRefusedError("There is a way of that name; give another.", "name")
         way_id = WAYS.add(
@@ -144,6 +190,18 @@ class _WaySaid(TypedDict):
     delivery_weekdays: frozenset[int]
     cut_off_hour: float
     postage: int | None
+
+
+CHANGEABLE = tuple(_WaySaid.__annotations__)
+"""Columns of a way that a circle may change."""
+
+
+def _version(way: WayRow) -> str:
+    return version_of(way, CHANGEABLE)
+
+
+def _countries(tx: Tx, circle_id: int) -> tuple[str, ...]:
+    return tuple(sorted({one.country for one in PLACES.all(tx, circle_id)}))
 
 
 def _columns(terms: WayTerms) -> _WaySaid:

@@ -65,7 +65,7 @@ def long_waits(actor: Actor, now: datetime) -> tuple[LongWait, ...]:
     """Give the parcels that have waited too long, the longest first; for the organiser's first page."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        return _long_waits(tx, actor, now)
+        return waited_too_long(tx, actor, now)
 
 
 def ask_organisers(actor: Actor, now: datetime) -> int:
@@ -78,7 +78,7 @@ def ask_organisers(actor: Actor, now: datetime) -> int:
     actor.must(Permission.RUN_CLOCK)
     with actor.books.writing() as tx:
         circle = circle_of(actor, tx)
-        found = _long_waits(tx, actor, now)
+        found = waited_too_long(tx, actor, now)
         organisers = MEMBERS.all(tx, actor.circle_id, organiser=True, left_at=None)
         names = first_names(tx, actor.circle_id)
         for one in found:
@@ -167,7 +167,8 @@ def ask_later(actor: Actor, parcel_id: int, now: datetime) -> None:
         note(tx, actor, "lets a parcel wait on", parcel.code, now)
 
 
-def _long_waits(tx: Tx, actor: Actor, now: datetime) -> tuple[LongWait, ...]:
+def waited_too_long(tx: Tx, actor: Actor, now: datetime) -> tuple[LongWait, ...]:
+    """Give the parcels that have waited too long, the longest first, within an act."""
     circle = circle_of(actor, tx)
     today, longest = today_in(circle, now), posting_terms(circle).longest_wait
     found = [

@@ -1,17 +1,18 @@
 """How the forecast did at a place, and what is learned from it: its spread, and the place's own shift."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.weather.frost_notes import own_place
-from exchange.actions.weather.outlooks import known_of
+from exchange.actions.weather.outlooks import Known, known_of
 from exchange.domain.circle.place import Place
 from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.compare import LeadResult, results_by_lead
 from exchange.domain.weather.daily import DayRead
+from exchange.domain.weather.forecast import Forecast
 from exchange.domain.weather.pairs import ForecastAndObservation, observed_nights, pairs
 from exchange.domain.weather.refit import (
     FEWEST_NIGHTS,
@@ -22,7 +23,7 @@ from exchange.domain.weather.refit import (
     refit,
     spread_of_shift,
 )
-from exchange.records import PLACE_SKILLS, forecasts_kept, weather_kept
+from exchange.records import PLACE_SKILLS, Tx, forecasts_kept, weather_kept
 from exchange.records.rows.weather import PlaceSkillRow
 
 SHIFT_LEAD_DAYS = 3.0
@@ -85,54 +86,38 @@ class Record:
 def forecast_record(actor: Actor, place_id: int) -> Record:
     """Compare the forecasts kept for a place with the nights known there."""
     with actor.books.reading() as tx:
-        place = own_place(tx, actor, place_id)
-        known = known_of(tx, actor.circle_id, [place])[place_id]
-        days = weather_kept.days_observed(tx, actor.circle_id, place_id)
-        rows = PLACE_SKILLS.all(tx, actor.circle_id, place_id=place_id)
-        forecasts = forecasts_kept.kept(tx, actor.circle_id, place_id)
-    skill = known.skill
-    found: tuple[ForecastAndObservation, ...] = ()
-    if known.climate is not None:
-        observed = observed_nights(DayRead(day, low) for day, low in days.items())
-        found = pairs(place, forecasts, known.climate, observed, skill)
-    return Record(
-        place=place,
-        has_climate=known.climate is not None,
-        observed=len(days),
-        forecasts=len(forecasts),
-        compared=len(found),
-        leads=results_by_lead([pair.compared for pair in found]),
-        spread=_spread(found, skill),
-        shift=_shift(found, skill),
-        skill=skill,
-        kept=rows[-1] if rows else None,
-    )
+        read = _read(tx, actor, place_id)
+    return _compared(read)
 
 
-def keep_spread(actor: Actor, place_id: int, now: datetime) -> None:
-    """Use the refitted spread at a place from now on; it can be undone.
+def keep_spread(actor: Actor, place_id: int, now: datetime) -> int:
+    """Use the refitted spread at a place from now on; gives the number that undoes it.
 
     Raises
     ------
     NothingToKeepError
     """
-    found = forecast_record(actor, place_id).spread
+    with actor.books.reading() as tx:
+        read = _read(tx, actor, place_id)
+    found = _compared(read).spread
     if found is None or found.after == found.before:
         raise NothingToKeepError("There is no better spread to keep.")
-    _keep(actor, place_id, found, now)
+    return _keep(actor, read, found, now)
 
 
-def keep_shift(actor: Actor, place_id: int, now: datetime) -> None:
-    """Use the place's own shift from now on; it can be undone.
+def keep_shift(actor: Actor, place_id: int, now: datetime) -> int:
+    """Use the place's own shift from now on; gives the number that undoes it.
 
     Raises
     ------
     NothingToKeepError
     """
-    found = forecast_record(actor, place_id).shift
+    with actor.books.reading() as tx:
+        read = _read(tx, actor, place_id)
+    found = _compared(read).shift
     if found is None or found.crps_after_k >= found.crps_before_k:
         raise NothingToKeepError("There is no better shift to keep.")
-    _keep(actor, place_id, found, now)
+    return _keep(actor, read, found, now)
 
 
 def undo_skill(actor: Actor, skill_id: int, now: datetime) -> int:
@@ -153,13 +138,60 @@ def undo_skill(actor: Actor, skill_id: int, now: datetime) -> int:
     return place.id
 
 
-def _keep(actor: Actor, place_id: int, found: Refitted | Shifted, now: datetime) -> None:
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """What is kept of a place's forecasts and nights, as it is compared."""
+
+    place: Place
+    known: Known
+    days: Mapping[date, float]
+    rows: tuple[PlaceSkillRow, ...]
+    forecasts: Sequence[Forecast]
+
+
+def _read(tx: Tx, actor: Actor, place_id: int) -> _Read:
+    place = own_place(tx, actor, place_id)
+    return _Read(
+        place,
+        known_of(tx, actor.circle_id, [place])[place_id],
+        weather_kept.days_observed(tx, actor.circle_id, place_id),
+        PLACE_SKILLS.all(tx, actor.circle_id, place_id=place_id),
+        forecasts_kept.kept(tx, actor.circle_id, place_id),
+    )
+
+
+def _compared(read: _Read) -> Record:
+    climate, skill = read.known.climate, read.known.skill
+    found: tuple[ForecastAndObservation, ...] = ()
+    if climate is not None:
+        observed = observed_nights(DayRead(day, low) for day, low in read.days.items())
+        found = pairs(read.place, read.forecasts, climate, observed, skill)
+    return Record(
+        place=read.place,
+        has_climate=climate is not None,
+        observed=len(read.days),
+        forecasts=len(read.forecasts),
+        compared=len(found),
+        leads=results_by_lead([pair.compared for pair in found]),
+        spread=_spread(found, skill),
+        shift=_shift(found, skill),
+        skill=skill,
+        kept=read.rows[-1] if read.rows else None,
+    )
+
+
+def _keep(actor: Actor, read: _Read, found: Refitted | Shifted, now: datetime) -> int:
+    """Keep what was learned without a lock, if what it was learned from still stands."""
     with actor.books.writing() as tx:
-        place = own_place(tx, actor, place_id)
-        PLACE_SKILLS.add(
+        own_place(tx, actor, read.place.id)
+        days = weather_kept.days_observed(tx, actor.circle_id, read.place.id)
+        rows = PLACE_SKILLS.all(tx, actor.circle_id, place_id=read.place.id)
+        if (days, rows) != (read.days, read.rows):
+            raise NothingToKeepError("The nights known there changed just now; look once more.")
+        skill_id = PLACE_SKILLS.add(
             tx,
             actor.circle_id,
-            place_id=place_id,
+            place_id=read.place.id,
             days=found.after.days,
             site_error_k=found.after.site_error_k,
             shift_k=found.after.shift_k,
@@ -168,7 +200,8 @@ def _keep(actor: Actor, place_id: int, found: Refitted | Shifted, now: datetime)
             crps_after_k=found.crps_after_k,
             kept_at=now,
         )
-        note(tx, actor, "kept what was learned of forecasts", _what(place), now)
+        note(tx, actor, "kept what was learned of forecasts", _what(read.place), now)
+    return skill_id
 
 
 def _what(place: Place) -> str:

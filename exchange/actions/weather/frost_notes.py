@@ -1,10 +1,12 @@
 """Frost notes: what a household heard of a night to come, and an evening's own reading."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import EditedMeanwhileError
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.weather.outlooks import outlooks
 from exchange.domain.circle.place import Place
@@ -13,6 +15,7 @@ from exchange.domain.weather.forecast import Night
 from exchange.domain.weather.sun import sun_times
 from exchange.domain.weather.sunset import Tonight, tonight_elsewhere, with_reading
 from exchange.records import FROST_NOTES, PLACES, Tx
+from exchange.records.rows.weather import FrostNoteRow
 from exchange.words.kernel import dates
 
 COLDEST_C, MILDEST_C = -40.0, 20.0
@@ -48,7 +51,7 @@ class Evening:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class EveningAnswer:
     """What the reading means.
 
     Attributes
@@ -58,16 +61,84 @@ class Answer:
     sunset : in the place's zone
     """
 
+    place: Place
     said: Tonight
     joined: Night | None
     sunset: datetime
 
 
-def note_frost(actor: Actor, place_id: int, night: date, minimum_c: float, now: datetime) -> int:
-    """Keep what the household heard of a night; of the same night the later counts."""
+@dataclass(frozen=True, slots=True)
+class NotePage:
+    """Where a frost is noted.
+
+    Attributes
+    ----------
+    tonight : day on which the coming night begins, in the place's zone
+    heard : what is noted already [night -> degrees C]
+    version : of all that is noted
+    """
+
+    place: Place
+    tonight: date
+    heard: Mapping[date, float]
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class EveningPage:
+    """Where an evening's reading is typed in; the sunset is in the place's zone."""
+
+    place: Place
+    sunset: datetime | None
+
+
+def note_page(actor: Actor, place_id: int, now: datetime) -> NotePage:
+    """Give what the form of a frost note is shown with."""
+    with actor.books.reading() as tx:
+        place = own_place(tx, actor, place_id)
+        notes = FROST_NOTES.all(tx, actor.circle_id, place_id=place_id)
+    return NotePage(
+        place,
+        now.astimezone(ZoneInfo(place.zone)).date(),
+        {one.night: one.minimum_c for one in notes},
+        _version(notes),
+    )
+
+
+def evening_page(actor: Actor, place_id: int, now: datetime) -> EveningPage:
+    """Give what the form of an evening's reading is shown with."""
+    with actor.books.reading() as tx:
+        place = own_place(tx, actor, place_id)
+    return EveningPage(place, sunset_at(place, now))
+
+
+def note_frost(
+    actor: Actor,
+    place_id: int,
+    night: date,
+    minimum_c: float,
+    now: datetime,
+    opened: str | None = None,
+) -> int:
+    """Keep what the household heard of a night; of the same night the later counts.
+
+    Parameters
+    ----------
+    opened : the version the form was opened with
+
+    Raises
+    ------
+    NoteRefusedError
+        When it speaks of another time, or of no temperature of a night.
+    EditedMeanwhileError
+        When the same night was noted after the form was opened.
+    """
     with actor.books.writing() as tx:
         place = own_place(tx, actor, place_id)
         _check(place, night, minimum_c, now)
+        notes = FROST_NOTES.all(tx, actor.circle_id, place_id=place_id)
+        if opened is not None and _of_night(opened, night) != _of_night(_version(notes), night):
+            raise EditedMeanwhileError(_version(notes))
         for one in FROST_NOTES.all(tx, actor.circle_id, place_id=place_id, night=night):
             FROST_NOTES.remove(tx, actor.circle_id, one.id)
         note_id = FROST_NOTES.add(
@@ -92,7 +163,7 @@ def remove_note(actor: Actor, note_id: int, now: datetime) -> int:
     return place.id
 
 
-def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetime) -> Answer:
+def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetime) -> EveningAnswer:
     """Say what a reading two hours after sunset means for the night at a place.
 
     Raises
@@ -112,7 +183,7 @@ def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetim
         evening.temperature_c, evening.dew_point_c, clear=evening.clear, still=evening.still
     )
     night = outlook.night(sunset.date())
-    return Answer(said, with_reading(night, said) if night else None, sunset)
+    return EveningAnswer(place, said, with_reading(night, said) if night else None, sunset)
 
 
 def sunset_at(place: Place, now: datetime) -> datetime | None:
@@ -138,6 +209,15 @@ def _check(place: Place, night: date, minimum_c: float, now: datetime) -> None:
         )
     if not COLDEST_C <= minimum_c <= MILDEST_C:
         raise NoteRefusedError("Write the lowest temperature in °C, such as −3.", "minimum_c")
+
+
+def _version(notes: Iterable[FrostNoteRow]) -> str:
+    """Give all that is noted in one line, so that a note of another night stands in nobody's way."""
+    return ";".join(sorted(f"{one.night}={one.minimum_c}" for one in notes))
+
+
+def _of_night(version: str, night: date) -> list[str]:
+    return [one for one in version.split(";") if one.startswith(f"{night}=")]
 
 
 def _what(place: Place, night: date, minimum_c: float) -> str:

@@ -1,6 +1,6 @@
 """Frost tonight: the pots of each place that stand too cold, and when the sun sets there."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -71,16 +71,22 @@ def frost_tonight(
     actor.must(Permission.RUN_CIRCLE if everybody else Permission.SEE_CIRCLE)
     own: PlaceWhere = {} if everybody else {"household_id": actor.own_household()}
     with actor.books.reading() as tx:
-        places = PLACES.all(tx, actor.circle_id, **own)
-        varieties = VARIETIES.by_id(tx, actor.circle_id)
-        ahead = outlooks(tx, actor.circle_id, now, [place.id for place in places])
-        found = []
-        for place in places:
-            today = now.astimezone(ZoneInfo(place.zone)).date()
-            outlook = ahead.get(place.id)
-            night = outlook.night(today) if outlook else None
-            if night is not None:
-                found.append(_at(tx, actor, place, night, varieties))
+        return cold_places(tx, actor.circle_id, PLACES.all(tx, actor.circle_id, **own), now)
+
+
+def cold_places(
+    tx: Tx, circle_id: int, places: Sequence[Place], now: datetime
+) -> tuple[FrostTonight, ...]:
+    """Give those of the places where pots stand too cold tonight, within an act."""
+    varieties = VARIETIES.by_id(tx, circle_id)
+    ahead = outlooks(tx, circle_id, now, [place.id for place in places])
+    found = []
+    for place in places:
+        today = now.astimezone(ZoneInfo(place.zone)).date()
+        outlook = ahead.get(place.id)
+        night = outlook.night(today) if outlook else None
+        if night is not None:
+            found.append(_at(tx, circle_id, place, night, varieties))
     return tuple(one for one in found if one.pots)
 
 
@@ -92,7 +98,8 @@ def tell_frost(actor: Actor, now: datetime) -> int:
     how many places are told [places]
     """
     actor.must(Permission.RUN_CLOCK)
-    found = frost_tonight(actor, now, everybody=True)
+    with actor.books.reading() as tx:
+        found = cold_places(tx, actor.circle_id, PLACES.all(tx, actor.circle_id), now)
     link = f"{actor.house.public_url}/todo"
     with actor.books.writing() as tx:
         circle = circles.get(tx, actor.circle_id)
@@ -109,10 +116,10 @@ def tell_frost(actor: Actor, now: datetime) -> int:
 
 
 def _at(
-    tx: Tx, actor: Actor, place: Place, night: Night, varieties: Mapping[int, Variety]
+    tx: Tx, circle_id: int, place: Place, night: Night, varieties: Mapping[int, Variety]
 ) -> FrostTonight:
-    kinds = frozenset(one.kind for one in SHELTERS.all(tx, actor.circle_id, place_id=place.id))
-    batches = BATCHES.all(tx, actor.circle_id, place_id=place.id)
+    kinds = frozenset(one.kind for one in SHELTERS.all(tx, circle_id, place_id=place.id))
+    batches = BATCHES.all(tx, circle_id, place_id=place.id)
     pots = [(one, varieties[one.variety_id].species) for one in batches]
     times = sun_times(place.latitude, place.longitude, night.day)
     zone = ZoneInfo(place.zone)

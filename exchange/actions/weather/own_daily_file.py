@@ -66,6 +66,14 @@ class FileSeen:
     kept_at: datetime | None
 
 
+@dataclass(frozen=True, slots=True)
+class FilesKept:
+    """The files kept for a place, oldest first; the last with enough years tells the climate."""
+
+    place: Place
+    files: tuple[FileSeen, ...]
+
+
 def look_over(actor: Actor, place_id: int, name: str, content: bytes, now: datetime) -> int:
     """Read a daily file and lay it by, to be looked over before it is kept; gives its number.
 
@@ -104,12 +112,13 @@ def file_seen(actor: Actor, file_id: int) -> FileSeen:
         return _seen(tx, actor, own_place(tx, actor, one.place_id), one)
 
 
-def files_of(actor: Actor, place_id: int) -> tuple[FileSeen, ...]:
-    """Give the files kept for a place, oldest first; the last with enough years tells the climate."""
+def files_of(actor: Actor, place_id: int) -> FilesKept:
+    """Give the files kept for a place."""
     with actor.books.reading() as tx:
         place = own_place(tx, actor, place_id)
-        kept = DAILY_FILES.all(tx, actor.circle_id, place_id=place_id)
-        return tuple(_seen(tx, actor, place, one) for one in kept if one.kept_at is not None)
+        rows = DAILY_FILES.all(tx, actor.circle_id, place_id=place_id)
+        kept = tuple(_seen(tx, actor, place, one) for one in rows if one.kept_at is not None)
+        return FilesKept(place, kept)
 
 
 def keep_file(actor: Actor, file_id: int, now: datetime) -> FileSeen:

@@ -7,10 +7,10 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.posting.calendars import (
     CalendarKind,
+    CalendarsPage,
     calendar_at,
     calendars_page,
     new_address,
-    note_fetch,
     revoke_address,
     set_reminders,
 )
@@ -23,14 +23,13 @@ blueprint = Blueprint("calendars", __name__)
 
 @blueprint.get("/calendars")
 def show() -> str:
-    return _page()
+    return _page(calendars_page(actor(), now()))
 
 
 @blueprint.post("/calendars/<any(member, dispatch):kind>/address")
 def make(kind: str) -> str:
     """Show the new address at once: it is kept nowhere, so it cannot be shown on another page."""
-    address = new_address(actor(), CalendarKind(kind), now())
-    return _page(kind, address)
+    return _page(new_address(actor(), CalendarKind(kind), now()), kind)
 
 
 @blueprint.post("/calendars/<any(member, dispatch):kind>/stop")
@@ -52,10 +51,11 @@ def reminders(kind: str) -> Response:
 @anyone
 def served(token: str, name: str) -> Response:
     """Serve a calendar: no sign-in, no cookie, no redirect; unknown and stopped look alike."""
-    found = calendar_at(house(), token, machine_now())
-    if found is None or name not in set(CalendarKind):
+    if name not in set(CalendarKind):
         abort(404)
-    note_fetch(house(), token, words.program(request.user_agent.string), machine_now())
+    found = calendar_at(house(), token, words.program(request.user_agent.string), machine_now())
+    if found is None:
+        abort(404)
     answer = make_response(found.body)
     for header, value in found.headers.items():
         answer.headers[header] = value
@@ -63,14 +63,14 @@ def served(token: str, name: str) -> Response:
     return asked_again
 
 
-def _page(kind: str = "", address: str = "") -> str:
-    bare = address.partition("://")[2]
+def _page(page: CalendarsPage, new_kind: str = "") -> str:
+    bare = page.address.partition("://")[2]
     webcal = f"webcal://{bare}"
     return render_template(
         "calendars/show.html",
-        page=calendars_page(actor(), now()),
-        new_kind=kind,
-        address=address,
+        page=page,
+        new_kind=new_kind,
+        address=page.address,
         webcal=webcal,
         google=f"https://calendar.google.com/calendar/r?cid={quote(webcal, safe='')}",
         zone=zone(),

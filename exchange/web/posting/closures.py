@@ -7,7 +7,6 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.posting.closures import (
     Area,
-    areas_of,
     close_day,
     closures_page,
     open_holiday,
@@ -20,20 +19,24 @@ from exchange.web.posting.way_forms import ClosureForm
 from exchange.words.kernel.areas import area_words
 
 blueprint = Blueprint("closures", __name__, url_prefix="/circle/closures")
+Page = tuple[str, int] | Response
 
 
-@blueprint.route("", methods=["GET", "POST"])
-def show() -> tuple[str, int] | Response:
+@blueprint.get("")
+def show() -> Page:
+    return _page(ClosureForm())
+
+
+@blueprint.post("")
+def keep() -> Page:
     form = ClosureForm()
-    form.area.choices = [(one.key, _words(one)) for one in areas_of(actor())]
-    if form.validate_on_submit() and form.day.data is not None:
+    if form.validate() and form.day.data is not None:
+        area, label = form.area.data or "", form.label.data or ""
         with refusals_beside(form):
-            close_day(actor(), form.area.data, form.day.data, form.label.data or "", now())
+            close_day(actor(), area, form.day.data, label, now())
             flash("The day is kept; parcels are weighed anew.")
             return redirect(url_for("closures.show"), 303)
-    page = closures_page(actor(), now())
-    shown = render_template("closures/show.html", page=page, form=form, area_words=_words)
-    return shown, status(form)
+    return _page(form)
 
 
 @blueprint.post("/open")
@@ -53,6 +56,13 @@ def take_back(closure_id: int) -> Response:
     take_closure_back(actor(), closure_id, now())
     flash("It is taken back; parcels are weighed anew.")
     return redirect(url_for("closures.show"), 303)
+
+
+def _page(form: ClosureForm) -> Page:
+    page = closures_page(actor(), now())
+    form.area.choices = [(one.key, _words(one)) for one in page.choices]
+    shown = render_template("closures/show.html", page=page, form=form, area_words=_words)
+    return shown, status(form)
 
 
 def _words(area: Area) -> str:

@@ -13,6 +13,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.posting.closures import LONGEST_LABEL
 from exchange.actions.posting.ways import LONGEST_NAME, NewWay, WayTerms
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
 from exchange.web.people.member_forms import TownFields
 from exchange.words.people.places import weekday_words
@@ -31,8 +32,8 @@ def weekdays_field(label: str) -> SelectMultipleField:
     )
 
 
-class WayForm(PageForm):
-    """What a circle may change of a way."""
+class WayFields(PageForm):
+    """What a circle may say of any way."""
 
     used = BooleanField("The circle uses it", default=True)
     postage = IntegerField(
@@ -59,7 +60,11 @@ class WayForm(PageForm):
         )
 
 
-class ThroughForm(TownFields):
+class WayForm(WayFields, EditingForm):
+    """What a circle may change of a way."""
+
+
+class ThroughForm(TownFields, EditingForm):
     """The town a way goes through."""
 
     town = StringField(
@@ -69,14 +74,14 @@ class ThroughForm(TownFields):
     )
 
 
-class NewWayForm(WayForm):
+class NewWayForm(WayFields):
     """A way of the circle's own."""
 
     name = StringField(
         "What it is called",
         [InputRequired("Give it a name."), Length(max=LONGEST_NAME)],
     )
-    country = SelectField("Country")
+    country = SelectField("Country", choices=[], validate_choice=False)
     quick = BooleanField(
         "It is quick: most come the next day",
         description="Cuttings go by quick ways only.",
@@ -91,7 +96,7 @@ class NewWayForm(WayForm):
         first, second, third, later = (int(one.data or 0) for one in shares)
         return NewWay(
             self.name.data or "",
-            self.country.data,
+            self.country.data or "",
             bool(self.quick.data),
             (first, second, third, later),
             self.terms(),
@@ -102,7 +107,7 @@ class ClosureForm(PageForm):
     """A day on which there is no post."""
 
     day = DateField("Day without post", [InputRequired("Give the day.")])
-    area = SelectField("Where")
+    area = SelectField("Where", choices=[], validate_choice=False)
     label = StringField(
         "Why",
         [InputRequired("Say why there is no post."), Length(max=LONGEST_LABEL)],

@@ -31,10 +31,15 @@ blueprint = Blueprint("weather_learned", __name__, url_prefix="/weather")
 Page = tuple[str, int] | Response
 
 
-@blueprint.route("/places/<int:place_id>/observed", methods=["GET", "POST"])
+@blueprint.get("/places/<int:place_id>/observed")
 def observed(place_id: int) -> Page:
-    form = ObservedForm(data={"day": today()})
-    if form.validate_on_submit() and form.day.data is not None:
+    return _observed_page(place_id, ObservedForm(data={"day": today()}))
+
+
+@blueprint.post("/places/<int:place_id>/observed")
+def keep_observed(place_id: int) -> Page:
+    form = ObservedForm()
+    if form.validate() and form.day.data is not None:
         with refusals_beside(form):
             low = float(form.minimum_c.data or 0)
             row_id = observe(actor(), place_id, form.day.data, low, now())
@@ -43,6 +48,10 @@ def observed(place_id: int) -> Page:
                 url_for("weather_learned.drop_observed", observation_id=row_id),
             )
             return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
+    return _observed_page(place_id, form)
+
+
+def _observed_page(place_id: int, form: ObservedForm) -> Page:
     seen = nights_seen(actor(), place_id)
     return render_template("weather/observed.html", form=form, seen=seen), status(form)
 
@@ -54,23 +63,30 @@ def drop_observed(observation_id: int) -> Response:
     return redirect(url_for("weather_learned.observed", place_id=place_id), 303)
 
 
-@blueprint.route("/places/<int:place_id>/file", methods=["GET", "POST"])
+@blueprint.get("/places/<int:place_id>/file")
 def daily_file(place_id: int) -> Page:
+    return _file_page(place_id, DailyFileForm())
+
+
+@blueprint.post("/places/<int:place_id>/file")
+def take_file_in(place_id: int) -> Page:
     """Take a file in to be looked over; the browser sends it once, the house keeps it until then."""
-    kept = files_of(actor(), place_id)
     form = DailyFileForm()
     found_wrong: FileRefusedError | None = None
-    if form.validate_on_submit():
+    if form.validate():
         try:
             file_id = look_over(actor(), place_id, *_file(), now())
+            return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
         except FileRefusedError as refused:
             found_wrong = refused
             blame(form, refused)
-        else:
-            return redirect(url_for("weather_learned.look_over_file", file_id=file_id), 303)
-    place = nights_seen(actor(), place_id).place
+    return _file_page(place_id, form, found_wrong)
+
+
+def _file_page(place_id: int, form: DailyFileForm, refused: FileRefusedError | None = None) -> Page:
+    kept = files_of(actor(), place_id)
     return render_template(
-        "weather/file.html", form=form, refused=found_wrong, kept=kept, place=place
+        "weather/file.html", form=form, refused=refused, kept=kept.files, place=kept.place
     ), status(form)
 
 
@@ -112,12 +128,8 @@ def record(place_id: int) -> str:
 @blueprint.post("/places/<int:place_id>/record/<any(shift, spread):what>")
 def learn(place_id: int, what: str) -> Response:
     with refusals_told():
-        if what == "spread":
-            keep_spread(actor(), place_id, now())
-        else:
-            keep_shift(actor(), place_id, now())
-        kept = forecast_record(actor(), place_id).kept
-        undo = url_for("weather_learned.undo", skill_id=kept.id) if kept else ""
+        keep_learned = keep_spread if what == "spread" else keep_shift
+        undo = url_for("weather_learned.undo", skill_id=keep_learned(actor(), place_id, now()))
         done("It is kept; the nights of this place are said with it from now on.", undo)
     return redirect(url_for("weather_learned.record", place_id=place_id), 303)
 

@@ -3,6 +3,7 @@
 from wtforms import BooleanField, DateField, FileField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import NumberField
 from exchange.web.frame.form_state import PageForm
 
@@ -16,7 +17,7 @@ class SignedField(NumberField):
         super().process_formdata([text.replace("\u2212", "-") for text in valuelist])
 
 
-class NoteForm(PageForm):
+class NoteForm(EditingForm):
     """What was heard of a night to come."""
 
     night = DateField(

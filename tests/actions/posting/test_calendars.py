@@ -13,7 +13,6 @@ from exchange.actions.posting.calendars import (
     calendar_at,
     calendars_page,
     new_address,
-    note_fetch,
     revoke_address,
     set_reminders,
 )
@@ -27,13 +26,13 @@ MEMBER, DISPATCH = CalendarKind.MEMBER, CalendarKind.DISPATCH
 
 
 def token(season, name, kind=MEMBER):
-    address = new_address(season.ring.actor(name), kind, NOW)
+    address = new_address(season.ring.actor(name), kind, NOW).address
     assert address.endswith(f"/{kind.value}.ics")
     return token_of(address.removesuffix(f"/{kind.value}.ics"))
 
 
-def at(season, secret, now=NOW):
-    return calendar_at(season.house, secret, now)
+def at(season, secret, now=NOW, by="Thunderbird"):
+    return calendar_at(season.house, secret, by, now)
 
 
 def lines_of(found):
@@ -136,14 +135,14 @@ def test_fetches_are_noted_but_not_each_of_them(season):
             (one,) = CALENDARS.all(tx, season.circle_id)
         return one.last_fetched_at, one.last_fetched_by
 
-    note_fetch(season.house, secret, "Thunderbird", NOW)
-    note_fetch(season.house, secret, "Thunderbird", NOW + timedelta(minutes=9))
+    at(season, secret, NOW, "Thunderbird")
+    at(season, secret, NOW + timedelta(minutes=9), "Thunderbird")
     assert fetched() == (NOW, "Thunderbird")
-    note_fetch(season.house, secret, "Thunderbird", NOW + timedelta(minutes=11))
+    at(season, secret, NOW + timedelta(minutes=11), "Thunderbird")
     assert fetched()[0] == NOW + timedelta(minutes=11)
-    note_fetch(season.house, secret, "Evolution", NOW + timedelta(minutes=12))
+    at(season, secret, NOW + timedelta(minutes=12), "Evolution")
     assert fetched()[1] == "Evolution"
-    note_fetch(season.house, "never-was", "Evolution", NOW)
+    assert at(season, "never-was") is None
 
 
 def test_the_dates_of_a_parcel_that_is_gone_are_cancelled_not_dropped(season):
@@ -172,7 +171,7 @@ def test_the_same_entries_keep_their_names_when_the_address_of_the_house_changes
 
     before, after = (
         {str(one["UID"]) for one in Calendar.from_ical(found.body).walk("VEVENT")}
-        for found in (at(season, secret), calendar_at(moved, secret, NOW))
+        for found in (at(season, secret), calendar_at(moved, secret, "Thunderbird", NOW))
     )
 
     assert before

@@ -14,8 +14,8 @@ from exchange.actions.posting.route import (
     go_straight,
     go_through,
     route_outlooks,
-    through_by_way,
 )
+from exchange.actions.posting.ways import way_page
 from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import DEEDS, PLACES, ROUTE_POINTS, TASKS, WAYS, circles, forecasts_kept
@@ -129,7 +129,7 @@ def test_its_nights_come_from_what_is_near(season, town, nights, source):
     way = way_of(season)
     go_through(season.organiser, way.id, a_town(town), NOW)
 
-    assert through_by_way(season.organiser)[way.id].nights is nights
+    assert way_page(season.organiser, way.id).through.nights is nights
     (outlook,) = nights_of(season).values()
     assert outlook.source is source
 

@@ -179,7 +179,9 @@ def test_a_file_looked_over_and_left_is_dropped_by_the_next_and_kept_once_only(q
     keep_file(quick.actor("Effie"), second, NOW)
     with pytest.raises(FileGoneError):
         keep_file(quick.actor("Effie"), second, NOW)
-    assert [one.id for one in files_of(quick.actor("Effie"), quick.place("Effie").id)] == [second]
+    assert [one.id for one in files_of(quick.actor("Effie"), quick.place("Effie").id).files] == [
+        second
+    ]
 
 
 def test_a_files_name_is_cut_short(quick):

@@ -23,7 +23,7 @@ from exchange.actions.people.members import NewMember, invite
 from exchange.actions.people.own_account import ask_for_address
 from exchange.actions.people.places import places_of
 from exchange.actions.people.towns import TownWanted, find_town
-from exchange.actions.posting.calendars import CalendarKind, new_address, note_fetch, set_reminders
+from exchange.actions.posting.calendars import CalendarKind, calendar_at, new_address, set_reminders
 from exchange.actions.posting.closures import Area, areas_of, close_day, open_holiday
 from exchange.actions.posting.route import go_through
 from exchange.actions.sharing.claims import NewClaim, claim, withdraw_claim
@@ -144,8 +144,8 @@ def _first_day(made: Made, demo: Any, now: datetime) -> None:
         (CalendarKind.MEMBER, member_actor(house, made.circle_id, others[0].id), "calendar"),
         (CalendarKind.MEMBER, member_actor(house, made.circle_id, others[0].id), "calendar"),
     ):
-        made.secrets[name] = new_address(actor, kind, now).split("/")[-2]
-    note_fetch(house, made.secrets["dispatch calendar"], "Calendar 1.0", now)
+        made.secrets[name] = new_address(actor, kind, now).address.split("/")[-2]
+    calendar_at(house, made.secrets["dispatch calendar"], "Calendar 1.0", now)
     set_reminders(organiser, CalendarKind.MEMBER, now, on=False)
     town = find_town(TownWanted("Penrith, Cumbria"))
     go_through(organiser, ways[0].id, town, now)

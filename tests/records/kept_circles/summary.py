@@ -6,11 +6,20 @@ from datetime import datetime
 from typing import Any
 
 from exchange.actions.kernel.actor import House
-from exchange.actions.posting.calendars import calendar_at
+from exchange.actions.posting.calendars import calendar_of
 from exchange.actions.posting.parcels import plan_of
 from exchange.actions.sharing.share_out_proposal import choices_of, share_out_of
 from exchange.domain.sharing.working import check
-from exchange.records import CALENDARS, DIARY, LETTERS, PARCELS, SHARE_OUTS, TASKS, links
+from exchange.records import (
+    CALENDARS,
+    DIARY,
+    LETTERS,
+    PARCELS,
+    SHARE_OUTS,
+    TASKS,
+    calendar_addresses,
+    links,
+)
 from tests.records.kept_circles.build import Made
 from tests.records.kept_circles.raw import digest_of, tables_of
 
@@ -89,7 +98,10 @@ def _link(found: Any) -> list[Any]:
 
 
 def _events(house: House, secret: str, now: datetime) -> list[str]:
-    served = calendar_at(house, secret, now)
+    with house.books.reading() as tx:
+        address = calendar_addresses.with_token(tx, secret)
+        assert address is not None
+        served = calendar_of(tx, house, address, now)
     assert served is not None
     text = served.body.decode().replace("\r\n ", "")
     return sorted(line for line in text.splitlines() if line.startswith("UID:"))
