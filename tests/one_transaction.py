@@ -20,11 +20,6 @@ MORE_THAN_ONCE = {
     "explain": "reads, solves without a lock, then keeps the explanation",
     "fetch_forecasts": "asks services for minutes; keeps each answer as it comes",
     "send_waiting": "talks to a mail server between taking a letter and marking it",
-    "decline": "not yet one",
-    "refuse": "not yet one",
-    "give_fewer": "not yet one",
-    "answer_as_sender": "not yet one",
-    "give_to_reserve": "not yet one",
     "redeem_for": "not yet one",
 }
 """Acts that open more than one transaction, each with the reason."""

@@ -8,6 +8,7 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.tasks import Watch, Work
 from exchange.actions.posting.replan import replan
 from exchange.actions.sharing.explanation import KIND, KIND_AHEAD, explain
+from exchange.actions.sharing.reserve import RESERVE, give_from_reserve
 from exchange.actions.sharing.scenarios import try_other_terms
 from exchange.actions.sharing.share_out import work_out_share_out
 from exchange.actions.weather.forecasts import fetch_forecasts
@@ -31,6 +32,11 @@ def _claim_why_ahead(actor: Actor, claim_id: int, watch: Watch, _now: datetime) 
     explain(actor, claim_id, watch.solver, ahead=True)
 
 
+def _reserve(actor: Actor, variety_id: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
+    watch.go_on("looking who is next", 0.1)
+    return {"given": give_from_reserve(actor, variety_id, watch.solver, now)}
+
+
 def _plan(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
     watch.go_on("weighing the days", 0.1)
     return {"moved": len(replan(actor, now).moved)}
@@ -48,6 +54,7 @@ KINDS: dict[str, Work] = {
     "share_out_previews": _share_out_previews,
     KIND: _claim_why,
     KIND_AHEAD: _claim_why_ahead,
+    RESERVE: _reserve,
     "plan": _plan,
     "forecasts": _forecasts,
 }

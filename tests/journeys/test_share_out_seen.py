@@ -8,6 +8,7 @@ from exchange.actions.sharing.share_out_choices import NewChoice, choose
 from exchange.domain.optimise.programme import never_stop
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.shared import a_sharing
+from tests.builders.tasks import offer_to_reserve
 from tests.journeys.live import come_in
 from tests.journeys.seeing import faults, low_targets, open_all, sideways
 
@@ -35,6 +36,7 @@ def sharing(here):
     made.first = made.share_out_id
     explain(made.organiser, made.lost, never_stop, ahead=False)
     refuse(made.organiser, made.given()[0].id, NOW)
+    offer_to_reserve(made.organiser)
     again = made.offer("Odo", variety)
     made.open()
     made.work_out()

@@ -1,23 +1,16 @@
-"""Answers after a share-out: the sender's yes or quiet no, the receiver's no, and the reserve."""
+"""Answers after a share-out: the sender's yes or quiet no, and the receiver's no."""
 
-from dataclasses import replace
 from datetime import datetime
 
-from exchange.actions.kernel.actor import Actor, circle_of, note
+from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.kernel.tasks import ask
-from exchange.actions.sharing.allocations import give, said_no
-from exchange.actions.sharing.share_out_case import share_out_case
-from exchange.actions.sharing.share_out_letters import tell_later
+from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.sharing.afterwards import as_they_stand, give_reserve
-from exchange.domain.sharing.case import ShareOutCase
-from exchange.domain.sharing.states import ANSWERED_NO, STANDING, AllocationState
+from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
 from exchange.records.rows.growing import ClaimRow
-from exchange.records.rows.sharing import AllocationRow, ShareOutRow
-from exchange.records.share_outs import last_confirmed
+from exchange.records.rows.sharing import AllocationRow
 from exchange.records.spares import give_back
 
 
@@ -28,47 +21,46 @@ class NoLongerOpenError(RefusedError):
 def agree(actor: Actor, allocation_id: int, now: datetime) -> None:
     """Let the sender say yes to an allocation."""
     with actor.books.writing() as tx:
-        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
-        _must_send(tx, actor, one)
-        if one.state not in STANDING:
-            raise NoLongerOpenError("This has been answered already.")
-        ALLOCATIONS.change(
-            tx, actor.circle_id, allocation_id, state=AllocationState.AGREED, answered_at=now
-        )
-        note(tx, actor, "said yes to an allocation", f"allocation {allocation_id}", now)
+        record_yes(tx, actor, allocation_id, now)
 
 
-def refuse(actor: Actor, allocation_id: int, now: datetime) -> int:
+def record_yes(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
+    """Keep the sender's yes, within an act."""
+    one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+    _must_send(tx, actor, one)
+    if one.state not in STANDING:
+        raise NoLongerOpenError("This has been answered already.")
+    ALLOCATIONS.change(
+        tx, actor.circle_id, allocation_id, state=AllocationState.AGREED, answered_at=now
+    )
+    note(tx, actor, "said yes to an allocation", f"allocation {allocation_id}", now)
+
+
+def refuse(actor: Actor, allocation_id: int, now: datetime) -> None:
     """Let the sender quietly say no: the plants cannot go, and are taken off the list.
 
-    Returns
-    -------
-    plants given from the reserve instead, from other spares [plants]
+    The reserve is then given others, from other spares, where there are any.
     """
     with actor.books.writing() as tx:
-        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
-        _must_send(tx, actor, one)
-        end_allocation(tx, actor, one, AllocationState.REFUSED, now)
-        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
-        if spare.count - one.count <= 0:
-            SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
-        else:
-            SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - one.count)
-        note(tx, actor, "could not give", f"allocation {allocation_id}", now)
-        variety_id = spare.variety_id
-    given = give_from_reserve(actor, variety_id, now)
-    with actor.books.writing() as tx:
-        ask(tx, actor, "plan", None, now)
-    return given
+        record_no(tx, actor, allocation_id, now)
 
 
-def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
-    """Let the receiver decline plants; they go to the reserve.
+def record_no(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
+    """Keep the sender's quiet no and ask for the reserve, within an act."""
+    one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
+    _must_send(tx, actor, one)
+    end_allocation(tx, actor, one, AllocationState.REFUSED, now)
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    if spare.count - one.count <= 0:
+        SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
+    else:
+        SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - one.count)
+    note(tx, actor, "could not give", f"allocation {allocation_id}", now)
+    ask_reserve(tx, actor, spare.variety_id, now)
 
-    Returns
-    -------
-    plants given to the reserve [plants]
-    """
+
+def decline(actor: Actor, allocation_id: int, now: datetime) -> None:
+    """Let the receiver decline plants; they go to the reserve."""
     with actor.books.writing() as tx:
         one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
         claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
@@ -77,52 +69,7 @@ def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
         _ask_for_less(tx, actor, claim, now)
         note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
         variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
-    given = give_from_reserve(actor, variety_id, now)
-    with actor.books.writing() as tx:
-        ask(tx, actor, "plan", None, now)
-    return given
-
-
-def give_from_reserve(actor: Actor, variety_id: int, now: datetime) -> int:
-    """Give freed plants of a variety to claims still open, by the same rules; nobody else moves.
-
-    Returns
-    -------
-    plants given [plants]
-    """
-    with actor.books.reading() as tx:
-        share_out = last_confirmed(tx, actor.circle_id)
-        if share_out is None:
-            return 0
-        stamp = circle_of(actor, tx).stamp
-        case = _case(tx, actor, share_out, now)
-    found = give_reserve(case, variety_id)
-    with actor.books.writing() as tx:
-        if circle_of(actor, tx).stamp != stamp:
-            found = give_reserve(_case(tx, actor, share_out, now), variety_id)
-        made = {give(tx, actor.circle_id, share_out.id, one, now): one.count for one in found}
-        tell_later(tx, actor, tuple(made), now)
-    return sum(made.values())
-
-
-def _case(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> ShareOutCase:
-    """Give the case with what stands kept; what was listed or claimed since waits for the next share-out.
-
-    What was answered with no is not offered to the same claim again, nor what its sender refused to the household.
-    """
-    since = share_out.confirmed_at or now
-    spares = SPARES.all(tx, actor.circle_id)
-    claims = CLAIMS.all(tx, actor.circle_id)
-    case = as_they_stand(
-        share_out_case(tx, actor.circle_id, share_out, now),
-        spares={one.id for one in spares if one.listed_at > since},
-        claims={one.id for one in claims if one.made_at > since},
-    )
-    answered = ALLOCATIONS.all(tx, actor.circle_id, state=ANSWERED_NO)
-    no = {(one.spare_id, one.claim_id) for one in answered}
-    for spare_id, household_id in said_no(tx, actor.circle_id):
-        no |= {(spare_id, one.id) for one in claims if one.household_id == household_id}
-    return replace(case, forbids=tuple(sorted(no.union(case.forbids))))
+        ask_reserve(tx, actor, variety_id, now)
 
 
 def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimRow, now: datetime) -> None:

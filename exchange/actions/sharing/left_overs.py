@@ -9,6 +9,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.allocations import give, said_no
 from exchange.actions.sharing.claims import open_claim
+from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.share_out_case import share_out_case
 from exchange.actions.sharing.share_out_letters import tell_later
 from exchange.actions.sharing.share_out_proposal import forbids_of
@@ -61,6 +62,7 @@ def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareRow, ...
     """Give the spares of which plants are left over for the household; none while a share-out is running.
 
     What a sender has refused it is not among them; what it declined itself is, for it may think again.
+    What just came free is offered to the reserve first.
     """
     share_out = open_to_all(tx, actor.circle_id)
     if share_out is None or share_out.confirmed_at is None:
@@ -68,6 +70,7 @@ def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareRow, ...
     today = today_in(circle_of(actor, tx), now)
     left = {one.id for one in HOUSEHOLDS.all(tx, actor.circle_id) if one.left_on is not None}
     no = said_no(tx, actor.circle_id)
+    with_others = with_the_reserve(tx, actor.circle_id)
     return tuple(
         one
         for one in SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)
@@ -76,6 +79,7 @@ def left_over_spares(tx: Tx, actor: Actor, now: datetime) -> tuple[SpareRow, ...
         and one.send_by >= today
         and one.household_id not in left
         and (one.id, actor.household_id) not in no
+        and one.variety_id not in with_others
         and one.listed_at <= share_out.confirmed_at
     )
 

@@ -11,7 +11,8 @@ from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.parcel_letters import both_ends, parcel_words
 from exchange.actions.posting.replan import gather
-from exchange.actions.sharing.allocation_answers import end_allocation, give_from_reserve
+from exchange.actions.sharing.allocation_answers import end_allocation
+from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.parcel import ParcelState
@@ -136,13 +137,8 @@ def grow_on(actor: Actor, parcel_id: int, now: datetime) -> date:
     return ready
 
 
-def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
-    """Take the plants from the parcel and give them to the next who asked for them.
-
-    Returns
-    -------
-    plants given [plants]
-    """
+def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Take the plants from the parcel; the next who asked for them are then given them."""
     with actor.books.writing() as tx:
         parcel = _waiting(tx, actor, parcel_id)
         varieties = set()
@@ -151,11 +147,9 @@ def give_to_reserve(actor: Actor, parcel_id: int, now: datetime) -> int:
             end_allocation(tx, actor, allocation, AllocationState.FAILED, now)
             varieties.add(SPARES.get(tx, actor.circle_id, allocation.spare_id).variety_id)
         note(tx, actor, "gave a parcel to the reserve", parcel.code, now)
-    given = sum(give_from_reserve(actor, one, now) for one in sorted(varieties))
-    with actor.books.writing() as tx:
         gather(tx, actor.circle_id, now)
-        ask(tx, actor, "plan", None, now)
-    return given
+        for variety_id in sorted(varieties):
+            ask_reserve(tx, actor, variety_id, now)
 
 
 def ask_later(actor: Actor, parcel_id: int, now: datetime) -> None:

@@ -9,7 +9,8 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.posting.parcel_lines import last_day
 from exchange.actions.posting.replan import gather
-from exchange.actions.sharing.allocation_answers import agree, give_from_reserve, refuse
+from exchange.actions.sharing.allocation_answers import record_no, record_yes
+from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import STANDING, AllocationState
@@ -92,57 +93,55 @@ def to_answer(actor: Actor, parcel_id: int | None = None) -> tuple[ToAnswer, ...
     )
 
 
-def answer_as_sender(actor: Actor, answers: Iterable[SenderAnswer], now: datetime) -> int:
-    """Record the sender's answers; what cannot go is given from other spares.
-
-    Returns
-    -------
-    plants given from the reserve instead [plants]
+def answer_as_sender(actor: Actor, answers: Iterable[SenderAnswer], now: datetime) -> None:
+    """Record the sender's answers; what cannot go is given from other spares, by the reserve.
 
     Raises
     ------
     AnswerRefusedError
         When more is promised than was given, or the later day is past the last day to send.
     """
-    given = list(answers)
-    with actor.books.reading() as tx:
-        for one in given:
-            _check(tx, actor, one, now)
-    freed = 0
-    for one in given:
-        if one.count == 0:
-            freed += refuse(actor, one.allocation_id, now)
-            continue
-        freed += give_fewer(actor, one.allocation_id, one.count, now)
-        if one.ready_from is not None:
-            ready_later(actor, one.allocation_id, one.ready_from, now)
-        agree(actor, one.allocation_id, now)
     with actor.books.writing() as tx:
-        gather(tx, actor.circle_id, now)
-        ask(tx, actor, "plan", None, now)
-    return freed
+        record_sender_answer(tx, actor, answers, now)
 
 
-def give_fewer(actor: Actor, allocation_id: int, count: int, now: datetime) -> int:
-    """Let fewer plants of an allocation go than were given; the rest are not there.
+def record_sender_answer(
+    tx: Tx, actor: Actor, answers: Iterable[SenderAnswer], now: datetime
+) -> None:
+    """Record the sender's answers and bring the parcels in line with them, within an act.
 
-    Returns
-    -------
-    plants given from the reserve instead [plants]
+    Raises
+    ------
+    AnswerRefusedError
+        When more is promised than was given, or the later day is past the last day to send.
     """
-    with actor.books.writing() as tx:
-        one = _standing(tx, actor, allocation_id)
-        missing = one.count - count
-        if missing <= 0:
-            return 0
-        ALLOCATIONS.change(tx, actor.circle_id, allocation_id, count=count)
-        _say_no_to(tx, actor, one, missing, now)
-        give_back(tx, actor.circle_id, one.spare_id, missing)
-        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
-        SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - missing)
-        _fit_lines(tx, actor, allocation_id, count)
-        note(tx, actor, "could give fewer", f"allocation {allocation_id}: {count}", now)
-    return give_from_reserve(actor, spare.variety_id, now)
+    for one in answers:
+        _check(tx, actor, one, now)
+        if one.count == 0:
+            record_no(tx, actor, one.allocation_id, now)
+            continue
+        _record_fewer(tx, actor, one.allocation_id, one.count, now)
+        if one.ready_from is not None:
+            _record_ready_later(tx, actor, one.allocation_id, one.ready_from, now)
+        record_yes(tx, actor, one.allocation_id, now)
+    gather(tx, actor.circle_id, now)
+    ask(tx, actor, "plan", None, now)
+
+
+def _record_fewer(tx: Tx, actor: Actor, allocation_id: int, count: int, now: datetime) -> None:
+    """Let fewer plants of an allocation go than were given; the rest are not there."""
+    one = _standing(tx, actor, allocation_id)
+    missing = one.count - count
+    if missing <= 0:
+        return
+    ALLOCATIONS.change(tx, actor.circle_id, allocation_id, count=count)
+    _say_no_to(tx, actor, one, missing, now)
+    give_back(tx, actor.circle_id, one.spare_id, missing)
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - missing)
+    _fit_lines(tx, actor, allocation_id, count)
+    note(tx, actor, "could give fewer", f"allocation {allocation_id}: {count}", now)
+    ask_reserve(tx, actor, spare.variety_id, now)
 
 
 def _say_no_to(tx: Tx, actor: Actor, one: AllocationRow, missing: int, now: datetime) -> None:
@@ -160,14 +159,13 @@ def _say_no_to(tx: Tx, actor: Actor, one: AllocationRow, missing: int, now: date
     )
 
 
-def ready_later(actor: Actor, allocation_id: int, day: date, now: datetime) -> None:
-    """Say from which later day the plants of an allocation can go."""
-    with actor.books.writing() as tx:
-        one = _standing(tx, actor, allocation_id)
-        spare = SPARES.get(tx, actor.circle_id, one.spare_id)
-        if day > spare.ready_from:
-            SPARES.change(tx, actor.circle_id, spare.id, ready_from=day)
-            note(tx, actor, "is ready later", f"allocation {allocation_id}: {day}", now)
+def _record_ready_later(tx: Tx, actor: Actor, allocation_id: int, day: date, now: datetime) -> None:
+    """Keep the later day from which the plants of an allocation can go."""
+    one = _standing(tx, actor, allocation_id)
+    spare = SPARES.get(tx, actor.circle_id, one.spare_id)
+    if day > spare.ready_from:
+        SPARES.change(tx, actor.circle_id, spare.id, ready_from=day)
+        note(tx, actor, "is ready later", f"allocation {allocation_id}: {day}", now)
 
 
 def _check(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:

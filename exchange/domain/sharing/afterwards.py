@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Container
 from dataclasses import replace
 
+from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import measure
@@ -18,7 +19,9 @@ from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.share_out import find, never_stop
 
 
-def give_reserve(case: ShareOutCase, variety_id: int) -> tuple[Allocation, ...]:
+def give_reserve(
+    case: ShareOutCase, variety_id: int, watch: Watch = never_stop
+) -> tuple[Allocation, ...]:
     """Give what is left of a variety to the claims that still lack plants, by the rules in their order.
 
     Parameters
@@ -31,7 +34,7 @@ def give_reserve(case: ShareOutCase, variety_id: int) -> tuple[Allocation, ...]:
 
     Raises
     ------
-    WrongQuantity, Disagreement
+    Stopped, WrongQuantity, Disagreement
         as for working out a share-out
     """
     alone = _only(case, variety_id)
@@ -41,7 +44,7 @@ def give_reserve(case: ShareOutCase, variety_id: int) -> tuple[Allocation, ...]:
     stood = {(one.spare_id, one.claim_id): one.count for one in alone.standing}
     more = [
         replace(one, count=one.count - stood.get((one.spare_id, one.claim_id), 0))
-        for one in find(alone, never_stop).allocations
+        for one in find(alone, watch).allocations
     ]
     return tuple(one for one in more if one.count)
 

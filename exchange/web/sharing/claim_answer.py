@@ -43,7 +43,7 @@ def can_go(allocation_id: int) -> Response:
 
 @blueprint.post("/send/<int:allocation_id>/no")
 def cannot_go(allocation_id: int) -> Response:
-    return _answered(refuse, allocation_id, "It is noted, and the reserve has been looked at.")
+    return _answered(refuse, allocation_id, "It is noted, and the reserve is being looked at.")
 
 
 def _answered(

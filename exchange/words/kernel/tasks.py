@@ -5,6 +5,7 @@ _KINDS = {
     "share_out_previews": "Trying other terms on the share-out",
     "claim_why": "Working out what would have been",
     "claim_why_ahead": "Working out what would be",
+    "reserve": "Giving what came free to who is next",
     "plan": "Working out the posting days",
     "forecasts": "Fetching the forecasts",
 }

@@ -9,13 +9,13 @@ from exchange.actions.sharing.allocation_answers import (
     NoLongerOpenError,
     agree,
     decline,
-    give_from_reserve,
     refuse,
 )
 from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, SPARES
 from tests.app_fixtures import NOW, a_house
 from tests.builders.season import a_season, tell_weather
+from tests.builders.tasks import offer_to_reserve
 
 
 @pytest.fixture
@@ -56,6 +56,7 @@ def test_only_the_sender_answers_for_the_sender(season):
 def test_the_organiser_may_answer_for_a_member(season):
     (one,) = given(season)
     decline(season.organiser, one.id, NOW)
+    offer_to_reserve(season.organiser)
 
     assert who(season, given(season)[0])[0] == who(season, one)[1]
 
@@ -64,7 +65,8 @@ def test_declined_plants_go_to_the_reserve(season):
     (one,) = given(season)
     receiver, reserve = who(season, one)
 
-    plants = decline(season.ring.actor(receiver), one.id, NOW)
+    decline(season.ring.actor(receiver), one.id, NOW)
+    plants = offer_to_reserve(season.organiser)
 
     (now_given,) = given(season)
     assert plants == 1
@@ -78,17 +80,19 @@ def test_a_declined_claim_never_comes_back_by_itself(season):
     (one,) = given(season)
     receiver, reserve = who(season, one)
     decline(season.ring.actor(receiver), one.id, NOW)
+    offer_to_reserve(season.organiser)
     (second,) = given(season)
     decline(season.ring.actor(reserve), second.id, NOW)
 
+    assert offer_to_reserve(season.organiser) == 0
     assert given(season) == ()
-    assert give_from_reserve(season.organiser, season.variety_id, NOW) == 0
 
 
 def test_what_the_sender_cannot_give_is_off_the_list(season):
     (one,) = given(season)
 
-    assert refuse(season.ring.actor("Winnie"), one.id, NOW) == 0
+    refuse(season.ring.actor("Winnie"), one.id, NOW)
+    assert offer_to_reserve(season.organiser) == 0
     with season.house.books.reading() as tx:
         spare = SPARES.get(tx, season.circle_id, season.spares["Winnie"])
         assert PARCEL_LINES.all(tx, season.circle_id) == ()
@@ -119,6 +123,7 @@ def test_an_answer_is_given_once(season):
 def test_the_season_adds_up_after_the_reserve_moved_up(season):
     (one,) = given(season)
     decline(season.ring.actor(who(season, one)[0]), one.id, NOW)
+    offer_to_reserve(season.organiser)
     season.plan()
     shown = season_file(season.organiser, NOW)
 

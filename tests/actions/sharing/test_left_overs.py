@@ -17,7 +17,7 @@ from exchange.actions.sharing.left_overs import (
 )
 from exchange.actions.sharing.page_left_overs import left_overs_page
 from exchange.actions.sharing.page_share_outs import share_out_page
-from exchange.actions.sharing.sender_answer import give_fewer
+from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.sharing.share_out_choices import NewChoice, choose
 from exchange.actions.sharing.spares import list_spare
 from exchange.domain.growing.shelter import ShelterKind
@@ -27,6 +27,7 @@ from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW, a_house, both_databases, fresh_database
 from tests.builders.season import a_spare
 from tests.builders.shared import a_sharing
+from tests.builders.tasks import offer_to_reserve
 
 
 @pytest.fixture(params=both_databases)
@@ -171,6 +172,7 @@ def test_what_the_sender_has_refused_a_household_is_left_over_for_others_only(gi
     sharing, spare, allocation = given
     assert on_the_page(sharing, "Effie") == {spare}
     refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    offer_to_reserve(sharing.organiser)
     assert on_the_page(sharing, "Effie") == set()
     assert on_the_page(sharing, "Cuthbert") == {spare}
     take_left_over(sharing.actor("Cuthbert"), spare, NOW)
@@ -180,6 +182,7 @@ def test_what_the_sender_has_refused_a_household_is_left_over_for_others_only(gi
 def test_a_press_on_a_page_older_than_the_no_is_refused_as_if_it_were_gone(given):
     sharing, spare, allocation = given
     refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    offer_to_reserve(sharing.organiser)
     with pytest.raises(JustGoneError) as refused:
         take_left_over(sharing.actor("Effie"), spare, NOW)
     assert sharing.spare_row(spare).allocated == 0
@@ -195,6 +198,7 @@ def test_a_press_on_a_page_older_than_the_no_is_refused_as_if_it_were_gone(given
 def test_a_claim_made_anew_does_not_get_round_the_no(given):
     sharing, spare, allocation = given
     refuse(sharing.actor("Winnie"), allocation.id, NOW)
+    offer_to_reserve(sharing.organiser)
     withdraw_claim(sharing.actor("Effie"), allocation.claim_id, NOW)
     with pytest.raises(JustGoneError):
         take_left_over(sharing.actor("Effie"), spare, NOW)
@@ -205,16 +209,33 @@ def test_who_is_sent_fewer_does_not_get_the_others_as_left_overs(sharing):
     spare = sharing.offer("Winnie", variety, count=4)
     claim = sharing.ask("Effie", variety, asked=2)
     sharing.all_of_it()
-    give_fewer(sharing.actor("Winnie"), sharing.given()[0].id, 1, NOW)
+    answer_as_sender(sharing.actor("Winnie"), [SenderAnswer(sharing.given()[0].id, 1)], NOW)
+    offer_to_reserve(sharing.organiser)
     with pytest.raises(JustGoneError):
         take_left_over(sharing.actor("Effie"), spare, NOW)
     assert sharing.standing() == {claim: 1}
+
+
+def test_what_came_free_is_no_left_over_before_the_reserve_was_asked(sharing):
+    """Effie, next in the reserve, is not overtaken by whoever presses first."""
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety)
+    sharing.ask("Cuthbert", variety, choice=1)
+    effie = sharing.ask("Effie", variety, choice=3)
+    sharing.all_of_it()
+    decline(sharing.actor("Cuthbert"), sharing.given()[0].id, NOW)
+    assert on_the_page(sharing, "Odo") == set()
+    with pytest.raises(JustGoneError):
+        take_left_over(sharing.actor("Odo"), spare, NOW)
+    offer_to_reserve(sharing.organiser)
+    assert sharing.standing() == {effie: 1}
 
 
 def test_who_declined_may_think_again_while_it_is_left_over(given):
     sharing, spare, allocation = given
     effie = sharing.actor("Effie")
     decline(effie, allocation.id, NOW)
+    offer_to_reserve(sharing.organiser)
     assert on_the_page(sharing, "Effie") == {spare}
     take_left_over(effie, spare, NOW)
     assert sharing.spare_row(spare).allocated == 1

@@ -20,6 +20,7 @@ from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, LETTERS, SPARES
 from tests.app_fixtures import a_house
 from tests.builders.season import MONDAY, a_season, morning, set_terms
+from tests.builders.tasks import offer_to_reserve
 
 NOW = morning(MONDAY, 9)
 LATER = NOW + timedelta(days=14)
@@ -120,7 +121,8 @@ def test_what_would_be_ready_too_late_is_not_grown_on(season):
 
 def test_the_reserve_has_them_and_the_first_claim_does_not_come_back(season):
     first = the_parcel(season)
-    given = give_to_reserve(season.organiser, first.id, LATER)
+    give_to_reserve(season.organiser, first.id, LATER)
+    given = offer_to_reserve(season.organiser, LATER)
     season.plan(LATER)
     with season.house.books.reading() as tx:
         standing = ALLOCATIONS.all(tx, season.circle_id, state=STANDING)

@@ -4,9 +4,11 @@ from datetime import timedelta
 
 import pytest
 
-from exchange.actions.sharing.allocation_answers import decline, give_from_reserve, refuse
+from exchange.actions.sharing import reserve
+from exchange.actions.sharing.allocation_answers import decline, refuse
 from exchange.actions.sharing.claims import NewClaim, claim
 from exchange.actions.sharing.left_overs import take_left_over
+from exchange.actions.sharing.reserve import give_from_reserve
 from exchange.actions.sharing.share_out import (
     NewShareOut,
     confirm_share_out,
@@ -14,9 +16,10 @@ from exchange.actions.sharing.share_out import (
     work_out_share_out,
 )
 from exchange.actions.sharing.spares import list_spare
-from exchange.domain.optimise.programme import never_stop
+from exchange.domain.optimise.programme import Stopped, never_stop
 from tests.app_fixtures import NOW
 from tests.builders.season import a_spare
+from tests.builders.tasks import offer_to_reserve, waiting
 
 LATER = NOW + timedelta(hours=2)
 LATER_STILL = LATER + timedelta(hours=2)
@@ -49,7 +52,8 @@ def allocation_of(sharing, claim_id):
 def freed(sharing):
     """Let Cuthbert decline, and give how many went to the reserve."""
     allocation = allocation_of(sharing, sharing.cuthbert)
-    return decline(sharing.actor("Cuthbert"), allocation, LATER_STILL)
+    decline(sharing.actor("Cuthbert"), allocation, LATER_STILL)
+    return offer_to_reserve(sharing.organiser, LATER_STILL)
 
 
 def test_a_claim_made_since_does_not_come_before_one_that_was_in_the_share_out(one_plant):
@@ -91,7 +95,8 @@ def test_a_spare_listed_since_waits_for_the_next_share_out(one_plant):
     one_plant.all_of_it()
     late = list_spare(one_plant.actor("Odo"), a_spare(one_plant.variety, 1, LATER), LATER)
     allocation = allocation_of(one_plant, one_plant.cuthbert)
-    assert refuse(one_plant.organiser, allocation, LATER_STILL) == 0
+    refuse(one_plant.organiser, allocation, LATER_STILL)
+    assert offer_to_reserve(one_plant.organiser, LATER_STILL) == 0
     assert one_plant.spare_row(late).allocated == 0
     share_out_again(one_plant, LATER_STILL)
     assert one_plant.standing() == {one_plant.cuthbert: 1}
@@ -103,7 +108,8 @@ def test_a_claim_of_an_earlier_share_out_is_in_the_reserve_of_the_last(one_plant
     listed = list_spare(one_plant.actor("Odo"), a_spare(one_plant.variety, 1, LATER), LATER)
     share_out_again(one_plant, LATER)
     allocation = allocation_of(one_plant, one_plant.cuthbert)
-    assert refuse(one_plant.organiser, allocation, LATER_STILL) == 1
+    refuse(one_plant.organiser, allocation, LATER_STILL)
+    assert offer_to_reserve(one_plant.organiser, LATER_STILL) == 1
     assert one_plant.standing() == {one_plant.cuthbert: 1}
     assert one_plant.spare_row(listed).allocated == 1
 
@@ -119,5 +125,56 @@ def test_a_no_holds_for_every_claim_of_the_household(sharing):
     assert sharing.standing() == {effie: 1, odo: 1}
     refuse(sharing.organiser, allocation_of(sharing, effie), LATER)
     decline(sharing.actor("Odo"), allocation_of(sharing, odo), LATER)
+    assert offer_to_reserve(sharing.organiser, LATER) == 0
     assert sharing.standing() == {}
-    assert give_from_reserve(sharing.organiser, variety, LATER) == 0
+
+
+@pytest.fixture
+def free(one_plant):
+    """Cuthbert has declined; Effie is next, and the reserve has not been looked at."""
+    one_plant.effie = one_plant.ask("Effie", one_plant.variety, choice=3)
+    one_plant.all_of_it()
+    decline(one_plant.actor("Cuthbert"), allocation_of(one_plant, one_plant.cuthbert), LATER)
+    return one_plant
+
+
+def changed_while_solving(monkeypatch, sharing, times):
+    """Let the circle's facts change so many times while the reserve is worked out."""
+    solve = reserve.give_reserve
+    left = [times]
+
+    def solving(*given):
+        if left[0]:
+            left[0] -= 1
+            sharing.offer("Odo", sharing.name(f"Late {left[0]}"))
+        return solve(*given)
+
+    monkeypatch.setattr(reserve, "give_reserve", solving)
+
+
+def test_the_answer_asks_for_the_reserve_and_for_a_plan_after_it(free):
+    assert (waiting(free.organiser, "reserve"), waiting(free.organiser, "plan")) == (
+        [free.variety],
+        [None],
+    )
+    assert free.standing() == {}
+
+
+def test_what_was_worked_out_from_older_facts_is_worked_out_again(free, monkeypatch):
+    changed_while_solving(monkeypatch, free, 1)
+    assert offer_to_reserve(free.organiser, LATER) == 1
+    assert free.standing() == {free.effie: 1}
+
+
+def test_where_the_facts_change_each_time_the_reserve_is_asked_for_anew(free, monkeypatch):
+    changed_while_solving(monkeypatch, free, reserve.TRIES)
+    assert offer_to_reserve(free.organiser, LATER) == 0
+    assert waiting(free.organiser, "reserve") == [free.variety]
+    assert offer_to_reserve(free.organiser, LATER) == 1
+    assert free.standing() == {free.effie: 1}
+
+
+def test_stopped_it_gives_nothing(free):
+    with pytest.raises(Stopped):
+        give_from_reserve(free.organiser, free.variety, lambda *_told: True, LATER)
+    assert free.standing() == {}

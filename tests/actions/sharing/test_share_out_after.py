@@ -11,6 +11,7 @@ from exchange.actions.sharing.share_out import NewShareOut, share_out_now
 from exchange.records import LETTERS, TASKS
 from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
+from tests.builders.tasks import offer_to_reserve
 
 LATER = NOW + timedelta(hours=2)
 
@@ -60,6 +61,7 @@ def test_a_quiet_no_stands_on_the_page_with_its_day_and_moves_nobody_else(confir
     other = allocation_of(confirmed, "Effie")
     one = allocation_of(confirmed, "Cuthbert")
     refuse(confirmed.organiser, one.id, LATER)
+    offer_to_reserve(confirmed.organiser, LATER)
     (later,) = page_of(confirmed).later
     assert later.what == "the sender cannot send them after all"
     assert allocation_of(confirmed, "Effie") == other
@@ -70,8 +72,8 @@ def test_a_quiet_no_stands_on_the_page_with_its_day_and_moves_nobody_else(confir
 def test_what_is_declined_goes_to_the_next_who_asked_and_is_told(sharing):
     one_for_two(sharing)
     assert sharing.standing() == {sharing.claims["Cuthbert"]: 1}
-    given = decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
-    assert given == 1
+    decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
+    assert offer_to_reserve(sharing.organiser, LATER) == 1
     assert sharing.standing() == {sharing.claims["Effie"]: 1}
     told = {one.what for one in page_of(sharing).later}
     assert told == {"the receiver cannot take them", "given from the reserve, by the same rules"}
@@ -121,12 +123,14 @@ def test_after_a_quiet_no_the_same_spare_is_not_given_to_the_same_claim_again(sh
     }
     sharing.all_of_it()
 
-    given = refuse(sharing.organiser, allocation_of(sharing, "Effie").id, LATER)
+    refuse(sharing.organiser, allocation_of(sharing, "Effie").id, LATER)
+    given = offer_to_reserve(sharing.organiser, LATER)
 
     assert (given, sharing.standing()) == (0, {sharing.claims["Cuthbert"]: 1})
     row = sharing.spare_row(spare)
     assert (row.count, row.allocated, row.withdrawn_at) == (1, 1, None), "the other stays listed"
-    assert decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER) == 1
+    decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
+    assert offer_to_reserve(sharing.organiser, LATER) == 1
     assert sharing.standing() == {sharing.claims["Odo"]: 1}, "it may go to somebody else"
 
 
@@ -137,7 +141,8 @@ def test_who_is_sent_fewer_is_not_given_the_rest_from_the_same_spare(sharing):
     sharing.all_of_it()
     one = allocation_of(sharing, "Effie")
 
-    given = answer_as_sender(sharing.organiser, [SenderAnswer(one.id, 2)], LATER)
+    answer_as_sender(sharing.organiser, [SenderAnswer(one.id, 2)], LATER)
+    given = offer_to_reserve(sharing.organiser, LATER)
 
     assert (given, sharing.standing()) == (0, {sharing.claims["Effie"]: 2})
     row = sharing.spare_row(spare)
@@ -159,6 +164,7 @@ def test_the_reserve_knows_what_its_claims_were_given_of_other_spares(sharing):
     sharing.all_of_it()
     assert set(sharing.standing()) == {sharing.claims["Effie"], sharing.claims["Cuthbert"]}
     decline(sharing.actor("Cuthbert"), allocation_of(sharing, "Cuthbert").id, LATER)
+    offer_to_reserve(sharing.organiser, LATER)
     assert sharing.standing() == {sharing.claims["Effie"]: 1, sharing.claims["Odo"]: 1}
     assert sharing.spare_row(freed).allocated == 1
 
@@ -167,7 +173,9 @@ def test_what_can_no_longer_be_sent_is_not_given_from_the_reserve(sharing):
     one_for_two(sharing)
     one = allocation_of(sharing, "Cuthbert")
     after = sharing.spare_row(one.spare_id).send_by + timedelta(days=1)
-    assert decline(sharing.actor("Cuthbert"), one.id, NOW + (after - NOW.date())) == 0
+    then = NOW + (after - NOW.date())
+    decline(sharing.actor("Cuthbert"), one.id, then)
+    assert offer_to_reserve(sharing.organiser, then) == 0
 
 
 def test_what_was_not_met_counts_in_the_next_share_out(sharing):

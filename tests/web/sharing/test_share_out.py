@@ -10,6 +10,7 @@ from exchange.actions.kernel.tasks import run_one
 from exchange.jobs.kinds import KINDS
 from tests.app_fixtures import Visitor, site
 from tests.builders.shared import a_sharing
+from tests.builders.tasks import offer_to_reserve
 
 
 @pytest.fixture
@@ -131,6 +132,7 @@ def test_what_a_sender_will_not_send_somebody_does_not_stand_on_their_page(here,
     sharing.all_of_it()
     one = next(one for one in sharing.given() if one.spare_id == sharing.left)
     Visitor(here, sharing.ring["Winnie"]).post(f"/claims/send/{one.id}/no")
+    offer_to_reserve(sharing.organiser)
     effie = Visitor(here, sharing.ring["Effie"])
     text = as_read(effie.get("/spares/left-over").text)
     assert "Nothing of the last share-out is to be had now." in text

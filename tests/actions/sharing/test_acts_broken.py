@@ -1,0 +1,107 @@
+"""Acts of sharing broken in the middle leave everything as it was."""
+
+from datetime import timedelta
+
+import pytest
+
+from exchange.actions.sharing.allocation_answers import decline, refuse
+from exchange.actions.sharing.long_wait import give_to_reserve
+from exchange.actions.sharing.reserve import give_from_reserve
+from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender, to_answer
+from exchange.domain.optimise.programme import never_stop
+from exchange.records import PARCELS
+from tests.app_fixtures import NOW, a_house
+from tests.builders.breaking import BrokenError, break_at, dump
+from tests.builders.season import a_season, tell_weather
+from tests.builders.tasks import waiting
+
+SHARING = "exchange.actions.sharing"
+LATER = NOW + timedelta(hours=1)
+
+
+@pytest.fixture
+def two_each(tmp_path):
+    """Winnie is to send two plants each to Cuthbert and to Effie."""
+    with a_house(tmp_path) as house:
+        made = a_season(house, asked=2, count=4)
+        tell_weather(made, NOW)
+        made.plan(NOW)
+        yield made
+
+
+def unchanged(monkeypatch, books, step, act):
+    """Break a step of an act, and see that it leaves no trace."""
+    before = dump(books)
+    break_at(monkeypatch, f"{SHARING}.{step}")
+    with pytest.raises(BrokenError):
+        act()
+    assert dump(books) == before
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        "sender_answer.gather",
+        "sender_answer.ask",
+        "sender_answer.give_back",
+        "sender_answer.note",
+        "sender_answer.record_yes",
+        "sender_answer.record_no",
+        "allocation_answers.ask_reserve",
+    ],
+)
+def test_a_senders_answer_is_kept_whole_or_not_at_all(two_each, monkeypatch, step):
+    """Fewer of the first, later; none of the second."""
+    winnie = two_each.ring.actor("Winnie")
+    one, other = to_answer(winnie)
+    said = [
+        SenderAnswer(one.allocation_id, one.count - 1, NOW.date() + timedelta(days=2)),
+        SenderAnswer(other.allocation_id, 0),
+    ]
+
+    unchanged(
+        monkeypatch, two_each.house.books, step, lambda: answer_as_sender(winnie, said, LATER)
+    )
+
+
+@pytest.mark.parametrize("act", [refuse, decline])
+@pytest.mark.parametrize("step", ["note", "give_back", "ask_reserve"])
+def test_a_no_is_kept_whole_or_not_at_all(season, monkeypatch, act, step):
+    (one, *_others) = to_answer(season.ring.actor("Winnie"))
+    name = f"allocation_answers.{step}"
+    unchanged(
+        monkeypatch,
+        season.house.books,
+        name,
+        lambda: act(season.organiser, one.allocation_id, LATER),
+    )
+
+
+@pytest.mark.parametrize("step", ["note", "gather", "ask_reserve"])
+def test_a_parcel_goes_to_the_reserve_whole_or_not_at_all(season, monkeypatch, step):
+    parcel = season.parcel_to("Effie")
+    with season.house.books.writing() as tx:
+        PARCELS.change(tx, season.circle_id, parcel.id, held=True, state="planned")
+    unchanged(
+        monkeypatch,
+        season.house.books,
+        f"long_wait.{step}",
+        lambda: give_to_reserve(season.organiser, parcel.id, LATER),
+    )
+
+
+@pytest.mark.parametrize("step", ["reserve.tell_later", "reserve.ask", "share_out_letters.write"])
+def test_the_reserve_gives_and_tells_or_does_neither(sharing, monkeypatch, step):
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    sharing.ask("Cuthbert", variety, choice=1)
+    sharing.ask("Effie", variety, choice=3)
+    sharing.all_of_it()
+    decline(sharing.actor("Cuthbert"), sharing.given()[0].id, LATER)
+    assert waiting(sharing.organiser, "reserve") == [variety]
+    unchanged(
+        monkeypatch,
+        sharing.house.books,
+        step,
+        lambda: give_from_reserve(sharing.organiser, variety, never_stop, LATER),
+    )
