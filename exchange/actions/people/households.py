@@ -26,6 +26,7 @@ LONGEST_ADDRESS = 400
 POSTING = ("posting_weekdays", "parcels_a_day")
 ADDRESS = ("address", "safe_place", "return_address_allowed")
 CONTACT = ("first_name", "surname", "email", "telephone", "telephone_allowed")
+SHARED = ("household_id",)
 """What each form of a household's details edits: the columns its version is made of."""
 
 
@@ -89,8 +90,13 @@ class OwnHousehold:
 def own_household(actor: Actor) -> OwnHousehold:
     """Give the household acted for, with its people."""
     with actor.books.reading() as tx:
-        household = HOUSEHOLDS.get(tx, actor.circle_id, actor.own_household())
-        people = MEMBERS.all(tx, actor.circle_id, household_id=household.id, left_at=None)
+        return own_household_in(tx, actor)
+
+
+def own_household_in(tx: Tx, actor: Actor) -> OwnHousehold:
+    """Give the household acted for, with its people, within an act."""
+    household = HOUSEHOLDS.get(tx, actor.circle_id, actor.own_household())
+    people = MEMBERS.all(tx, actor.circle_id, household_id=household.id, left_at=None)
     wanted = actor.acting_for or actor.member_id
     member = next(one for one in people if one.id == wanted)
     return OwnHousehold(household, member, tuple(one for one in people if one.id != wanted))
@@ -171,7 +177,9 @@ def set_contact(
         note(tx, actor, "changed name or telephone", member.full_name, now)
 
 
-def share_household(actor: Actor, member_id: int, household_id: int, now: datetime) -> None:
+def share_household(
+    actor: Actor, member_id: int, household_id: int, now: datetime, *, opened: str | None = None
+) -> None:
     """Let a member share another's household, as a couple does; places and batches go along.
 
     Raises
@@ -182,6 +190,7 @@ def share_household(actor: Actor, member_id: int, household_id: int, now: dateti
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         member = MEMBERS.get(tx, actor.circle_id, member_id)
+        must_be_as_opened(opened, version_of(member, SHARED))
         joined = HOUSEHOLDS.get(tx, actor.circle_id, household_id)
         old = member.household_id
         if old == joined.id:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from email_validator import EmailNotValidError, validate_email
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.letters import write
 from exchange.actions.kernel.links import GOOD_FOR, Purpose, make_link
 from exchange.actions.kernel.refusals import RefusedError
@@ -22,6 +23,10 @@ EVERY_DAY = frozenset(range(7))
 HELPERS = MappingProxyType(
     {"": "no", "names": "names", "members": "members", "postage": "postage", "trouble": "trouble"}
 )
+
+
+HELPER = ("helper",)
+"""What the form of a member's help edits: the columns its version is made of."""
 
 
 class MemberNameRefusedError(RefusedError):
@@ -131,7 +136,7 @@ def keep_member(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> MemberRo
     if household_id is None:
         household_id = _new_household(tx, actor, surname or first)
     else:
-        HOUSEHOLDS.get(tx, actor.circle_id, household_id)
+        _must_be_lived_in(tx, actor, household_id)
     member_id = MEMBERS.add(
         tx,
         actor.circle_id,
@@ -159,13 +164,16 @@ def make_organiser(actor: Actor, member_id: int, organiser: bool, now: datetime)
         note(tx, actor, act, member.full_name, now)
 
 
-def make_helper(actor: Actor, member_id: int, helper: str, now: datetime) -> None:
+def make_helper(
+    actor: Actor, member_id: int, helper: str, now: datetime, *, opened: str | None = None
+) -> None:
     """Say what a member helps the organiser with; nothing when empty."""
     actor.must(Permission.RUN_CIRCLE)
     if helper not in HELPERS:
         raise MemberNameRefusedError("Choose what they help with.", "helper")
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
+        must_be_as_opened(opened, version_of(member, HELPER))
         MEMBERS.change(tx, actor.circle_id, member_id, helper=helper)
         note(tx, actor, "made helper", f"{member.full_name}: {helper or 'no longer'}", now)
 
@@ -231,6 +239,11 @@ def _new_household(tx: Tx, actor: Actor, name: str) -> int:
         name=next(one for one in free if one not in taken),
         posting_weekdays=EVERY_DAY,
     )
+
+
+def _must_be_lived_in(tx: Tx, actor: Actor, household_id: int) -> None:
+    if not MEMBERS.all(tx, actor.circle_id, household_id=household_id, left_at=None):
+        raise MemberNameRefusedError("Choose one of these.", "household")
 
 
 def _here(tx: Tx, actor: Actor, member_id: int) -> MemberRow:

@@ -4,6 +4,9 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.edits import version_of
+from exchange.actions.people.households import SHARED
+from exchange.actions.people.members import HELPER
 from exchange.domain.permissions import Permission
 from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, NotHereError, circles
 from exchange.records.rows.circle import CircleRow
@@ -32,6 +35,14 @@ class OnRoster:
     @property
     def joined(self) -> bool:
         return self.household.joined_on is not None
+
+    @property
+    def helper_version(self) -> str:
+        return version_of(self.member, HELPER)
+
+    @property
+    def household_version(self) -> str:
+        return version_of(self.member, SHARED)
 
 
 @dataclass(frozen=True, slots=True)

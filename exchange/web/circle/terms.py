@@ -6,10 +6,12 @@ from werkzeug.wrappers import Response
 from exchange.actions.circle.terms import reset_term, set_term, term_line, terms_page
 from exchange.actions.kernel import terms_table
 from exchange.actions.kernel.terms_table import POSTING, SHARING, Term
-from exchange.web.circle.terms_forms import form_for
+from exchange.web.circle.terms_forms import form_of, form_sent
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside
 from exchange.web.frame.session import actor, now
+from exchange.words.circle import terms as words
 
 blueprint = Blueprint("terms", __name__, url_prefix="/circle/terms")
 PARTS = ((POSTING, "Posting"), (SHARING, "Sharing out"))
@@ -20,16 +22,23 @@ def show() -> str:
     return render_template("terms/show.html", lines=terms_page(actor()), parts=PARTS)
 
 
-@blueprint.route("/<key>", methods=["GET", "POST"])
-def change(key: str) -> tuple[str, int] | Response:
+@blueprint.get("/<key>")
+def change(key: str) -> str:
+    line = term_line(actor(), _term(key))
+    return render_template("terms/change.html", line=line, form=form_of(line))
+
+
+@blueprint.post("/<key>")
+def keep(key: str) -> tuple[str, int] | Response:
     term = _term(key)
-    line = term_line(actor(), term)
-    form = form_for(term, line.value)
-    if form.validate_on_submit():
+    form = form_sent(term)
+    if form.validate():
         with refusals_beside(form):
-            set_term(actor(), term, form.wanted(), now())
-            flash(f"{line.title}: kept.")
+            set_term(actor(), term, form.wanted(), now(), opened=form.version.data)
+            flash(f"{words.title(key)}: kept.")
             return redirect(url_for("terms.show"), 303)
+    line = term_line(actor(), term)
+    both_shown(form, lambda: form_of(line))
     return render_template("terms/change.html", line=line, form=form), status(form)
 
 
@@ -37,7 +46,7 @@ def change(key: str) -> tuple[str, int] | Response:
 def reset(key: str) -> Response:
     term = _term(key)
     reset_term(actor(), term, now())
-    flash(f"{term_line(actor(), term).title}: as usual again.")
+    flash(f"{words.title(key)}: as usual again.")
     return redirect(url_for("terms.show"), 303)
 
 

@@ -7,9 +7,10 @@ from wtforms import IntegerField, RadioField, SelectField, SelectMultipleField
 from wtforms.validators import InputRequired, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
+from exchange.actions.circle.terms import TermLine
 from exchange.actions.kernel.terms_table import Term
 from exchange.domain.posting.packing import PACKINGS
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.edits import EditingForm
 from exchange.words.circle.terms import Said
 from exchange.words.kernel.dates import month
 from exchange.words.people.places import weekday_words
@@ -26,7 +27,7 @@ _ASKED = {
 }
 
 
-class TermForm(PageForm):
+class TermForm(EditingForm):
     """What every term's form can be asked for."""
 
     def wanted(self) -> Any:
@@ -91,9 +92,19 @@ def month_words(number: int) -> str:
     return month(date(2000, number, 1))
 
 
-def form_for(term: Term, value: Any) -> TermForm:
-    """Give the form of a term, filled with what was sent or with the value there is."""
-    form = _FORMS.get(term.how, NumberForm)(data=_data(term, value))
+def form_sent(term: Term) -> TermForm:
+    """Give the form of a term, filled with what was sent."""
+    return _asking(term, _FORMS.get(term.how, NumberForm)())
+
+
+def form_of(line: TermLine) -> TermForm:
+    """Give the form of a term, filled with the value there is."""
+    term = line.term
+    data = {**_data(term, line.value), "version": line.version}
+    return _asking(term, _FORMS.get(term.how, NumberForm)(None, data=data))
+
+
+def _asking(term: Term, form: TermForm) -> TermForm:
     if term.how in _ASKED:
         form["value"].label.text = _ASKED[term.how]
     return form

@@ -6,6 +6,7 @@ from datetime import date
 from wtforms import BooleanField, Field, HiddenField, SelectField, SelectMultipleField
 
 from exchange.actions.kernel.edits import EditedMeanwhileError
+from exchange.web.frame.fields import NumberField
 from exchange.web.frame.form_state import PageForm
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import listed
@@ -51,6 +52,8 @@ def in_words(field: Field) -> str:
     if isinstance(field, SelectField | SelectMultipleField):
         chosen = [str(option.label.text) for option in field if option.checked]
         return listed(chosen) or "none"
+    if isinstance(field, NumberField):
+        return f"“{field.plainly()}”" if field.plainly() else "empty"
     if isinstance(field.data, date):
         return dates.day(field.data)
     return f"“{field.data}”" if field.data not in (None, "") else "empty"

@@ -20,6 +20,8 @@ class NumberField(DecimalField):
 
     def _value(self) -> str:
         typed = self.raw_data[0] if self.raw_data else None
-        if typed is not None:
-            return str(typed)
+        return self.plainly() if typed is None else str(typed)
+
+    def plainly(self) -> str:
+        """Give the number without needless decimals; nothing while there is none."""
         return "" if self.data is None else f"{float(self.data):.3f}".rstrip("0").rstrip(".")

@@ -1,8 +1,9 @@
 """Forms about people: joining, inviting, names."""
 
-from wtforms import RadioField, SelectField, StringField
+from wtforms import HiddenField, RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Optional
 
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
 
 NAME = [InputRequired("Write the name."), Length(max=60, message="Write it shorter.")]
@@ -48,7 +49,7 @@ class AddMemberForm(TownFields):
     first_name = StringField("First name", NAME)
     surname = StringField("Surname", [Optional(), Length(max=60)])
     telephone = StringField("Telephone", [Optional(), Length(max=40)])
-    household = SelectField("Household", coerce=int, choices=[])
+    household = SelectField("Household", coerce=int, choices=[], validate_choice=False)
 
 
 class AskLinkForm(PageForm):
@@ -63,13 +64,17 @@ class NewAddressForm(PageForm):
     email = StringField("The new address", [InputRequired("Write the new address.")])
 
 
-class HouseholdForm(PageForm):
+class HouseholdForm(EditingForm):
     """The household a member shares."""
 
-    household_id = SelectField("Shares a household with", coerce=int, choices=[])
+    # Its page has a second form with a version, and an id stands once on a page.
+    version = HiddenField(id="household-version")
+    household_id = SelectField(
+        "Shares a household with", coerce=int, choices=[], validate_choice=False
+    )
 
 
-class HelperForm(PageForm):
+class HelperForm(EditingForm):
     """What a member helps the organiser with."""
 
     helper = SelectField(

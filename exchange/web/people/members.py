@@ -14,11 +14,14 @@ from exchange.actions.people.members import (
     make_helper,
     make_organiser,
 )
-from exchange.actions.people.page_members import OnRoster, roster
+from exchange.actions.people.page_members import OnRoster, Roster, roster
 from exchange.actions.people.sign_in import hand_sign_in
+from exchange.domain.permissions import Permission
+from exchange.web.frame.edits import EditingForm, both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, password_again, standing
+from exchange.web.people.confirm_identity import addresses_open
 from exchange.web.people.member_forms import AddMemberForm, HelperForm, HouseholdForm, InviteForm
 from exchange.web.people.towns import town_of
 
@@ -29,7 +32,7 @@ OWN_HOUSEHOLD = 0
 
 @blueprint.route("/invite", methods=["GET", "POST"])
 def invite_page() -> Page:
-    roster(actor())
+    actor().must(Permission.RUN_CIRCLE)
     form = InviteForm()
     if form.validate_on_submit():
         new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
@@ -56,15 +59,16 @@ def _after_invitation(email: str | None, link: str) -> Page:
     return render_template("people/link.html", link=link), 200
 
 
-@blueprint.route("/add", methods=["GET", "POST"])
+@blueprint.get("/add")
 def add_page() -> Page:
-    whole = roster(actor())
+    return _add_page(AddMemberForm())
+
+
+@blueprint.post("/add")
+def add() -> Page:
+    actor().must(Permission.RUN_CIRCLE)
     form = AddMemberForm()
-    form.household.choices = [
-        (OWN_HOUSEHOLD, "its own"),
-        *((one.id, one.name) for one in whole.households()),
-    ]
-    if form.validate_on_submit():
+    if form.validate():
         shared = int(form.household.data or 0) or None
         town = town_of(form) if form.town.data or shared is None else None
         if town is not None or (shared is not None and not form.errors):
@@ -79,6 +83,14 @@ def add_page() -> Page:
                 add_member(actor(), new, now())
                 flash(f"{new.first_name} is in the circle; act for them here.")
                 return redirect(url_for("circle.show"), 303)
+    return _add_page(form)
+
+
+def _add_page(form: AddMemberForm) -> Page:
+    form.household.choices = [
+        (OWN_HOUSEHOLD, "its own"),
+        *((one.id, one.name) for one in roster(actor()).households()),
+    ]
     return render_template("people/add.html", form=form), status(form)
 
 
@@ -99,19 +111,21 @@ def organiser(member_id: int) -> Page:
 @blueprint.post("/<int:member_id>/helper")
 def helper(member_id: int) -> Page:
     form = HelperForm()
-    with refusals_told():
-        make_helper(actor(), member_id, form.helper.data or "", now())
+    with refusals_beside(form):
+        make_helper(actor(), member_id, form.helper.data or "", now(), opened=form.version.data)
         return _kept(member_id)
-    return redirect(url_for("circle.show"), 303)
+    return _refused(member_id, form)
 
 
 @blueprint.post("/<int:member_id>/household")
 def household(member_id: int) -> Page:
-    wanted = request.form.get("household_id", type=int) or 0
-    with refusals_told():
-        share_household(actor(), member_id, wanted, now())
+    form = HouseholdForm()
+    with refusals_beside(form):
+        share_household(
+            actor(), member_id, form.household_id.data or 0, now(), opened=form.version.data
+        )
         return _kept(member_id)
-    return redirect(url_for("circle.show"), 303)
+    return _refused(member_id, form)
 
 
 @blueprint.post("/<int:member_id>/sign-in-link")
@@ -146,19 +160,47 @@ def leave_now() -> Page:
     return redirect(url_for("people.leave_page"), 303)
 
 
-def _person_page(member_id: int) -> Page:
+def _refused(member_id: int, form: EditingForm) -> Page:
+    """Show both texts of two edits where addresses are open; else tell it as a notice."""
+    if form.edited_meanwhile is not None and addresses_open():
+        return _person_page(member_id, form)
+    for sentences in form.errors.values():
+        flash(str(sentences[0]), "needs_you")
+    return redirect(url_for("circle.show"), 303)
+
+
+def _person_page(member_id: int, edited: EditingForm | None = None) -> Page:
     whole = roster(actor())
     one = whole.one(member_id)
-    shared = HouseholdForm(data={"household_id": one.household.id})
-    shared.household_id.choices = [(each.id, each.name) for each in whole.households()]
+    helper, shared = _helper_form(one), _household_form(one, whole)
+    if isinstance(edited, HelperForm):
+        both_shown(edited, lambda: _helper_form(one))
+        helper = edited
+    if isinstance(edited, HouseholdForm):
+        edited.household_id.choices = shared.household_id.choices
+        both_shown(edited, lambda: _household_form(one, whole))
+        shared = edited
     page = render_template(
         "people/show.html",
         one=one,
         is_oneself=_is_oneself(one),
-        helper=HelperForm(data={"helper": one.member.helper}),
+        helper=helper,
         shared=shared,
+        edited=edited,
     )
-    return page, 200
+    return page, status(edited) if edited else 200
+
+
+def _helper_form(one: OnRoster) -> HelperForm:
+    data = {"helper": one.member.helper, "version": one.helper_version}
+    return HelperForm(None, data=data)
+
+
+def _household_form(one: OnRoster, whole: Roster) -> HouseholdForm:
+    data = {"household_id": one.household.id, "version": one.household_version}
+    form = HouseholdForm(None, data=data)
+    form.household_id.choices = [(each.id, each.name) for each in whole.households()]
+    return form
 
 
 def _is_oneself(one: OnRoster) -> bool:

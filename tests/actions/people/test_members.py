@@ -78,7 +78,7 @@ def test_a_household_of_another_circle_cannot_be_shared(house, circle):
     other = ring(house, "The Overfell Ring", ("Ismay",), "Tarn")
     foreign = other["Ismay"].household_id
 
-    with pytest.raises(NotHereError):
+    with pytest.raises(MemberNameRefusedError, match="Choose one of these"):
         add_member(circle.actor("Winnie"), NewMember("Odo", household_id=foreign), NOW)
     with pytest.raises(NotHereError):
         share_household(circle.actor("Winnie"), circle["Effie"].id, foreign, NOW)

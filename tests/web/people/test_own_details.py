@@ -1,16 +1,11 @@
 """A household's own details, edited by two at once: nothing is lost and both texts are shown."""
 
-import re
-
 import pytest
 
 from exchange.records import HOUSEHOLDS
 from tests.app_fixtures import Visitor
+from tests.builders.edits import version_in
 from tests.builders.offers import row
-
-
-def version_in(page):
-    return re.search(r'name="version"[^>]*value="(\w+)"', page.text).group(1)
 
 
 def address_of(circle):
