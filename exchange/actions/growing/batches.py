@@ -9,10 +9,14 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
-from exchange.records import BATCHES, PLACES, VARIETIES, NotHereError, Tx
+from exchange.records import BATCHES, PLACES, VARIETIES, Tx
 
 MOST_PLANTS = 10_000
 LONGEST_ORIGIN = 200
+
+
+class NotOwnPlaceError(RefusedError):
+    """The place chosen is none of the household's."""
 
 
 class NoPlaceError(RefusedError):
@@ -104,10 +108,16 @@ def first_place(tx: Tx, actor: Actor) -> int:
 
 
 def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
-    """Give the place if it is the household's own."""
-    place = PLACES.get(tx, actor.circle_id, place_id)
-    if place.household_id != actor.own_household():
-        raise NotHereError(f"place {place_id} is not this household's")
+    """Give the place if it is the household's own.
+
+    Raises
+    ------
+    NotOwnPlaceError
+        When it is not, or was removed while the form was open.
+    """
+    place = PLACES.find(tx, actor.circle_id, id=place_id)
+    if place is None or place.household_id != actor.own_household():
+        raise NotOwnPlaceError("Choose one of these.", "place")
     return place_id
 
 

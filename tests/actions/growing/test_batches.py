@@ -2,11 +2,11 @@
 
 import pytest
 
-from exchange.actions.growing.batches import NewBatch, count_batch, grow_too
+from exchange.actions.growing.batches import NewBatch, NotOwnPlaceError, count_batch, grow_too
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.records import BATCHES, DEEDS, NotHereError
+from exchange.records import BATCHES, DEEDS
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_variety, row, rows
 
@@ -48,7 +48,7 @@ def test_zero_is_a_count(circle):
 def test_nobody_tells_of_plants_in_the_place_of_another(circle):
     new = NewBatch(a_variety(circle), 3, place_id=circle.place("Effie").id)
 
-    with pytest.raises(NotHereError):
+    with pytest.raises(NotOwnPlaceError):
         grow_too(circle.actor("Cuthbert"), new, NOW)
 
 

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from exchange.actions.growing.batches import NotOwnPlaceError
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.set_aside import SetAsideRefusedError
@@ -98,8 +99,8 @@ def test_nobody_has_looked_plants_over_tomorrow(circle):
     assert refused.value.field == "health_on"
 
 
-def test_a_place_of_another_household_is_not_there(circle):
-    with pytest.raises(NotHereError):
+def test_a_place_of_another_household_is_refused_beside_its_field(circle):
+    with pytest.raises(NotOwnPlaceError):
         a_spare(circle, place_id=circle.place("Effie").id)
 
 
