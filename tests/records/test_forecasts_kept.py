@@ -126,3 +126,9 @@ def test_what_was_fetched_before_an_instant_is_forgotten_in_this_circle_only(
     assert gone == 1
     assert len(forecasts_kept.kept(tx, circle.circle_id, places[0])) == 2
     assert len(forecasts_kept.kept(tx, other.circle_id, elsewhere)) == 1
+
+
+def test_each_forecast_kept_has_a_number_of_its_own(tx, circle, places):
+    first, second = keep(tx, circle, a_forecast(places[0]), a_forecast(places[0]))
+
+    assert first < second

@@ -80,3 +80,11 @@ def test_only_the_open_links_of_one_member_and_purpose_are_revoked(tx, link):
     assert [used_at(tx, one) for one in (meant, used, of_other_purpose, of_other_member)] == [
         NOW + timedelta(hours=1), NOW, None, None,
     ]  # fmt: skip
+
+
+def test_a_new_link_is_known_by_its_number(tx, circle):
+    token = token_hex(8)
+
+    number = links.add(tx, links.NewLink(token, "sign_in", circle["Effie"].id, None, NOW), NOW)
+
+    assert links.look_at(tx, token)[0].id == number
