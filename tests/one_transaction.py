@@ -15,12 +15,11 @@ MORE_THAN_ONCE = {
     "work_out_share_out": "reads, solves for minutes without a lock, then records",
     "share_out_now": "opens a share-out, works it out without a lock, and records",
     "replan": "reads, weighs without a lock, then records; once more when the facts moved",
-    "pack_tonight": "re-plans with the evening's forecast, then writes what stands",
+    "pack_tonight": "re-plans: reads, weighs without a lock, then records with the word to pack",
     "give_from_reserve": "reads, solves without a lock, then records",
     "explain": "reads, solves without a lock, then keeps the explanation",
     "fetch_forecasts": "asks services for minutes; keeps each answer as it comes",
     "send_waiting": "talks to a mail server between taking a letter and marking it",
-    "redeem_for": "not yet one",
 }
 """Acts that open more than one transaction, each with the reason."""
 

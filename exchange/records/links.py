@@ -69,16 +69,6 @@ def redeem(tx: Tx, token: str, now: datetime) -> bool:
     return used.one_or_none() is not None
 
 
-def give_back(tx: Tx, token: str) -> None:
-    """Make a link usable again, when what it was used for was refused."""
-    tx._session.execute(
-        update(LinkTable)
-        .where(LinkTable.sha256 == hash_of(token))
-        .values(used_at=None)
-        .execution_options(synchronize_session=False)
-    )
-
-
 def revoke(tx: Tx, member_id: int, purpose: str, now: datetime) -> None:
     """Use up every open link of one purpose, as when a member leaves."""
     tx._session.execute(

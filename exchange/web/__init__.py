@@ -7,7 +7,6 @@ from flask import Flask
 from exchange.web.frame import filters, headers, session
 from exchange.web.frame.page_frame import frame_for_templates
 from exchange.web.frame.session import Wiring
-from exchange.web.home import questions
 
 PAGES = (
     "frame.entry",
@@ -50,7 +49,6 @@ def register(app: Flask, wired: Wiring) -> None:
     headers.register(app)
     session.register(app, wired)
     filters.register(app)
-    questions.register()
     app.context_processor(frame_for_templates)
     for name in PAGES:
         app.register_blueprint(import_module(f"exchange.web.{name}").blueprint)

@@ -4,15 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
-from typing import TypeVar
 
 from exchange.actions.kernel.actor import Actor, House
 from exchange.records import Tx, circles, links
 from exchange.records.links import NewLink
 from exchange.records.rows.circle import CircleRow
 from exchange.records.rows.people import LinkRow, MemberRow
-
-Result = TypeVar("Result")
 
 
 class LinkGoneError(Exception):
@@ -115,18 +112,6 @@ def redeem(tx: Tx, opened: Opened, now: datetime) -> None:
     """Use a link up, within the act it stands for; of two at once only one succeeds."""
     if not links.redeem(tx, opened.token, now):
         raise LinkGoneError
-
-
-def redeem_for(house: House, opened: Opened, now: datetime, act: Callable[[], Result]) -> Result:
-    """Use a link up and do what it stands for; a refused act leaves the link as it was."""
-    with house.books.writing() as tx:
-        redeem(tx, opened, now)
-    try:
-        return act()
-    except Exception:
-        with house.books.writing() as tx:
-            links.give_back(tx, opened.token)
-        raise
 
 
 def _still_works(link: LinkRow, member: MemberRow, purpose: Purpose, now: datetime) -> bool:

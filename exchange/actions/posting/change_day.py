@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any, TypedDict
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.parcel_facts import lines_of, subject_of
@@ -48,10 +49,16 @@ class Change:
     after: StripDay
 
 
-def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+def move_day(
+    actor: Actor, parcel_id: int, day: date, now: datetime, opened: str | None = None
+) -> None:
     """Move a parcel to another day of its strip, and tell both ends.
 
     The next plan keeps it there unless much is gained by moving it back.
+
+    Parameters
+    ----------
+    opened : the version the page was opened with
 
     Raises
     ------
@@ -59,8 +66,11 @@ def move_day(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
         When it is on its way.
     DayRefusedError
         When nothing can be posted on that day, or too much would be lost.
+    EditedMeanwhileError
+        When its day was changed after the page was opened.
     """
     with actor.books.writing() as tx:
+        must_be_as_opened(opened, day_version(PARCELS.get(tx, actor.circle_id, parcel_id)))
         record_moved(tx, actor, parcel_id, day, now)
 
 
@@ -94,6 +104,11 @@ def record_moved(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime)
     rewrite(tx, actor, parcel_id, now)
     if old is not None:
         _tell(tx, actor, parcel_id, (old, day), now)
+
+
+def day_version(entry: ParcelRow) -> str:
+    """Give the version of a parcel's day, for the page on which it is moved."""
+    return version_of(entry, ("posting_day", "announced_day"))
 
 
 def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:

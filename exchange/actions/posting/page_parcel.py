@@ -6,8 +6,9 @@ from enum import StrEnum
 from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.labels import household_labels
-from exchange.actions.posting.change_day import OPEN, Change, change_of
+from exchange.actions.posting.change_day import OPEN, Change, change_of, day_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
@@ -135,6 +136,23 @@ class ParcelPage:
         return self.is_open and any(not one.agreed for one in self.contents)
 
 
+@dataclass(frozen=True, slots=True)
+class MovingPage:
+    """A parcel, and what moving it to a day would change.
+
+    Attributes
+    ----------
+    change : None while no day is chosen, and where it cannot go on that day
+    refused : why it cannot go then
+    version : of the day that stands
+    """
+
+    page: ParcelPage
+    change: Change | None
+    refused: RefusedError | None
+    version: str
+
+
 def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
     """Show one parcel.
 
@@ -143,52 +161,69 @@ def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> 
     fresh : whether the reader has lately shown who they are, as addresses need
     """
     with actor.books.reading() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        subject = subject_of(tx, actor, entry, now)
-        actor.must(Permission.SEE_PARCEL, subject)
-        facts = facts_around(tx, actor.circle_id, entry, now)
-        circle = circle_of(actor, tx)
-        lines = facts.parcels[0].lines
-        ways = WAYS.all(tx, actor.circle_id)
-        window = arrival_window(entry)
-        at = receiving(facts, entry, window) if window else None
-        today = today_in(circle, now)
-        side = _side(actor, entry)
-        may_see = side is not Side.RECEIVER and may(
-            actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
-        )
-        sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
-        return ParcelPage(
-            entry=entry,
-            plan=plan_of(entry),
-            side=side,
-            sender=_end(tx, actor.circle_id, facts, entry.sender_place_id),
-            receiver=_end(tx, actor.circle_id, facts, entry.receiver_place_id),
-            contents=_contents(tx, actor.circle_id, facts, lines),
-            way=next((one for one in ways if one.id == entry.way_id), None),
-            ways=tuple(one for one in ways if _could_go(one, entry, facts)),
-            address=_address(tx, actor, entry) if may_see and fresh else None,
-            address_hidden=may_see and not fresh,
-            return_address_allowed=sender.return_address_allowed,
-            care_rows=sheet_steps(care_for(facts, entry, window)),
-            nights=nights_ahead(lines, window, at) if window and at else (),
-            expected=window,
-            heat_limit_c=_heat_limit(lines),
-            journey=journey_of(entry, today),
-            may_post=may(actor.person, Permission.SAY_POSTED, subject),
-            may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
-            may_plan=may(actor.person, Permission.RUN_CIRCLE),
-            today=today,
-            zone=ZoneInfo(circle.zone),
-        )
+        return _page(tx, actor, parcel_id, now, fresh=fresh)
 
 
-def what_moving_changes(actor: Actor, parcel_id: int, day: date, now: datetime) -> Change:
-    """Say what moving a parcel to a day would change; see `moving.change_of` for refusals."""
+def moving_page(
+    actor: Actor, parcel_id: int, day: date | None, now: datetime, *, fresh: bool
+) -> MovingPage:
+    """Show what moving a parcel to a day would change.
+
+    Parameters
+    ----------
+    day : None where none was chosen yet
+    """
     with actor.books.reading() as tx:
-        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
-        return change_of(tx, actor, entry, day)
+        page = _page(tx, actor, parcel_id, now, fresh=fresh)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, page.entry, now))
+        change, refused = None, None
+        if day is not None:
+            try:
+                change = change_of(tx, actor, page.entry, day)
+            except RefusedError as error:
+                refused = error
+        return MovingPage(page, change, refused, day_version(page.entry))
+
+
+def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
+    entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+    subject = subject_of(tx, actor, entry, now)
+    actor.must(Permission.SEE_PARCEL, subject)
+    facts = facts_around(tx, actor.circle_id, entry, now)
+    circle = circle_of(actor, tx)
+    lines = facts.parcels[0].lines
+    ways = WAYS.all(tx, actor.circle_id)
+    window = arrival_window(entry)
+    at = receiving(facts, entry, window) if window else None
+    today = today_in(circle, now)
+    side = _side(actor, entry)
+    may_see = side is not Side.RECEIVER and may(
+        actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
+    )
+    sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
+    return ParcelPage(
+        entry=entry,
+        plan=plan_of(entry),
+        side=side,
+        sender=_end(tx, actor.circle_id, facts, entry.sender_place_id),
+        receiver=_end(tx, actor.circle_id, facts, entry.receiver_place_id),
+        contents=_contents(tx, actor.circle_id, facts, lines),
+        way=next((one for one in ways if one.id == entry.way_id), None),
+        ways=tuple(one for one in ways if _could_go(one, entry, facts)),
+        address=_address(tx, actor, entry) if may_see and fresh else None,
+        address_hidden=may_see and not fresh,
+        return_address_allowed=sender.return_address_allowed,
+        care_rows=sheet_steps(care_for(facts, entry, window)),
+        nights=nights_ahead(lines, window, at) if window and at else (),
+        expected=window,
+        heat_limit_c=_heat_limit(lines),
+        journey=journey_of(entry, today),
+        may_post=may(actor.person, Permission.SAY_POSTED, subject),
+        may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
+        may_plan=may(actor.person, Permission.RUN_CIRCLE),
+        today=today,
+        zone=ZoneInfo(circle.zone),
+    )
 
 
 def _side(actor: Actor, entry: ParcelRow) -> Side:

@@ -8,7 +8,7 @@ from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import STANDING, AllocationState
-from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, Tx
+from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, NotHereError, Tx
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.sharing import AllocationRow
 from exchange.records.spares import give_back
@@ -57,6 +57,22 @@ def record_no(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
         SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - one.count)
     note(tx, actor, "could not give", f"allocation {allocation_id}", now)
     ask_reserve(tx, actor, spare.variety_id, now)
+
+
+def refuse_in_parcel(actor: Actor, parcel_id: int, allocation_id: int, now: datetime) -> bool:
+    """Let the sender quietly say no to plants in a parcel; says whether nothing else is in it.
+
+    Raises
+    ------
+    NotHereError
+        When they are not in that parcel.
+    """
+    with actor.books.writing() as tx:
+        inside = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel_id)
+        if all(one.allocation_id != allocation_id for one in inside):
+            raise NotHereError("these plants are not in the parcel")
+        record_no(tx, actor, allocation_id, now)
+        return len(inside) == 1
 
 
 def decline(actor: Actor, allocation_id: int, now: datetime) -> None:

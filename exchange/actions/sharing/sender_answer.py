@@ -83,11 +83,16 @@ def to_answer(actor: Actor, parcel_id: int | None = None) -> tuple[ToAnswer, ...
     ----------
     parcel_id : only what is in this parcel
     """
-    household_id = actor.own_household()
     with actor.books.reading() as tx:
-        spares = SPARES.by_id(tx, actor.circle_id, household_id=household_id)
-        given = ALLOCATIONS.all(tx, actor.circle_id, spare_id=set(spares), state=STANDING)
-        found = [_to_answer(tx, actor, one) for one in given if _is_here(tx, actor, one, parcel_id)]
+        return asked_of_sender(tx, actor, parcel_id)
+
+
+def asked_of_sender(tx: Tx, actor: Actor, parcel_id: int | None = None) -> tuple[ToAnswer, ...]:
+    """Give the same, within an act."""
+    household_id = actor.own_household()
+    spares = SPARES.by_id(tx, actor.circle_id, household_id=household_id)
+    given = ALLOCATIONS.all(tx, actor.circle_id, spare_id=set(spares), state=STANDING)
+    found = [_to_answer(tx, actor, one) for one in given if _is_here(tx, actor, one, parcel_id)]
     return tuple(
         sorted(found, key=lambda one: (one.posting_day or date.max, one.other, one.allocation_id))
     )

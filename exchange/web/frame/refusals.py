@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from types import TracebackType
+from typing import TypeVar
 
 from flask import flash
 from wtforms import Form
@@ -38,6 +39,25 @@ def refusals_told() -> Refusals:
 def refusals_beside(form: Form) -> Refusals:
     """Put a refusal beside its field."""
     return Refusals(lambda refused: blame(form, refused))
+
+
+FormKind = TypeVar("FormKind", bound=Form)
+
+
+def with_faults_of(sent: Form, shown: FormKind) -> FormKind:
+    """Give the form to be shown again, with what was wrong with the form as it was sent.
+
+    Parameters
+    ----------
+    sent : made of what came, before it was known what there is to say
+    shown : made of what there is, and filled with what came
+    """
+    shown.validate()
+    for field in sent:
+        if field.name in shown and field.errors and not shown[field.name].errors:
+            shown[field.name].errors = field.errors
+    shown.form_errors.extend(sent.form_errors)
+    return shown
 
 
 def blame(form: Form, refused: RefusedError) -> None:

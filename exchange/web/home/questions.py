@@ -1,6 +1,7 @@
-"""What the one-button links ask, and what an answer does."""
+"""What the one-button links ask, how an answer is read, and the thanks for it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -8,22 +9,23 @@ from zoneinfo import ZoneInfo
 from werkzeug.datastructures import MultiDict
 from wtforms import Form
 
-from exchange.actions.kernel.actor import Actor
-from exchange.actions.kernel.links import Purpose
-from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.posting.not_gone import say_not_gone
-from exchange.actions.posting.page_question import ParcelAsked, parcel_asked
-from exchange.actions.posting.parcels import Arrival, say_arrived, say_posted
-from exchange.actions.sharing.sender_answer import (
-    SenderAnswer,
-    ToAnswer,
-    answer_as_sender,
-    to_answer,
+from exchange.actions.home.answer_by_link import (
+    Answered,
+    CanGo,
+    LinkQuestion,
+    NeverCame,
+    NotAnsweredError,
+    NotGone,
+    Said,
+    Went,
 )
+from exchange.actions.kernel.links import Purpose
+from exchange.actions.posting.page_question import ParcelAsked
+from exchange.actions.posting.parcels import Arrival
 from exchange.domain.arriving.arrival import Condition
+from exchange.domain.posting.parcel import ParcelState
 from exchange.web.home.answer_forms import LinkArrivalForm, WentForm
-from exchange.web.home.answers import QUESTIONS, Question
-from exchange.web.posting.sender_form import sender_form, sender_said
+from exchange.web.posting.sender_form import lines_sent, sender_form, sender_said
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import counted
 
@@ -31,83 +33,100 @@ Sent = MultiDict[str, str]
 MOST_DAYS_SHOWN = 6
 
 
-class NotAnsweredError(RefusedError):
-    """Nothing, or nothing that can be read, was answered."""
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One kind of question asked by a link.
+
+    Attributes
+    ----------
+    template : extends "answers/question.html" and fills its block `question`
+    show : gives the template's values for what is asked and what was sent so far
+    read : gives what was answered; a RefusedError is shown above the question
+    thanks : the sentence said afterwards, of what stands then
+    """
+
+    template: str
+    show: Callable[[LinkQuestion, Sent], Mapping[str, Any]]
+    read: Callable[[Sent], Said]
+    thanks: Callable[[Said, Answered], str]
 
 
-def register() -> None:
-    """Let the links ask these questions."""
-    QUESTIONS[Purpose.DID_IT_GO] = Question("answers/did_it_go.html", _show_went, _went)
-    QUESTIONS[Purpose.DID_IT_COME] = Question("answers/did_it_come.html", _show_came, _came)
-    QUESTIONS[Purpose.SENDER_ANSWER] = Question("answers/sender.html", _show_sender, _sender)
+def _show_went(question: LinkQuestion, sent: Sent) -> Mapping[str, Any]:
+    return {"parcel": question.parcel, "fields": _form(WentForm, sent), "now": question.now}
 
 
-def _show_went(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mapping[str, Any]:
-    return {"parcel": parcel_asked(actor, parcel_id), "fields": _form(WentForm, sent), "now": now}
-
-
-def _went(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
-    parcel = parcel_asked(actor, parcel_id)
+def _read_went(sent: Sent) -> Said:
     form = _read(WentForm, sent)
     if sent.get("answer") == "not_gone":
-        say_not_gone(actor, parcel_id, form["new_day"].data, now)
-        return f"Thank you. {parcel.code} is still with you."
-    planned = sent.get("answer") == "went"
-    day = parcel.posting_day if planned else form["day"].data
-    if day is None:
+        return NotGone(form["new_day"].data)
+    if sent.get("answer") == "went":
+        return Went()
+    if form["day"].data is None:
         raise NotAnsweredError("Give the day on which it went.", "day")
-    say_posted(actor, parcel_id, day, now)
-    return f"Thank you. {parcel.code} went on {dates.day(day)}."
+    return Went(form["day"].data)
 
 
-def _show_came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> Mapping[str, Any]:
-    parcel = parcel_asked(actor, parcel_id)
-    return {
-        "parcel": parcel,
-        "fields": _form(LinkArrivalForm, sent),
-        "days": _days(parcel, now),
-    }
+def _thank_went(said: Said, answered: Answered) -> str:
+    parcel = answered.told_of
+    if isinstance(said, NotGone) or parcel.posted_on is None:
+        return f"Thank you. {parcel.code} is still with you."
+    return f"Thank you. {parcel.code} went on {dates.day(parcel.posted_on)}."
 
 
-def _came(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
-    parcel = parcel_asked(actor, parcel_id)
+def _show_came(question: LinkQuestion, sent: Sent) -> Mapping[str, Any]:
+    parcel = question.parcel
+    days = _days(parcel, question.now) if parcel else ()
+    return {"parcel": parcel, "fields": _form(LinkArrivalForm, sent), "days": days}
+
+
+def _read_came(sent: Sent) -> Said:
     form = _read(LinkArrivalForm, sent)
     if sent.get("answer") == "not_yet":
         raise NotAnsweredError(
             "Then nothing is noted. This link goes on working: press when it has come."
         )
     if sent.get("answer") == "never":
-        say_arrived(actor, parcel_id, Arrival(_today(parcel, now), lost=True), now)
-        return f"Thank you. {parcel.code} is noted as lost."
+        return NeverCame()
     day = _day(sent.get("on", "")) or form["day"].data
     if day is None:
         raise NotAnsweredError("Give the day on which it came.", "day")
-    say_arrived(actor, parcel_id, Arrival(day, Condition(form["condition"].data)), now)
-    return f"Thank you. {parcel.code} came on {dates.day(day)}."
+    return Arrival(day, Condition(form["condition"].data))
 
 
-def _show_sender(actor: Actor, parcel_id: int, sent: Sent, _now: datetime) -> Mapping[str, Any]:
-    asked = _asked(actor, parcel_id)
+def _thank_came(_said: Said, answered: Answered) -> str:
+    """Say what stands: that it came may have been told before, by another press or on its page."""
+    parcel = answered.told_of
+    if parcel.state is ParcelState.LOST or parcel.arrived_on is None:
+        return f"Thank you. {parcel.code} is noted as lost."
+    return f"Thank you. {parcel.code} came on {dates.day(parcel.arrived_on)}."
+
+
+def _show_sender(question: LinkQuestion, sent: Sent) -> Mapping[str, Any]:
+    asked = question.asked
     return {"asked": asked, "fields": _form(sender_form(asked), sent)}
 
 
-def _sender(actor: Actor, parcel_id: int, sent: Sent, now: datetime) -> str:
-    asked = _asked(actor, parcel_id)
+def _read_sender(sent: Sent) -> Said:
     if sent.get("answer") == "all":
-        answers = [SenderAnswer(one.allocation_id, one.count) for one in asked]
-    else:
-        answers = sender_said(_read(sender_form(asked), sent), asked)
-    answer_as_sender(actor, answers, now)
-    plants = sum(one.count for one in answers)
-    return "Thank you. {plants} can go; the posting days follow.".format(
-        plants=counted(plants, "plant", "plants")
-    )
+        return CanGo()
+    lines = lines_sent(sent)
+    if not lines:
+        raise NotAnsweredError("Say how many can go.")
+    return CanGo(tuple(sender_said(_read(sender_form(lines), sent), lines)))
 
 
-def _asked(actor: Actor, parcel_id: int) -> tuple[ToAnswer, ...]:
-    """Give what is asked about a parcel, or about everything once the parcel is no more."""
-    of_parcel = to_answer(actor, parcel_id) if parcel_id else ()
-    return of_parcel or to_answer(actor)
+def _thank_sender(_said: Said, answered: Answered) -> str:
+    plants = counted(answered.plants, "plant", "plants")
+    return f"Thank you. {plants} can go; the posting days follow."
+
+
+QUESTIONS = {
+    Purpose.DID_IT_GO: Question("answers/did_it_go.html", _show_went, _read_went, _thank_went),
+    Purpose.DID_IT_COME: Question("answers/did_it_come.html", _show_came, _read_came, _thank_came),
+    Purpose.SENDER_ANSWER: Question(
+        "answers/sender.html", _show_sender, _read_sender, _thank_sender
+    ),
+}
 
 
 def _form(kind: type[Form], sent: Sent) -> Form:
@@ -129,15 +148,11 @@ def _read(kind: type[Form], sent: Sent) -> Form:
 
 def _days(parcel: ParcelAsked, now: datetime) -> tuple[date, ...]:
     """Give the days on which it may have come, one button each."""
-    today = _today(parcel, now)
+    today = now.astimezone(ZoneInfo(parcel.receiver_zone)).date()
     first = min(parcel.arrival_from or today, today)
     last = min(max(parcel.arrival_to or today, first), today)
     days = [first + timedelta(days=n) for n in range((last - first).days + 1)]
     return tuple([*days, today] if today not in days else days)[:MOST_DAYS_SHOWN]
-
-
-def _today(parcel: ParcelAsked, now: datetime) -> date:
-    return now.astimezone(ZoneInfo(parcel.receiver_zone)).date()
 
 
 def _day(text: str) -> date | None:

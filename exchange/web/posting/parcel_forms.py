@@ -1,16 +1,18 @@
 """Forms of a parcel: the day it went, how it came."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from wtforms import DateField, IntegerField, RadioField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.actions.posting.page_parcel import InParcel
 from exchange.domain.arriving.arrival import Condition
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
 from exchange.words.growing import plants
 from exchange.words.posting.parcels import condition
 
+_ALIVE = "alive-"
 _DAY = [InputRequired("Write the day, such as 2027-04-19.")]
 
 
@@ -20,7 +22,7 @@ class PostedForm(PageForm):
     day = DateField("Posted on", _DAY)
 
 
-class MoveForm(PageForm):
+class MoveForm(EditingForm):
     """To which day a parcel is moved."""
 
     day = DateField("Post it on", _DAY)
@@ -48,5 +50,21 @@ def came_form(contents: Sequence[InParcel]) -> type[ArrivalForm]:
         label = f"Alive of {plants.some(line.count, line.material, line.species, one.variety.name)}"
         most = f"Write a number from 0 to {line.count}; so many were sent."
         field = IntegerField(label, [Optional(), NumberRange(0, line.count, most)])
-        setattr(CameWithCounts, f"alive-{line.allocation_id}", field)
+        setattr(CameWithCounts, f"{_ALIVE}{line.allocation_id}", field)
     return CameWithCounts
+
+
+def came_as_sent(sent: Iterable[str]) -> type[ArrivalForm]:
+    """Give the form with the counts that were sent; how many can live the act knows."""
+    named = [name for name in sent if name.removeprefix(_ALIVE).isdecimal()]
+    fields = {name: IntegerField("", [Optional()]) for name in named if name.startswith(_ALIVE)}
+    return type("CameAsSent", (ArrivalForm,), fields)
+
+
+def alive_said(form: ArrivalForm) -> Mapping[int, int]:
+    """Give the counts that were written [allocation id -> plants]."""
+    return {
+        int(field.name.removeprefix(_ALIVE)): field.data
+        for field in form
+        if field.name.startswith(_ALIVE) and field.data is not None
+    }

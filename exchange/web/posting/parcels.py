@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from datetime import date, datetime
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.posting.change_day import agree_all, ask_to_plan, choose_way, move_day
-from exchange.actions.posting.page_parcel import ParcelPage, parcel_page, what_moving_changes
+from exchange.actions.posting.page_parcel import MovingPage, ParcelPage, moving_page, parcel_page
 from exchange.actions.posting.page_parcels import parcels_page
 from exchange.actions.posting.parcels import (
     Arrival,
@@ -17,20 +17,28 @@ from exchange.actions.posting.parcels import (
     say_arrived,
     say_posted,
 )
-from exchange.actions.sharing.allocation_answers import refuse
+from exchange.actions.sharing.allocation_answers import refuse_in_parcel
 from exchange.actions.sharing.long_wait import ask_later, give_to_reserve, grow_on, send_by_hand
-from exchange.actions.sharing.sender_answer import answer_as_sender, to_answer
+from exchange.actions.sharing.sender_answer import ToAnswer, answer_as_sender, to_answer
 from exchange.domain.arriving.arrival import Condition
 from exchange.web.frame.after_press import back, done
-from exchange.web.frame.form_state import status
-from exchange.web.frame.refusals import refusals_beside, refusals_told
+from exchange.web.frame.edits import both_shown
+from exchange.web.frame.form_state import PageForm, status
+from exchange.web.frame.refusals import blame, refusals_beside, refusals_told, with_faults_of
 from exchange.web.frame.session import actor, now, today
 from exchange.web.people.confirm_identity import addresses_open, again_url
 from exchange.web.posting import parcel_sentences
 from exchange.web.posting.chart_care import nights_of
-from exchange.web.posting.parcel_forms import MoveForm, PostedForm, came_form
+from exchange.web.posting.parcel_forms import (
+    ArrivalForm,
+    MoveForm,
+    PostedForm,
+    alive_said,
+    came_as_sent,
+    came_form,
+)
 from exchange.web.posting.posting_strip import asked_day, strip_of
-from exchange.web.posting.sender_form import sender_form, sender_said
+from exchange.web.posting.sender_form import lines_sent, sender_form, sender_said
 from exchange.words.kernel.dates import day as day_words
 
 blueprint = Blueprint("parcels", __name__, url_prefix="/parcels")
@@ -50,16 +58,31 @@ def plan_again(kind: str) -> Response:
     return redirect(url_for("tasks.show", task_id=task_id), 303)
 
 
-@blueprint.route("/answer", methods=["GET", "POST"])
+@blueprint.get("/answer")
 def answer() -> Page:
     """Ask what of all that the household is to send can go, and from when."""
-    asked = [one for one in to_answer(actor()) if not one.agreed]
-    form = sender_form(asked)()
-    if form.validate_on_submit():
-        with refusals_beside(form):
-            answer_as_sender(actor(), sender_said(form, asked), now())
+    asked = _asked()
+    return _answer_page(asked, sender_form(asked)())
+
+
+@blueprint.post("/answer")
+def keep_answer() -> Page:
+    lines = lines_sent(request.form)
+    sent = sender_form(lines)()
+    if sent.validate():
+        with refusals_beside(sent):
+            answer_as_sender(actor(), sender_said(sent, lines), now())
             flash("Thank you. The days are being weighed anew.")
             return redirect(url_for("todo.show"), 303)
+    asked = _asked()
+    return _answer_page(asked, with_faults_of(sent, sender_form(asked)()))
+
+
+def _asked() -> list[ToAnswer]:
+    return [one for one in to_answer(actor()) if not one.agreed]
+
+
+def _answer_page(asked: list[ToAnswer], form: PageForm) -> Page:
     return render_template("parcels/answer.html", asked=asked, form=form), status(form)
 
 
@@ -79,15 +102,24 @@ def show(parcel_id: int) -> str:
     )
 
 
-@blueprint.route("/<int:parcel_id>/posted", methods=["GET", "POST"])
+@blueprint.get("/<int:parcel_id>/posted")
 def posted(parcel_id: int) -> Page:
-    form = PostedForm(data={"day": today()})
-    if form.validate_on_submit() and form.day.data is not None:
+    return _posted_page(parcel_id, PostedForm(data={"day": today()}))
+
+
+@blueprint.post("/<int:parcel_id>/posted")
+def keep_posted(parcel_id: int) -> Page:
+    form = PostedForm()
+    if form.validate() and form.day.data is not None:
         with refusals_beside(form):
             say_posted(actor(), parcel_id, form.day.data, now())
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
             done(f"Posted on {day_words(form.day.data)}.", undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
+    return _posted_page(parcel_id, form)
+
+
+def _posted_page(parcel_id: int, form: PostedForm) -> Page:
     page = _page(parcel_id)
     return render_template(
         "parcels/posted.html", words=parcel_sentences, page=page, form=form
@@ -99,22 +131,27 @@ def take_back_posted(parcel_id: int) -> Response:
     return _do(parcel_id, lambda: not_posted(actor(), parcel_id, now()), "Taken back.")
 
 
-@blueprint.route("/<int:parcel_id>/came", methods=["GET", "POST"])
+@blueprint.get("/<int:parcel_id>/came")
 def came(parcel_id: int) -> Page:
     page = _page(parcel_id)
-    form = came_form(page.contents)(data={"day": today()})
-    if form.validate_on_submit() and form.day.data is not None:
-        alive = {
-            one.line.allocation_id: count
-            for one in page.contents
-            if (count := form[f"alive-{one.line.allocation_id}"].data) is not None
-        }
-        arrival = Arrival(form.day.data, Condition(form.condition.data), alive=alive)
-        with refusals_beside(form):
+    return _came_page(page, came_form(page.contents)(data={"day": today()}))
+
+
+@blueprint.post("/<int:parcel_id>/came")
+def keep_came(parcel_id: int) -> Page:
+    sent = came_as_sent(request.form)()
+    if sent.validate() and sent.day.data is not None:
+        arrival = Arrival(sent.day.data, Condition(sent.condition.data), alive=alive_said(sent))
+        with refusals_beside(sent):
             say_arrived(actor(), parcel_id, arrival, now())
             undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
             done("Thank you: noted that it came, and told to who sent it.", undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
+    page = _page(parcel_id)
+    return _came_page(page, with_faults_of(sent, came_form(page.contents)()))
+
+
+def _came_page(page: ParcelPage, form: ArrivalForm) -> Page:
     return render_template(
         "parcels/came.html", words=parcel_sentences, page=page, form=form
     ), status(form)
@@ -134,26 +171,38 @@ def take_back_came(parcel_id: int) -> Response:
     return _do(parcel_id, lambda: not_arrived(actor(), parcel_id, now()), "Taken back.")
 
 
-@blueprint.route("/<int:parcel_id>/move", methods=["GET", "POST"])
+@blueprint.get("/<int:parcel_id>/move")
 def move(parcel_id: int) -> Page:
-    form = MoveForm(request.form if request.method == "POST" else request.args)
-    change = None
+    form = MoveForm(request.args)
+    day = form.day.data if form.validate() else None
+    moving = moving_page(actor(), parcel_id, day, now(), fresh=addresses_open())
+    if moving.refused is not None:
+        blame(form, moving.refused)
+    return _move_page(moving, form), 200
+
+
+@blueprint.post("/<int:parcel_id>/move")
+def move_there(parcel_id: int) -> Page:
+    form = MoveForm()
     if form.validate() and form.day.data is not None:
         with refusals_beside(form):
-            change = what_moving_changes(actor(), parcel_id, form.day.data, now())
-            if request.method == "POST":
-                move_day(actor(), parcel_id, form.day.data, now())
-            if request.method == "POST":
-                flash(f"Moved to {day_words(form.day.data)}. Both ends are told.")
-                return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
-    page = _page(parcel_id)
-    if not page.may_post:
-        abort(403)
-    return (
-        render_template(
-            "parcels/move.html", words=parcel_sentences, page=page, form=form, change=change
-        ),
-        status(form) if request.method == "POST" else 200,
+            move_day(actor(), parcel_id, form.day.data, now(), opened=form.version.data)
+            flash(f"Moved to {day_words(form.day.data)}. Both ends are told.")
+            return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
+    moving = moving_page(actor(), parcel_id, None, now(), fresh=addresses_open())
+    day = moving.page.entry.posting_day
+    both_shown(form, lambda: MoveForm(None, data={"day": day}))
+    return _move_page(moving, form), status(form)
+
+
+def _move_page(moving: MovingPage, form: MoveForm) -> str:
+    form.version.data = moving.version
+    return render_template(
+        "parcels/move.html",
+        words=parcel_sentences,
+        page=moving.page,
+        form=form,
+        change=moving.change,
     )
 
 
@@ -174,16 +223,12 @@ def agree(parcel_id: int) -> Response:
 
 @blueprint.post("/<int:parcel_id>/cannot/<int:allocation_id>")
 def cannot(parcel_id: int, allocation_id: int) -> Response:
-    page = _page(parcel_id)
-    if all(one.line.allocation_id != allocation_id for one in page.contents):
-        abort(404)
-
-    def act() -> None:
-        refuse(actor(), allocation_id, now())
-
-    gone = len(page.contents) == 1
-    onward = url_for("parcels.show_all") if gone else ""
-    return _do(parcel_id, act, "They stay with you. No reason is asked.", onward=onward)
+    with refusals_told():
+        gone = refuse_in_parcel(actor(), parcel_id, allocation_id, now())
+        done("They stay with you. No reason is asked.")
+        if gone:
+            return back(url_for("parcels.show_all"))
+    return back(url_for("parcels.show", parcel_id=parcel_id))
 
 
 @blueprint.post("/<int:parcel_id>/decide/<any(by_hand, grow_on, reserve, later):choice>")

@@ -9,15 +9,22 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from exchange.actions.home.answer_by_link import (
+    CanGo,
+    NotGone,
+    PressedLink,
+    Said,
+    Went,
+    answer_by_link,
+)
 from exchange.actions.kernel.actor import Actor, House, member_actor
 from exchange.actions.kernel.letters import hand_over, letters_by_hand
-from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose, open_link, redeem_for
+from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose, open_link
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.places import places_of
-from exchange.actions.posting.not_gone import say_not_gone
-from exchange.actions.posting.parcels import Arrival, Condition, say_arrived, say_posted
+from exchange.actions.posting.parcels import Arrival, Condition
 from exchange.actions.sharing.allocation_answers import decline
-from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender, to_answer
+from exchange.actions.sharing.sender_answer import SenderAnswer, to_answer
 from exchange.actions.weather.observations import observe
 from exchange.domain.posting.parcel import ParcelState
 from exchange.jobs.round import go_round
@@ -166,16 +173,15 @@ def _links(life: Life, now: datetime) -> Iterator[Opened]:
 
 
 def _follow(life: Life, opened: Opened, now: datetime) -> None:
-    act = {
-        Purpose.DID_IT_GO: _say_gone,
-        Purpose.DID_IT_COME: _say_come,
-        Purpose.SENDER_ANSWER: _say_ready,
-    }[opened.purpose]
-    actor, parcel_id = opened.actor(life.house), opened.subject_id or 0
-    redeem_for(life.house, opened, now, lambda: act(actor, parcel_id, now))
+    said = {
+        Purpose.DID_IT_GO: _gone,
+        Purpose.DID_IT_COME: _come,
+        Purpose.SENDER_ANSWER: _ready,
+    }[opened.purpose](opened.actor(life.house), opened.subject_id or 0, now)
+    answer_by_link(life.house, PressedLink(opened.token, opened.purpose), said, now)
 
 
-def _say_gone(actor: Actor, parcel_id: int, now: datetime) -> None:
+def _gone(actor: Actor, parcel_id: int, now: datetime) -> Said:
     with actor.books.reading() as tx:
         parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
     if (
@@ -183,12 +189,11 @@ def _say_gone(actor: Actor, parcel_id: int, now: datetime) -> None:
         and parcel.announced_day
         and now.date() - parcel.announced_day < timedelta(2)
     ):
-        say_not_gone(actor, parcel_id, None, now)
-    else:
-        say_posted(actor, parcel_id, parcel.announced_day or now.date(), now)
+        return NotGone()
+    return Went(parcel.announced_day or now.date())
 
 
-def _say_come(actor: Actor, parcel_id: int, now: datetime) -> None:
+def _come(actor: Actor, parcel_id: int, now: datetime) -> Said:
     with actor.books.reading() as tx:
         parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
         lines = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel_id)
@@ -200,10 +205,10 @@ def _say_come(actor: Actor, parcel_id: int, now: datetime) -> None:
         conditions = [one for one in Condition if one is not Condition.WELL]
         condition = conditions[parcel_id % len(conditions)]
         arrival = Arrival(day, condition, alive={lines[0].allocation_id: 0})
-    say_arrived(actor, parcel_id, arrival, now)
+    return arrival
 
 
-def _say_ready(actor: Actor, parcel_id: int, now: datetime) -> None:
+def _ready(actor: Actor, parcel_id: int, now: datetime) -> Said:
     answers = []
     for one in to_answer(actor, parcel_id):
         match one.allocation_id % 13:
@@ -216,7 +221,7 @@ def _say_ready(actor: Actor, parcel_id: int, now: datetime) -> None:
                 answers.append(SenderAnswer(one.allocation_id, max(one.count - 1, 1)))
             case _:
                 answers.append(SenderAnswer(one.allocation_id, one.count))
-    answer_as_sender(actor, answers, now)
+    return CanGo(tuple(answers))
 
 
 def _decline_one(life: Life, now: datetime) -> None:
