@@ -50,7 +50,8 @@ def test_the_coldest_hour_is_lowered_to_a_colder_minimum_and_no_other():
 def test_a_milder_minimum_and_one_without_hours_change_nothing():
     hours = {at(0): 4.0, at(1): 2.0}
 
-    assert lowered(hours, [(at(0), at(1), 2.0), (at(5), at(8), -9.0)]) == hours
+    for minimum in (2.0, 3.0, 9.0):
+        assert lowered(hours, [(at(0), at(1), minimum), (at(5), at(8), -9.0)]) == hours
 
 
 def test_both_ends_of_a_span_count():

@@ -29,6 +29,7 @@ def cold(low, *batches, kinds=ALL, species=Species.FUCHSIA):
         (replace(POTS, raised=Raised.HARDENED), RECENT_DAYS + 1, False),
         (CLUMP, None, False),
         (CLUMP, RECENT_DAYS, True),
+        (replace(POTS, plants=1), 1, True),
         (replace(POTS, plants=0), 1, False),
     ],
 )

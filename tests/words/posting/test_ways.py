@@ -17,7 +17,8 @@ def test_shares_of_a_hundred_add_up_and_stay_within_one_of_the_exact(weights):
     assert all(abs(a - b) < 1 + 1e-5 for a, b in zip(shares, exact, strict=True))
 
 
-def test_of_equal_remainders_the_first_is_rounded_up():
+def test_the_largest_remainder_is_rounded_up_and_of_equal_ones_the_first():
+    assert in_hundred((1, 2)) == [33, 67]
     assert in_hundred((1, 1, 1)) == [34, 33, 33]
 
 
@@ -26,6 +27,7 @@ def test_of_equal_remainders_the_first_is_rounded_up():
     [
         ((0, 0), "the same day"),
         ((1,), "next day 100 in 100"),
+        ((2, 1, 1), "next day 50, second day 25, third day 25 in 100"),
         ((78, 15, 4, 2, 1), "next day 78, second day 15, third day 4, later 3 in 100"),
     ],
 )
