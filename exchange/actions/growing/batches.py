@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
@@ -13,6 +14,8 @@ from exchange.records import BATCHES, PLACES, VARIETIES, Tx
 
 MOST_PLANTS = 10_000
 LONGEST_ORIGIN = 200
+COUNT = ("plants",)
+"""What the form of a count edits: the columns its version is made of."""
 
 
 class NotOwnPlaceError(RefusedError):
@@ -87,12 +90,15 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
     )
 
 
-def count_batch(actor: Actor, batch_id: int, plants: int, now: datetime) -> None:
+def count_batch(
+    actor: Actor, batch_id: int, plants: int, now: datetime, *, opened: str | None = None
+) -> None:
     """Record the count of a batch; 0 when it is lost."""
     _check_count(plants)
     with actor.books.writing() as tx:
         batch = BATCHES.get(tx, actor.circle_id, batch_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=batch.household_id))
+        must_be_as_opened(opened, version_of(batch, COUNT))
         variety = VARIETIES.get(tx, actor.circle_id, batch.variety_id)
         BATCHES.change(tx, actor.circle_id, batch_id, plants=plants)
         what = f"{variety.name}: {batch.plants}, now {plants}"

@@ -5,7 +5,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from exchange.actions.growing.batches import COUNT
+from exchange.actions.growing.varieties import MARKS
 from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.edits import version_of
 from exchange.actions.people.labels import household_labels
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.losing import Holding, holding, variety_lost, winter_shelter
@@ -13,7 +16,7 @@ from exchange.domain.growing.names import fold_accents
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission
-from exchange.records import BATCHES, CLAIMS, PLACES, SHELTERS, SPARES, VARIETIES, Tx
+from exchange.records import BATCHES, CLAIMS, PLACES, SHELTERS, SPARES, VARIETIES, NotHereError, Tx
 from exchange.records.claims import open_claims
 
 
@@ -47,6 +50,19 @@ class BatchLine:
 
 
 @dataclass(frozen=True, slots=True)
+class BatchPage:
+    """One batch, for who may count it anew."""
+
+    variety: Variety
+    batch: Batch
+    place: str
+
+    @property
+    def version(self) -> str:
+        return version_of(self.batch, COUNT)
+
+
+@dataclass(frozen=True, slots=True)
 class VarietyPage:
     """One variety.
 
@@ -66,6 +82,10 @@ class VarietyPage:
     places: tuple[tuple[int, str], ...]
     may_mark: bool
     my_claim: bool
+
+    @property
+    def marks_version(self) -> str:
+        return version_of(self.line.variety, MARKS)
 
 
 def varieties_page(
@@ -125,6 +145,19 @@ def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
                 for claim in open_claims(tx, actor.circle_id)
             ),
         )
+
+
+def batch_page(actor: Actor, variety_id: int, batch_id: int) -> BatchPage:
+    """Show one batch to its household or the organiser; to others it is not there."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.reading() as tx:
+        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        batch = BATCHES.get(tx, actor.circle_id, batch_id)
+        mine = batch.household_id == actor.household_id
+        if batch.variety_id != variety_id or not (mine or actor.organiser):
+            raise NotHereError(f"batch {batch_id} is not to be counted here")
+        place = PLACES.get(tx, actor.circle_id, batch.place_id)
+        return BatchPage(variety, batch, place.name)
 
 
 def _lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from exchange.actions.growing.shelters import shelters_of
+from exchange.actions.growing.shelters import shelters_of, shelters_version
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.people.households import OwnHousehold, own_household
-from exchange.actions.people.places import Height, height_of
+from exchange.actions.kernel.edits import version_of
+from exchange.actions.people.households import OwnHousehold, own_household_in
+from exchange.actions.people.places import PLACE, Height, height_of
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import ShelterKind
@@ -31,6 +32,14 @@ class PlaceThere:
     height: Height
     shelters: tuple[ShelterThere, ...]
 
+    @property
+    def version(self) -> str:
+        return version_of(self.place, PLACE)
+
+    @property
+    def shelters_version(self) -> str:
+        return shelters_version(one.shelter for one in self.shelters)
+
     def without(self) -> tuple[ShelterKind, ...]:
         """Give the kinds of shelter this place is not said to have."""
         there = {one.shelter.kind for one in self.shelters}
@@ -49,8 +58,8 @@ class Garden:
 def garden_of(actor: Actor, now: datetime) -> Garden:
     """Give the garden of the household acted for."""
     household_id = actor.own_household()
-    own = own_household(actor)
     with actor.books.reading() as tx:
+        own = own_household_in(tx, actor)
         today = today_in(circle_of(actor, tx), now)
         places = PLACES.all(tx, actor.circle_id, household_id=household_id)
         away = AWAY.all(tx, actor.circle_id, household_id=household_id)

@@ -1,9 +1,11 @@
 """The shelters of a place and the room for pots in them."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import EditedMeanwhileError, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.room import POTS_A_TRAY
@@ -14,6 +16,8 @@ from exchange.records.rows.people import ShelterChange, ShelterRow
 from exchange.words.growing import plants
 
 MOST_POTS = 8_000
+SHELTER = ("room_pots", "carried_in")
+"""What the form of a shelter edits: the columns its version is made of."""
 
 
 class RoomRefusedError(RefusedError):
@@ -46,7 +50,7 @@ def trays_for(pots: int | None) -> float | None:
     return None if pots is None else pots / POTS_A_TRAY
 
 
-def set_shelter(actor: Actor, new: NewShelter, now: datetime) -> int:
+def set_shelter(actor: Actor, new: NewShelter, now: datetime, *, opened: str | None = None) -> int:
     """Keep a shelter of a place, or change the one of the same kind there."""
     if new.room_pots is not None and not 0 <= new.room_pots <= MOST_POTS:
         raise RoomRefusedError(
@@ -55,6 +59,7 @@ def set_shelter(actor: Actor, new: NewShelter, now: datetime) -> int:
         )
     with actor.books.writing() as tx:
         place = _own_place(tx, actor, new.place_id)
+        _must_be_as_opened(opened, shelters_of(tx, actor.circle_id, place.id), new.kind)
         columns: ShelterChange = {"room_pots": new.room_pots, "carried_in": new.carried_in}
         there = SHELTERS.find(tx, actor.circle_id, place_id=place.id, kind=new.kind)
         if there is None:
@@ -82,6 +87,23 @@ def shelters_of(tx: Tx, circle_id: int, place_id: int) -> tuple[ShelterRow, ...]
     order = list(ShelterKind)
     found = SHELTERS.all(tx, circle_id, place_id=place_id)
     return tuple(sorted(found, key=lambda one: order.index(one.kind)))
+
+
+def shelters_version(shelters: Iterable[ShelterRow]) -> str:
+    """Give the mark of a place's shelters, a word each, so that an edit of one is told from the rest."""
+    return " ".join(f"{one.kind.value}:{version_of(one, SHELTER)}" for one in shelters)
+
+
+def _must_be_as_opened(
+    opened: str | None, shelters: Iterable[ShelterRow], kind: ShelterKind
+) -> None:
+    standing = shelters_version(shelters)
+    if opened is not None and _word_of(kind, opened) != _word_of(kind, standing):
+        raise EditedMeanwhileError(standing)
+
+
+def _word_of(kind: ShelterKind, version: str) -> str:
+    return next((word for word in version.split() if word.startswith(f"{kind.value}:")), "")
 
 
 def _own_place(tx: Tx, actor: Actor, place_id: int) -> Place:

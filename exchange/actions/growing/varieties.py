@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.names import LONGEST_NAME, fold, near, one_line, tidied
 from exchange.domain.growing.variety import Keeps, Species, Variety
@@ -13,6 +14,15 @@ from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 
 MOST_PLACES = 100
 LONGEST_REMARK = 300
+MARKS = (
+    "keeps",
+    "must_not_be_lost",
+    "must_not_be_lost_because",
+    "target_places",
+    "protected",
+    "authority",
+)
+"""What the form of a variety's marks edits: the columns its version is made of."""
 USUAL_AUTHORITY = "the Plant Variety Rights Office, or the office named on the plant's label"
 
 
@@ -103,7 +113,9 @@ def name_variety(actor: Actor, name: str, species: Species, now: datetime) -> Va
     return variety
 
 
-def mark_variety(actor: Actor, variety_id: int, marks: Marks, now: datetime) -> None:
+def mark_variety(
+    actor: Actor, variety_id: int, marks: Marks, now: datetime, *, opened: str | None = None
+) -> None:
     """Say how a variety keeps, whether it must not be lost, and whether it is protected.
 
     What is listed of a variety when it is marked as protected is held from then on.
@@ -112,6 +124,7 @@ def mark_variety(actor: Actor, variety_id: int, marks: Marks, now: datetime) -> 
     with actor.books.writing() as tx:
         variety = VARIETIES.get(tx, actor.circle_id, variety_id)
         _must_hold(tx, actor, variety)
+        must_be_as_opened(opened, version_of(variety, MARKS))
         _check_marks(actor, variety, marks)
         authority = tidied(marks.authority)[:LONGEST_REMARK]
         VARIETIES.change(

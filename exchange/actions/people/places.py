@@ -6,14 +6,27 @@ from enum import StrEnum
 from typing import TypedDict
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.towns import Town
+from exchange.actions.people.towns import Town, TownWanted, find_town
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, CLAIMS, PARCELS, PLACES, SPARES, Tx, forecasts_kept
 
 HIGHEST_M, LOWEST_M = 4_500.0, -10.0
 USUAL_NAME = "home"
+PLACE = (
+    "name",
+    "town",
+    "latitude",
+    "longitude",
+    "height_m",
+    "lie",
+    "home_by",
+    "letter_box",
+    "rural_extra_day",
+)
+"""What the form of a place edits: the columns its version is made of."""
 
 
 class PlaceRefusedError(RefusedError):
@@ -85,19 +98,57 @@ def add_place_of(
 
 
 def change_place(
-    actor: Actor, place_id: int, town: Town | None, terms: PlaceTerms, now: datetime
+    actor: Actor,
+    place_id: int,
+    town: Town | TownWanted,
+    terms: PlaceTerms,
+    now: datetime,
+    *,
+    opened: str | None = None,
 ) -> None:
-    """Change what is said of a place; a new town moves the pin unless a pin is given too."""
+    """Change what is said of a place; a new town moves the pin unless a new pin is given too.
+
+    Parameters
+    ----------
+    town : a town as typed is looked up only where it is not the place's own
+
+    Raises
+    ------
+    TownNotFoundError, TownNotClearError, PlaceRefusedError
+        With the sentence for the field.
+    """
     _check(terms)
+    found = _look_up(town)
     with actor.books.writing() as tx:
         place = _own(tx, actor, place_id)
+        must_be_as_opened(opened, version_of(place, PLACE))
         PLACES.change(tx, actor.circle_id, place_id, **_of_terms(terms))
-        pin = _pin(terms)
-        if town is not None:
-            PLACES.change(tx, actor.circle_id, place_id, **_of_town(town, pin))
+        moved, pin = _moved_to(place, town, found), _pin(terms)
+        if moved is not None:
+            new_pin = None if pin == _pin_of(place) else pin
+            PLACES.change(tx, actor.circle_id, place_id, **_of_town(moved, new_pin))
         elif pin is not None:
             PLACES.change(tx, actor.circle_id, place_id, latitude=pin[0], longitude=pin[1])
-        note(tx, actor, "changed a place", f"{terms.name}, {(town or place).town}", now)
+        note(tx, actor, "changed a place", f"{terms.name}, {(moved or place).town}", now)
+
+
+def _look_up(town: Town | TownWanted) -> Town | RefusedError:
+    """Look a typed town up before anything is locked; a refusal counts only if it is a new one."""
+    if not isinstance(town, TownWanted):
+        return town
+    try:
+        return find_town(town)
+    except RefusedError as refused:
+        return refused
+
+
+def _moved_to(place: Place, said: Town | TownWanted, found: Town | RefusedError) -> Town | None:
+    """Give the town a place moves to, or None where it stays in its own."""
+    if isinstance(said, TownWanted) and said.text == place.town and not said.chosen:
+        return None
+    if isinstance(found, RefusedError):
+        raise found
+    return found
 
 
 def remove_place(actor: Actor, place_id: int, now: datetime) -> None:
@@ -179,6 +230,11 @@ def _pin(terms: PlaceTerms) -> tuple[float, float] | None:
     if terms.latitude is None or terms.longitude is None:
         return None
     return round(terms.latitude, 3), round(terms.longitude, 3)
+
+
+def _pin_of(place: Place) -> tuple[float, float]:
+    """Give the pin a place has, as forms show it [degrees]."""
+    return round(place.latitude, 3), round(place.longitude, 3)
 
 
 def _check(terms: PlaceTerms) -> None:

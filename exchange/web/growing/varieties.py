@@ -1,14 +1,13 @@
 """Varieties: the list, one of them with who holds it, a new name, what one grows of it."""
 
-from typing import Any
-
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.growing.batches import NewBatch, count_batch, grow_too
 from exchange.actions.growing.page_varieties import (
-    BatchLine,
+    BatchPage,
     VarietyPage,
+    batch_page,
     varieties_page,
     variety_page,
 )
@@ -17,6 +16,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.frame.after_press import done
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.query import one_of
 from exchange.web.frame.refusals import refusals_beside
@@ -59,12 +59,15 @@ def new() -> Page:
     return render_template("varieties/new.html", form=form), status(form)
 
 
-@blueprint.route("/<int:variety_id>/grow", methods=["GET", "POST"])
+@blueprint.get("/<int:variety_id>/grow")
 def grow(variety_id: int) -> Page:
-    page = variety_page(actor(), variety_id, now())
+    return _grow_page(variety_id, GrowForm())
+
+
+@blueprint.post("/<int:variety_id>/grow")
+def keep_batch(variety_id: int) -> Page:
     form = GrowForm()
-    form.place.choices = list(page.places) or [(0, "")]
-    if form.validate_on_submit():
+    if form.validate():
         new_batch = NewBatch(
             variety_id,
             form.plants.data,
@@ -78,27 +81,54 @@ def grow(variety_id: int) -> Page:
             grow_too(actor(), new_batch, now())
             done("It is noted that you grow it.")
             return _to(variety_id)
+    return _grow_page(variety_id, form)
+
+
+def _grow_page(variety_id: int, form: GrowForm) -> Page:
+    page = variety_page(actor(), variety_id, now())
+    form.place.choices = list(page.places) or [(0, "")]
     return render_template("varieties/grow.html", form=form, page=page), status(form)
 
 
-@blueprint.route("/<int:variety_id>/batches/<int:batch_id>", methods=["GET", "POST"])
+@blueprint.get("/<int:variety_id>/batches/<int:batch_id>")
 def count(variety_id: int, batch_id: int) -> Page:
-    page = variety_page(actor(), variety_id, now())
-    line = _own_batch(page, batch_id)
-    form = CountForm(data={"plants": line.batch.plants})
-    if form.validate_on_submit():
+    page = batch_page(actor(), variety_id, batch_id)
+    if not page.batch.plants:
+        abort(404)
+    return _count_page(page, _count_form(page))
+
+
+@blueprint.post("/<int:variety_id>/batches/<int:batch_id>")
+def keep_count(variety_id: int, batch_id: int) -> Page:
+    form = CountForm()
+    if form.validate():
         with refusals_beside(form):
-            count_batch(actor(), batch_id, form.plants.data, now())
+            count_batch(actor(), batch_id, form.plants.data, now(), opened=form.version.data)
             done("Counted anew.")
             return _to(variety_id)
-    return render_template("varieties/count.html", form=form, page=page, line=line), status(form)
+    page = batch_page(actor(), variety_id, batch_id)
+    both_shown(form, lambda: _count_form(page))
+    return _count_page(page, form)
 
 
-@blueprint.route("/<int:variety_id>/marks", methods=["GET", "POST"])
+def _count_page(page: BatchPage, form: CountForm) -> Page:
+    return render_template("varieties/count.html", form=form, page=page), status(form)
+
+
+def _count_form(page: BatchPage) -> CountForm:
+    return CountForm(None, data={"plants": page.batch.plants, "version": page.version})
+
+
+@blueprint.get("/<int:variety_id>/marks")
 def marks(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
-    form = MarksForm(data=_marks_of(page))
-    if form.validate_on_submit():
+    return _marks_page(page, _marks_form(page))
+
+
+@blueprint.post("/<int:variety_id>/marks")
+def keep_marks(variety_id: int) -> Page:
+    form = MarksForm()
+    if form.validate():
         said = Marks(
             Keeps(form.keeps.data),
             bool(form.must_not_be_lost.data),
@@ -108,9 +138,15 @@ def marks(variety_id: int) -> Page:
             form.authority.data or "",
         )
         with refusals_beside(form):
-            mark_variety(actor(), variety_id, said, now())
+            mark_variety(actor(), variety_id, said, now(), opened=form.version.data)
             done("What you say of it is kept.")
             return _to(variety_id)
+    page = variety_page(actor(), variety_id, now())
+    both_shown(form, lambda: _marks_form(page))
+    return _marks_page(page, form)
+
+
+def _marks_page(page: VarietyPage, form: MarksForm) -> Page:
     return render_template("varieties/marks.html", form=form, page=page), status(form)
 
 
@@ -118,19 +154,17 @@ def _to(variety_id: int) -> Response:
     return redirect(url_for("varieties.one", variety_id=variety_id), 303)
 
 
-def _own_batch(page: VarietyPage, batch_id: int) -> BatchLine:
-    may_count = actor().organiser
-    own = (line for line in page.batches if (line.mine or may_count) and line.batch.id == batch_id)
-    return next(own, None) or abort(404)
-
-
-def _marks_of(page: VarietyPage) -> dict[str, Any]:
+def _marks_form(page: VarietyPage) -> MarksForm:
     variety = page.line.variety
-    return {
-        "keeps": variety.keeps.value,
-        "must_not_be_lost": variety.must_not_be_lost,
-        "because": variety.must_not_be_lost_because,
-        "target_places": variety.target_places,
-        "protected": variety.protected,
-        "authority": variety.authority,
-    }
+    return MarksForm(
+        None,
+        data={
+            "keeps": variety.keeps.value,
+            "must_not_be_lost": variety.must_not_be_lost,
+            "because": variety.must_not_be_lost_because,
+            "target_places": variety.target_places,
+            "protected": variety.protected,
+            "authority": variety.authority,
+            "version": page.marks_version,
+        },
+    )

@@ -16,6 +16,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
 from exchange.web.growing.plant_choices import KINDS, RAISED, SENT_AS
 from exchange.words.growing import plants
@@ -46,7 +47,7 @@ class GrowForm(PageForm):
 
     plants = IntegerField("How many are alive?", [NumberRange(0, MOST_PLANTS, ALIVE)])
     material = SelectField("As", choices=SENT_AS, default=Material.POT_TUBER.value)
-    place = SelectField("Where they stand", coerce=int, choices=[])
+    place = SelectField("Where they stand", coerce=int, choices=[], validate_choice=False)
     shelter = SelectField(
         "Shelter",
         choices=[("", "Not said")] + [(one.value, plants.shelter(one)) for one in ShelterKind],
@@ -59,7 +60,7 @@ class GrowForm(PageForm):
     )
 
 
-class CountForm(PageForm):
+class CountForm(EditingForm):
     """The count of a batch anew."""
 
     plants = IntegerField(
@@ -69,7 +70,7 @@ class CountForm(PageForm):
     )
 
 
-class MarksForm(PageForm):
+class MarksForm(EditingForm):
     """How a variety keeps, whether it must not be lost, whether it is protected."""
 
     keeps = RadioField(

@@ -3,7 +3,7 @@
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.growing.page_where_i_grow import garden_of, place_there
+from exchange.actions.growing.page_where_i_grow import PlaceThere, garden_of, place_there
 from exchange.actions.growing.shelters import (
     NewShelter,
     pots_in,
@@ -12,13 +12,14 @@ from exchange.actions.growing.shelters import (
     trays_for,
 )
 from exchange.actions.people.places import PlaceTerms, add_place, change_place, remove_place
-from exchange.domain.circle.place import Lie, Place
+from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now
-from exchange.web.growing.where_i_grow_forms import PlaceForm, ShelterForm
-from exchange.web.people.towns import town_of
+from exchange.web.growing.where_i_grow_forms import PlaceChangeForm, PlaceForm, ShelterForm
+from exchange.web.people.towns import town_beside, town_of, town_wanted
 from exchange.words.growing import plants
 from exchange.words.people.places import height_words, lie_words, room_words, weekday_words
 
@@ -52,18 +53,26 @@ def new_place() -> Page:
     return render_template("garden/place.html", form=form, there=None), status(form)
 
 
-@blueprint.route("/places/<int:place_id>", methods=["GET", "POST"])
+@blueprint.get("/places/<int:place_id>")
 def place(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = PlaceForm(data=_of_place(there.place))
-    if form.validate_on_submit():
-        moved = form.town.data != there.place.town or bool(form.chosen.data)
-        town = town_of(form) if moved else None
-        if town is not None or not moved:
-            with refusals_beside(form):
-                terms = _terms(form, there.place if moved else None)
-                change_place(actor(), place_id, town, terms, now())
-                return _back("The place is changed.")
+    return _place_page(there, _place_form(there))
+
+
+@blueprint.post("/places/<int:place_id>")
+def keep_place(place_id: int) -> Page:
+    form = PlaceChangeForm()
+    if form.validate():
+        town, terms = town_wanted(form), _terms(form)
+        with town_beside(form):
+            change_place(actor(), place_id, town, terms, now(), opened=form.version.data)
+            return _back("The place is changed.")
+    there = place_there(actor(), place_id)
+    both_shown(form, lambda: _place_form(there))
+    return _place_page(there, form)
+
+
+def _place_page(there: PlaceThere, form: PlaceChangeForm) -> Page:
     return render_template("garden/place.html", form=form, there=there), status(form)
 
 
@@ -75,17 +84,28 @@ def drop_place(place_id: int) -> Response:
     return redirect(url_for("garden.place", place_id=place_id), 303)
 
 
-@blueprint.route("/places/<int:place_id>/shelter", methods=["GET", "POST"])
+@blueprint.get("/places/<int:place_id>/shelter")
 def shelter(place_id: int) -> Page:
     there = place_there(actor(), place_id)
-    form = ShelterForm(data=_of_shelter(place_id, request.args.get("kind", "")))
-    if form.validate_on_submit():
+    return _shelter_page(there, _shelter_form(there, request.args.get("kind", "")))
+
+
+@blueprint.post("/places/<int:place_id>/shelter")
+def keep_shelter(place_id: int) -> Page:
+    form = ShelterForm()
+    if form.validate():
         trays = None if form.trays.data is None else float(form.trays.data)
         kind = ShelterKind(form.kind.data)
         new = NewShelter(place_id, kind, pots_in(trays), bool(form.carried_in.data))
         with refusals_beside(form):
-            set_shelter(actor(), new, now())
+            set_shelter(actor(), new, now(), opened=form.version.data)
             return _back("The shelter is kept.")
+    there = place_there(actor(), place_id)
+    both_shown(form, lambda: _shelter_form(there, form.kind.data or ""))
+    return _shelter_page(there, form)
+
+
+def _shelter_page(there: PlaceThere, form: ShelterForm) -> Page:
     return render_template("garden/shelter.html", form=form, there=there), status(form)
 
 
@@ -100,15 +120,11 @@ def _back(done: str) -> Response:
     return redirect(url_for("garden.show"), 303)
 
 
-def _terms(form: PlaceForm, moved_from: Place | None = None) -> PlaceTerms:
-    """Read the terms; a pin left as it was goes along when the place moves to another town."""
-    pin = (_number(form.latitude.data), _number(form.longitude.data))
-    if moved_from is not None and pin == (moved_from.latitude, moved_from.longitude):
-        pin = (None, None)
+def _terms(form: PlaceForm) -> PlaceTerms:
     return PlaceTerms(
         name=form.name.data or "",
-        latitude=pin[0],
-        longitude=pin[1],
+        latitude=_number(form.latitude.data),
+        longitude=_number(form.longitude.data),
         height_m=_number(form.height_m.data),
         lie=Lie(form.lie.data),
         home_by=int(form.home_by.data if form.home_by.data is not None else 18),
@@ -121,24 +137,32 @@ def _number(value: object) -> float | None:
     return None if value is None else float(str(value))
 
 
-def _of_place(place: Place) -> dict[str, object]:
-    return {
-        "name": place.name,
-        "town": place.town,
-        "height_m": place.height_m,
-        "lie": place.lie.value,
-        "home_by": place.home_by,
-        "letter_box": place.letter_box,
-        "rural_extra_day": place.rural_extra_day,
-        "latitude": place.latitude,
-        "longitude": place.longitude,
+def _place_form(there: PlaceThere) -> PlaceChangeForm:
+    place = there.place
+    return PlaceChangeForm(
+        None,
+        data={
+            "name": place.name,
+            "town": place.town,
+            "height_m": place.height_m,
+            "lie": place.lie.value,
+            "home_by": place.home_by,
+            "letter_box": place.letter_box,
+            "rural_extra_day": place.rural_extra_day,
+            "latitude": place.latitude,
+            "longitude": place.longitude,
+            "version": there.version,
+        },
+    )
+
+
+def _shelter_form(there: PlaceThere, kind: str) -> ShelterForm:
+    said: dict[str, object] = {
+        "kind": kind or ShelterKind.COLD.value,
+        "version": there.shelters_version,
     }
-
-
-def _of_shelter(place_id: int, kind: str) -> dict[str, object]:
-    there = place_there(actor(), place_id)
     for one in there.shelters:
         if one.shelter.kind.value == kind:
-            trays = trays_for(one.shelter.room_pots)
-            return {"kind": kind, "trays": trays, "carried_in": one.shelter.carried_in}
-    return {"kind": kind or ShelterKind.COLD.value}
+            said["trays"] = trays_for(one.shelter.room_pots)
+            said["carried_in"] = one.shelter.carried_in
+    return ShelterForm(None, data=said)

@@ -11,8 +11,8 @@ from wtforms.validators import InputRequired, Length, NumberRange, Optional
 
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import NumberField
-from exchange.web.frame.form_state import PageForm
 from exchange.web.people.member_forms import TownFields
 from exchange.words.growing import plants
 from exchange.words.people.places import lie_words
@@ -56,7 +56,11 @@ class PlaceForm(TownFields):
     )
 
 
-class ShelterForm(PageForm):
+class PlaceChangeForm(EditingForm, PlaceForm):
+    """A place that is there already."""
+
+
+class ShelterForm(EditingForm):
     """A shelter and the room in it, asked in seed trays."""
 
     kind = SelectField(

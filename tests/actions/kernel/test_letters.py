@@ -20,6 +20,7 @@ from exchange.records import LETTERS, MEMBERS
 from exchange.records.rows.running import LetterState
 from exchange.words.kernel.letters import LetterText
 from tests.app_fixtures import NOW, a_house, mail_server, ring
+from tests.builders.breaking import BrokenError, break_at, dump
 
 NEWS = LetterText("A frost is near", "Carry the pots in.\n")
 
@@ -196,3 +197,15 @@ def test_a_way_in_that_also_opens_another_circle_is_shown_to_no_organiser(plain,
 
     assert here_only.id in before
     assert here_only.id not in after
+
+
+def test_a_letter_is_handed_over_with_its_deed_or_not_at_all(monkeypatch, plain):
+    circle = ring(plain)
+    letter = a_letter(plain, circle, "Effie", "frost:3:2027-04-05")
+    before = dump(plain.books)
+    break_at(monkeypatch, "exchange.actions.kernel.letters.note")
+
+    with pytest.raises(BrokenError):
+        hand_over(circle.actor("Winnie"), letter.id, NOW)
+
+    assert dump(plain.books) == before
