@@ -9,7 +9,7 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
-from exchange.actions.posting.packaged_ways import ensure_ways
+from exchange.actions.posting.packaged_ways import ensure_ways, missing_ways
 from exchange.actions.posting.route import Through, route_version, through_by_way
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.way import Carriage
@@ -88,13 +88,12 @@ class WayPage:
 def ways_page(actor: Actor) -> WaysPage:
     """Give every way the circle knows; the packaged ones are added when first seen."""
     actor.must(Permission.RUN_CIRCLE)
+    with actor.books.reading() as tx:
+        if not missing_ways(tx, actor.circle_id):
+            return _all_ways(tx, actor.circle_id)
     with actor.books.writing() as tx:
         ensure_ways(tx, actor.circle_id)
-        known = WAYS.all(tx, actor.circle_id)
-        through = through_by_way(tx, actor.circle_id)
-    return WaysPage(
-        tuple(sorted(known, key=lambda one: (is_by_hand(one), one.country, one.id))), through
-    )
+        return _all_ways(tx, actor.circle_id)
 
 
 def countries_of(actor: Actor) -> tuple[str, ...]:
@@ -194,6 +193,12 @@ class _WaySaid(TypedDict):
 
 CHANGEABLE = tuple(_WaySaid.__annotations__)
 """Columns of a way that a circle may change."""
+
+
+def _all_ways(tx: Tx, circle_id: int) -> WaysPage:
+    known = WAYS.all(tx, circle_id)
+    by_hand_last = sorted(known, key=lambda one: (is_by_hand(one), one.country, one.id))
+    return WaysPage(tuple(by_hand_last), through_by_way(tx, circle_id))
 
 
 def _version(way: WayRow) -> str:

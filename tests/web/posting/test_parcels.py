@@ -1,7 +1,7 @@
 """The pages of parcels: what is said, who sees what, what a press does."""
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from flask_security import hash_password
@@ -9,6 +9,7 @@ from flask_security import hash_password
 from exchange.actions.people.households import AddressTerms, ContactTerms, set_address, set_contact
 from exchange.records import MEMBERS, PARCELS
 from exchange.records.tables import Account
+from exchange.words.kernel.dates import day as day_words
 from tests.app_fixtures import NOW, PASSWORD, Visitor, site
 from tests.builders.season import MONDAY, a_season, again
 from tests.builders.season_kept import keep_season
@@ -237,6 +238,26 @@ def test_moving_shows_what_changes_before_anything_does(season, parcel, sender):
     answer = sender.post(f"/parcels/{parcel.id}/move", {"day": day})
     assert answer.status_code == 303
     assert again(season, parcel).posting_day.isoformat() == day
+
+
+def test_a_day_moved_meanwhile_is_shown_beside_the_one_chosen(season, parcel, sender):
+    plan = again(season, parcel).plan
+    good = [one["day"] for one in plan["strip"] if one["word"] in ("good", "risky")]
+    path = f"/parcels/{parcel.id}/move"
+    page = sender.get(f"{path}?day={good[0]}").text
+    opened = re.search(r'name="version"[^>]*value="(\w+)"', page).group(1)
+    assert sender.post(path, {"day": good[1], "version": opened}).status_code == 303
+
+    second = sender.post(path, {"day": good[0], "version": opened})
+
+    moved_to = day_words(date.fromisoformat(good[1])).replace("\u00a0", " ")
+    assert second.status_code == 422
+    assert f"This was changed meanwhile and is now: {moved_to}." in words(second)
+    assert f'value="{good[0]}"' in second.text
+    assert again(season, parcel).posting_day.isoformat() == good[1]
+    latest = re.search(r'name="version"[^>]*value="(\w+)"', second.text).group(1)
+    assert sender.post(path, {"day": good[0], "version": latest}).status_code == 303
+    assert again(season, parcel).posting_day.isoformat() == good[0]
 
 
 def test_a_day_it_cannot_go_is_refused_with_why(season, parcel, sender):

@@ -1,5 +1,6 @@
 """The pages of the weather: own places in full, others by name and county; notes, files, learning."""
 
+import re
 from datetime import date, timedelta
 from io import BytesIO
 
@@ -34,6 +35,10 @@ def forecast_for(circle, name="Effie", **changes):
     with circle.house.books.writing() as tx:
         one = a_forecast(readings, place_id=place, issued_at=issued, **changes)
         forecasts_kept.add(tx, circle.circle_id, one)
+
+
+def version_in(page):
+    return re.search(r'name="version"[^>]*value="([^"]*)"', page.text).group(1)
 
 
 def plain(answer):
@@ -123,6 +128,22 @@ def test_a_note_that_cannot_be_read_comes_back_with_what_was_typed(here, circle,
     assert answer.status_code == 422
     assert f'value="{wrong["minimum_c"]}"' in answer.text
     assert rows(circle, FROST_NOTES) == ()
+
+
+def test_two_notes_of_one_night_are_both_shown_and_the_second_kept_when_pressed_again(here, circle):
+    effie, partner = Visitor(here, circle["Effie"]), Visitor(here, circle["Effie"])
+    opened = version_in(effie.get(path(circle, "/note")))
+    note = {"night": "2027-04-06", "minimum_c": "-1"}
+    partner.post(path(circle, "/note"), {**note, "version": opened})
+
+    second = effie.post(path(circle, "/note"), {**note, "minimum_c": "-5", "version": opened})
+
+    assert second.status_code == 422
+    assert "This was changed meanwhile and is now: “-1”." in plain(second)
+    assert [one.minimum_c for one in rows(circle, FROST_NOTES)] == [-1.0]
+    again = {**note, "minimum_c": "-5", "version": version_in(second)}
+    assert effie.post(path(circle, "/note"), again).status_code == 303
+    assert [one.minimum_c for one in rows(circle, FROST_NOTES)] == [-5.0]
 
 
 def test_frost_tonight_tells_minimum_and_doubt_and_for_which_nights_it_holds(here, circle):
