@@ -1,5 +1,6 @@
 """The command that changes modules makes the changes it should, and says which no test notices."""
 
+import re
 import subprocess
 import sys
 
@@ -8,6 +9,17 @@ import pytest
 from tests.house import ROOT
 from tests.mutants.__main__ import MODULES
 from tests.mutants.changes import mutants_of
+
+QUICK = [
+    "exchange.domain.posting.stops",
+    "exchange.domain.growing.fit",
+    "exchange.domain.sharing.pairs",
+]
+"""Modules whose mutants take a fraction of a second each."""
+
+
+def file_of(module):
+    return ROOT / f"{module.replace('.', '/')}.py"
 
 
 def changes_in(source, folder):
@@ -67,7 +79,18 @@ def test_tests_that_look_at_something_else_notice_nothing():
     assert "NOT NOTICED" in done.stdout
 
 
+def test_of_a_tenth_of_all_changes_the_tests_of_quick_modules_miss_none_that_is_not_accepted():
+    every = {name: len(list(mutants_of(str(file_of(name))))) for name in MODULES}
+    share = sum(every.values()) / 10 / sum(every[name] for name in QUICK)
+
+    done = run(*QUICK, "--sample", f"{share + 0.01:.2f}", "--seed", "7")
+
+    killed = sum(int(count) for count in re.findall(r"(\d+) killed", done.stdout))
+    assert done.returncode == 0, done.stdout
+    assert killed > 0.85 * sum(every.values()) / 10
+
+
 @pytest.mark.parametrize("module", MODULES)
 def test_every_module_named_is_there_and_has_tests_beside_it(module):
-    assert (ROOT / f"{module.replace('.', '/')}.py").is_file()
+    assert file_of(module).is_file()
     assert all((ROOT / path).exists() for path in MODULES[module]["tests"])

@@ -50,6 +50,7 @@ def test_a_place_has_the_climate_of_the_file_it_kept_last(tx, circle, other, pla
     a_file(tx, circle, places[1], "first of two")
     a_file(tx, circle, places[1], "second of two")
     a_file(tx, circle, places[2], "too short", climate=False)
+    a_file(tx, circle, places[2], "only looked at", kept_at=None)
     a_file(tx, other, elsewhere, "of others")
 
     climates = weather_kept.climates(tx, circle.circle_id)

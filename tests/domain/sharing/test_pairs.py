@@ -89,7 +89,7 @@ def test_a_claim_from_a_place_that_is_not_listed_has_room():
 
 
 @pytest.mark.parametrize(
-    ("room", "stood", "left"), [(3, 2, 1), (3, 3, 0), (3, 4, 0), (None, 4, None)]
+    ("room", "stood", "left"), [(3, 2, 1), (1, 1, 0), (3, 3, 0), (3, 4, 0), (None, 4, None)]
 )
 def test_what_stands_takes_room_down_to_nothing_and_never_below(room, stood, left):
     shelters = (Shelter(2, ShelterKind.INDOORS, room),)
