@@ -15,6 +15,7 @@ from exchange.actions.sharing.claims import (
 )
 from exchange.actions.sharing.page_claims import claim_form, claims_page
 from exchange.actions.sharing.page_spare import spares_of_variety
+from exchange.actions.sharing.spare_withdrawal import withdraw_spare
 from exchange.domain.growing.batch import Material
 from exchange.records import CLAIMS, PLACES, NotHereError
 from tests.app_fixtures import NOW
@@ -184,3 +185,54 @@ def test_a_border_is_shown_before_anything_is_matched(circle):
     assert offer.blocked
     assert offer.border.authority == "APHA and DAERA"
     assert not claim_form(circle.actor("Winnie"), variety_id, NOW).offers[0].blocked
+
+
+def test_a_hundred_can_be_asked_for_and_not_one_more(circle):
+    variety_id = a_variety(circle)
+
+    claim_id = a_claim(circle, variety_id=variety_id, asked=100)
+    with pytest.raises(RefusedError) as refused:
+        a_claim(circle, variety_id=variety_id, asked=101)
+
+    assert refused.value.field == "asked"
+    assert row(circle, CLAIMS, claim_id).asked == 100
+
+
+def test_claiming_anew_from_another_place_of_ones_own_moves_the_claim(circle):
+    variety_id = a_variety(circle)
+    claim_id = a_claim(circle, variety_id=variety_id)
+    first = circle.place("Effie")
+    with circle.house.books.writing() as tx:
+        allotment = PLACES.add(
+            tx, circle.circle_id, household_id=first.household_id, name="plot", town="Ludlow",
+            county="Shropshire", country="GB", subdivision="ENG", latitude=52.4, longitude=-2.7,
+            zone="Europe/London",
+        )  # fmt: skip
+
+    a_claim(circle, variety_id=variety_id, place_id=allotment)
+    moved = row(circle, CLAIMS, claim_id).place_id
+    a_claim(circle, variety_id=variety_id)
+
+    assert (moved, row(circle, CLAIMS, claim_id).place_id) == (allotment, allotment)
+
+
+def test_plants_given_to_somebody_else_leave_a_claim_open(circle):
+    variety_id = a_variety(circle)
+    spare_id = a_spare(circle, variety_id=variety_id)
+    give(circle, spare_id, a_claim(circle, "Winnie", variety_id=variety_id))
+    claim_id = a_claim(circle, variety_id=variety_id)
+
+    assert a_claim(circle, variety_id=variety_id, asked=2) == claim_id
+    withdraw_claim(circle.actor("Effie"), claim_id, NOW)
+
+    assert row(circle, CLAIMS, claim_id).withdrawn_at == NOW
+
+
+def test_what_was_set_aside_and_taken_back_is_not_put_back_as_a_claim(circle):
+    spare_id = a_spare(circle, set_aside_for=circle["Effie"].household_id)
+    withdraw_spare(circle.actor("Cuthbert"), spare_id, NOW)
+    (claim_row,) = rows(circle, CLAIMS)
+
+    put_claim_back(circle.actor("Effie"), claim_row.id, NOW)
+
+    assert row(circle, CLAIMS, claim_row.id).withdrawn_at == NOW

@@ -1,0 +1,135 @@
+"""Which plants are left over for whom, and the claim they go to."""
+
+from datetime import timedelta
+
+import pytest
+
+from exchange.actions.sharing.left_overs import left_over_spares, take_left_over
+from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.claim import USUAL_MATERIALS
+from exchange.records import CLAIMS, HOUSEHOLDS, LETTERS, SPARES
+from tests.app_fixtures import NOW
+from tests.builders.tasks import waiting
+
+DAY = timedelta(days=1)
+
+
+@pytest.fixture
+def spare(sharing):
+    """Two plants nobody asked for, left by a confirmed share-out."""
+    made = sharing.offer("Winnie", sharing.name(), count=2)
+    sharing.all_of_it()
+    return made
+
+
+def left(sharing, who="Effie", now=NOW):
+    with sharing.house.books.reading() as tx:
+        return [one.id for one in left_over_spares(tx, sharing.actor(who), now)]
+
+
+def changed(sharing, spare_id, **said):
+    with sharing.house.books.writing() as tx:
+        SPARES.change(tx, sharing.circle_id, spare_id, **said)
+
+
+def test_what_is_left_is_so_until_the_last_plant_is_taken(sharing, spare):
+    before = left(sharing)
+    for who in ("Effie", "Cuthbert"):
+        take_left_over(sharing.actor(who), spare, NOW)
+
+    assert (before, left(sharing)) == ([spare], [])
+
+
+def test_what_is_held_withdrawn_or_set_aside_is_not_left_over(sharing, spare):
+    effie = sharing.ring["Effie"].household_id
+    for said, back in (
+        ({"held": True}, {"held": False}),
+        ({"withdrawn_at": NOW}, {"withdrawn_at": None}),
+        ({"set_aside_for": effie}, {"set_aside_for": None}),
+    ):
+        changed(sharing, spare, **said)
+        assert left(sharing) == []
+        changed(sharing, spare, **back)
+
+    assert left(sharing) == [spare]
+
+
+def test_it_is_left_over_up_to_the_last_day_to_send_it(sharing, spare):
+    changed(sharing, spare, send_by=NOW.date())
+
+    assert (left(sharing), left(sharing, now=NOW + DAY)) == ([spare], [])
+
+
+def test_what_a_household_that_left_had_listed_is_not_left_over(sharing, spare):
+    with sharing.house.books.writing() as tx:
+        HOUSEHOLDS.change(
+            tx, sharing.circle_id, sharing.ring["Winnie"].household_id, left_on=NOW.date()
+        )
+
+    assert left(sharing) == []
+
+
+def test_nothing_is_left_over_before_the_first_share_out_or_while_one_runs(sharing):
+    spare = sharing.offer("Winnie", sharing.name())
+    before = left(sharing)
+    sharing.all_of_it()
+    between = left(sharing)
+    sharing.open()
+
+    assert (before, between, left(sharing)) == ([], [spare], [])
+
+
+def test_it_goes_to_a_new_claim_for_one_from_the_first_place(sharing, spare):
+    take_left_over(sharing.actor("Effie"), spare, NOW + DAY)
+
+    (made,) = sharing.given()
+    claim = sharing.claim_row(made.claim_id)
+    assert (claim.asked, claim.choice, claim.alternatives, claim.no_use_after) == (1, 1, (), None)
+    assert (claim.place_id, claim.variety_id) == (
+        sharing.ring.place("Effie").id,
+        sharing.spare_row(spare).variety_id,
+    )
+    assert (claim.made_at, claim.entered_by) == (NOW + DAY, sharing.ring["Effie"].id)
+    assert claim.materials == USUAL_MATERIALS
+    assert (made.count, made.made_at) == (1, NOW + DAY)
+
+
+def test_an_open_claim_takes_what_is_left_over_as_what_it_is_sent_as(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, material=Material.CLUMP)
+    claim = sharing.ask("Effie", variety, materials=frozenset({Material.POT_TUBER}))
+    sharing.all_of_it()
+
+    take_left_over(sharing.actor("Effie"), spare, NOW)
+
+    assert sharing.standing() == {claim: 1}
+    assert sharing.claim_row(claim).materials == {Material.CLUMP, Material.POT_TUBER}
+
+
+def test_a_claim_of_somebody_else_is_left_alone(sharing, spare):
+    variety = sharing.spare_row(spare).variety_id
+    claim = sharing.ask("Cuthbert", variety)
+
+    take_left_over(sharing.actor("Effie"), spare, NOW)
+
+    assert claim not in sharing.standing()
+
+
+def test_the_working_remembers_that_it_was_a_left_over(sharing, spare):
+    number = take_left_over(sharing.actor("Effie"), spare, NOW)
+    another = take_left_over(sharing.actor("Cuthbert"), spare, NOW)
+
+    assert sharing.row().proposal["left_overs"] == [number, another]
+
+
+def test_both_ends_are_told_and_the_days_are_planned(sharing, spare):
+    asked = len(waiting(sharing.organiser, "plan"))
+
+    take_left_over(sharing.actor("Effie"), spare, NOW)
+
+    with sharing.house.books.reading() as tx:
+        told = {one.member_id for one in LETTERS.all(tx, sharing.circle_id, kind="given_later")}
+        claims = CLAIMS.all(tx, sharing.circle_id)
+    assert told == {sharing.ring[who].id for who in ("Winnie", "Effie")}
+    assert len(waiting(sharing.organiser, "plan")) >= max(1, asked)
+    assert len(claims) == 1
