@@ -84,7 +84,7 @@ def _taken(
     others = list(full.coming.get(case.receiver.id, ()))
     if chosen is not None:
         others.remove((expected_days(chosen.coming)[0], plants(case.parcel)))
-    for day in {arrives, *(other for other, _ in others if other > arrives)}:
+    for day in sorted({arrives, *(other for other, _ in others if other > arrives)}):
         there = sum(count for other, count in others if other <= day)
         left = case.room - around.taken(case.receiver.id, day) - there
         if plants(case.parcel) > left:
