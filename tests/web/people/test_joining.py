@@ -62,6 +62,7 @@ def test_a_name_and_a_town_are_enough(here, circle):
 def test_looking_at_it_uses_nothing_up_and_a_second_press_is_too_late(here, circle):
     path = path_of(invited(circle).link)
 
+    assert path.startswith("/join/")
     looked = [Visitor(here).get(path).status_code for _look in range(3)]
     first = Visitor(here).post(path, joining())
     second = Visitor(here).post(path, joining(first_name="Mallow"))

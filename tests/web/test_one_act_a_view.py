@@ -1,0 +1,145 @@
+"""A view calls one act: what a page reads is read in one state, what a press writes is one deed.
+
+On any one way through a view it calls at most one act; what it calls of `exchange/web` is followed,
+in its own module and others. After an act that was refused counting begins anew: nothing of it was
+kept, and the page is read to be shown again (`tests/paths.py` says what counts as caught). Functions
+given as values are not followed: `both_shown` reads what stands only where an edit was refused. Who
+is signed in, and where they stand, is found out before any view and does not count.
+"""
+
+import ast
+
+import pytest
+
+from tests.house import ROOT
+from tests.paths import most_on_one_way
+from tests.program import ACTIONS, Program, acts_of
+
+WEB = ROOT / "exchange" / "web"
+BEFORE_ANY_VIEW = "exchange.web.frame.session."
+SEVERAL: dict[str, str] = {}
+"""Views that call more than one act, each with its reason."""
+
+NOT_YET = {
+    "growing.varieties.new",
+    "sharing.claims.ask",
+    "sharing.claims.show",
+    "sharing.share_out.choose",
+    "sharing.spare_lines.keep",
+    "sharing.spares.change",
+    "sharing.spares.new",
+}
+"""Views that are still to be brought to one."""
+
+
+class Pages:
+    """The views of the program, and how many acts each calls on one way."""
+
+    def __init__(self, program):
+        self.program = program
+        self.acts = acts_of(program)
+        self._counted = {}
+
+    def views(self):
+        return sorted(name for name, node in self.program.functions.items() if _is_view(node))
+
+    def acts_in(self, name):
+        """Give the most acts on one way through a function, with what it calls of the pages."""
+        if name not in self._counted:
+            self._counted[name] = 0  # one that calls itself counts once
+            module = self.program.module_of(name)
+            self._counted[name] = most_on_one_way(
+                self.program.functions[name], lambda call: self._weight(module, call)
+            )
+        return self._counted[name]
+
+    def _weight(self, module, call):
+        called = self.program.called(module, call) or ""
+        if called in self.acts and called.startswith("exchange.actions."):
+            return 1
+        followed = called in self.program.functions and called.startswith("exchange.web.")
+        return self.acts_in(called) if followed and not called.startswith(BEFORE_ANY_VIEW) else 0
+
+    def too_many(self):
+        return {
+            name.removeprefix("exchange.web.") for name in self.views() if self.acts_in(name) > 1
+        }
+
+
+def _is_view(node):
+    return any(
+        isinstance(each, ast.Call)
+        and ast.unparse(each.func) in {f"blueprint.{kind}" for kind in ("get", "post", "route")}
+        for each in node.decorator_list
+    )
+
+
+@pytest.fixture(scope="module")
+def pages():
+    return Pages(Program.of(ACTIONS, WEB))
+
+
+def test_no_view_calls_more_than_one_act(pages):
+    assert pages.too_many() == SEVERAL.keys() | NOT_YET
+
+
+def test_the_views_are_seen(pages):
+    views = pages.views()
+
+    assert len(views) > 140
+    assert sum(pages.acts_in(name) for name in views) > 120
+    assert pages.acts_in("exchange.web.people.joining.take") == 1
+
+
+ONE = {
+    "either": "if first: return look(actor)\n    return change(actor)",
+    "refused_and_read_again": """
+    with refusals_beside(form):
+        change(actor)
+        return "kept"
+    return _page(actor)""",
+    "caught_and_read_again": """
+    try:
+        done = change(actor)
+    except RefusedError:
+        return _page(actor)
+    return done""",
+    "as_a_value": "change(actor)\n    both_shown(form, lambda: look(actor))",
+}
+SEVERAL_ACTS = {
+    "read_and_written": "page = _page(actor)\n    change(actor)",
+    "read_after_it_was_kept": "with refusals_beside(form): change(actor)\n    return _page(actor)",
+    "read_before_it_is_refused": """
+    with refusals_beside(form):
+        look(actor)
+        change(actor)
+        return "kept"
+    return _page(actor)""",
+    "in_another_module": "change(actor)\n    shown(actor)",
+}
+
+
+def small(body):
+    acts = (
+        "def change(a):\n    with a.books.writing(): ...\n"
+        "def look(a):\n    with a.books.reading(): ...\n"
+    )
+    shared = "from exchange.actions.one import look\ndef shown(actor): return look(actor)\n"
+    view = (
+        "from exchange.actions.one import change, look\n"
+        "from exchange.web.shared import shown\n"
+        "def _page(actor): return look(actor)\n"
+        f"@blueprint.post('/')\ndef press(actor):\n    {body}\n"
+    )
+    texts = {"exchange.actions.one": acts, "exchange.web.shared": shared, "exchange.web.page": view}
+    return Pages(Program({name: ast.parse(text) for name, text in texts.items()}))
+
+
+@pytest.mark.parametrize("name", ONE)
+def test_one_act_on_any_one_way_is_one(name):
+    assert small(ONE[name]).too_many() == set()
+
+
+@pytest.mark.parametrize("name", SEVERAL_ACTS)
+def test_several_acts_on_one_way_are_seen(name):
+    assert small(SEVERAL_ACTS[name]).too_many() == {"page.press"}
