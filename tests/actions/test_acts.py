@@ -13,8 +13,8 @@ from functools import partial
 
 import pytest
 
-from tests.paths import most_on_one_way
-from tests.program import ACTIONS, Program, acts_of, opens
+from tests.flow import most_on_one_way
+from tests.functions import ACTIONS, Program, acts_of, opens
 
 SEVERAL = {
     "kernel.letters.send_waiting": "talks to a mail server between taking a letter and marking it",

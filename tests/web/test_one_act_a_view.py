@@ -2,7 +2,7 @@
 
 On any one way through a view it calls at most one act; what it calls of `exchange/web` is followed,
 in its own module and others. After an act that was refused counting begins anew: nothing of it was
-kept, and the page is read to be shown again (`tests/paths.py` says what counts as caught). Functions
+kept, and the page is read to be shown again (`tests/flow.py` says what counts as caught). Functions
 given as values are not followed: `both_shown` reads what stands only where an edit was refused. Who
 is signed in, and where they stand, is found out before any view and does not count.
 """
@@ -11,9 +11,9 @@ import ast
 
 import pytest
 
+from tests.flow import most_on_one_way
+from tests.functions import ACTIONS, Program, acts_of
 from tests.house import ROOT
-from tests.paths import most_on_one_way
-from tests.program import ACTIONS, Program, acts_of
 
 WEB = ROOT / "exchange" / "web"
 BEFORE_ANY_VIEW = "exchange.web.frame.session."

@@ -4,7 +4,7 @@ import ast
 
 import pytest
 
-from tests.paths import most_on_one_way
+from tests.flow import most_on_one_way
 
 FUNCTIONS = {
     "act()\nact()": 2,
