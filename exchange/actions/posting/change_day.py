@@ -136,11 +136,26 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
     return Change(strip_day(entry, entry.posting_day), after)
 
 
-def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) -> None:
-    """Fix the way a parcel goes, by hand for example, or leave it open again; it is planned anew."""
+def choose_way(
+    actor: Actor, parcel_id: int, way_id: int | None, now: datetime, opened: str | None = None
+) -> None:
+    """Fix the way a parcel goes, by hand for example, or leave it open again; it is planned anew.
+
+    Parameters
+    ----------
+    opened : the version the form was opened with
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When it is on its way.
+    EditedMeanwhileError
+        When another way was chosen after the form was opened.
+    """
     with actor.books.writing() as tx:
         entry = PARCELS.get(tx, actor.circle_id, parcel_id)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        must_be_as_opened(opened, chosen_version(entry))
         if entry.state not in OPEN:
             raise AlreadyOnItsWayError("It is on its way already.")
         if way_id is not None:
@@ -148,6 +163,11 @@ def choose_way(actor: Actor, parcel_id: int, way_id: int | None, now: datetime) 
         PARCELS.change(tx, actor.circle_id, parcel_id, chosen_way_id=way_id, changed_at=now)
         note(tx, actor, "chose a way of sending", entry.code, now)
         ask(tx, actor, "plan", None, now)
+
+
+def chosen_version(entry: ParcelRow) -> str:
+    """Give the version of the way chosen for a parcel, for its form."""
+    return version_of(entry, ("chosen_way_id",))
 
 
 def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:

@@ -8,11 +8,11 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.labels import household_labels
-from exchange.actions.posting.change_day import OPEN, Change, change_of, day_version
+from exchange.actions.posting.change_day import OPEN, Change, change_of, chosen_version, day_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
-from exchange.actions.posting.parcels import plan_of
+from exchange.actions.posting.parcels import plan_of, posted_version
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
@@ -87,6 +87,7 @@ class ParcelPage:
 
     Attributes
     ----------
+    posted_version, chosen_version : of the day it was posted, and of the way chosen for it
     may_post, may_receive, may_plan : what the reader may say of it or ask for
     way, ways : the way it goes or went, and those it could go
     address : None where the reader may not see it, or has not lately shown who they are
@@ -111,6 +112,8 @@ class ParcelPage:
     expected: ArrivalWindow | None
     heat_limit_c: float | None
     journey: JourneyState
+    posted_version: str
+    chosen_version: str
     may_post: bool
     may_receive: bool
     may_plan: bool
@@ -218,6 +221,8 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         expected=window,
         heat_limit_c=_heat_limit(lines),
         journey=journey_of(entry, today),
+        posted_version=posted_version(entry),
+        chosen_version=chosen_version(entry),
         may_post=may(actor.person, Permission.SAY_POSTED, subject),
         may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
         may_plan=may(actor.person, Permission.RUN_CIRCLE),

@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import TypedDict
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.diary import rewrite_parcel
 from exchange.actions.posting.parcel_facts import facts_around, lines_of, subject_of
@@ -64,8 +65,14 @@ class Arrival:
     alive: Mapping[int, int] = field(default_factory=dict)
 
 
-def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
+def say_posted(
+    actor: Actor, parcel_id: int, day: date, now: datetime, opened: str | None = None
+) -> None:
     """Say that a parcel was posted on a day.
+
+    Parameters
+    ----------
+    opened : the version the form was opened with
 
     Raises
     ------
@@ -73,8 +80,11 @@ def say_posted(actor: Actor, parcel_id: int, day: date, now: datetime) -> None:
         When it has come, or was given up for lost.
     DayRefusedError
         When the day is still to come, or long past.
+    EditedMeanwhileError
+        When another day was told after the form was opened.
     """
     with actor.books.writing() as tx:
+        must_be_as_opened(opened, posted_version(PARCELS.get(tx, actor.circle_id, parcel_id)))
         record_posted(tx, actor, parcel_id, day, now)
 
 
@@ -98,6 +108,11 @@ def record_posted(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime
     rewrite(tx, actor, parcel_id, now)
 
 
+def posted_version(entry: ParcelRow) -> str:
+    """Give the version of the day a parcel was posted, for its form."""
+    return version_of(entry, ("posted_on",))
+
+
 def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
     """Undo "posted": the parcel stands as it was announced, and is planned again."""
     with actor.books.writing() as tx:
@@ -111,8 +126,12 @@ def not_posted(actor: Actor, parcel_id: int, now: datetime) -> None:
         rewrite(tx, actor, parcel_id, now)
 
 
-def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> None:
+def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> bool:
     """Say that a parcel came, and how; that it came implies that it was posted.
+
+    Returns
+    -------
+    whether it is kept; what was told of its coming before stands until it is taken back
 
     Raises
     ------
@@ -122,14 +141,14 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
         When more plants are said to live than were sent.
     """
     with actor.books.writing() as tx:
-        record_arrived(tx, actor, parcel_id, arrival, now)
+        return record_arrived(tx, actor, parcel_id, arrival, now)
 
 
-def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> None:
-    """Keep how a parcel came, within an act; see `say_arrived` for refusals."""
+def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> bool:
+    """Keep how a parcel came, within an act; see `say_arrived`."""
     entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
     if entry.state is ParcelState.ARRIVED:
-        return
+        return False
     _check_past(arrival.day, subject.today)
     if entry.posted_on is not None and arrival.day < entry.posted_on:
         raise DayRefusedError("It was posted after that day; give the day it came.", "day")
@@ -151,6 +170,7 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
         _make_batches(tx, actor, entry, rows, arrival)
     note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
     rewrite(tx, actor, parcel_id, now)
+    return True
 
 
 def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:

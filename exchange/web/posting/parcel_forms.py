@@ -1,8 +1,9 @@
 """Forms of a parcel: the day it went, how it came."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Protocol
 
-from wtforms import DateField, IntegerField, RadioField
+from wtforms import DateField, IntegerField, RadioField, SelectField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.actions.posting.page_parcel import InParcel
@@ -16,10 +17,34 @@ _ALIVE = "alive-"
 _DAY = [InputRequired("Write the day, such as 2027-04-19.")]
 
 
-class PostedForm(PageForm):
+class WayChoice(Protocol):
+    """A way as it is offered."""
+
+    @property
+    def id(self) -> int: ...
+    @property
+    def name(self) -> str: ...
+
+
+class PostedForm(EditingForm):
     """On which day a parcel was posted."""
 
     day = DateField("Posted on", _DAY)
+
+
+class ChosenWayForm(EditingForm):
+    """The way a parcel is to go; empty leaves it open."""
+
+    way_id = SelectField("It goes", choices=[], validate_choice=False)
+
+    def chosen(self) -> int | None:
+        typed = self.way_id.data or ""
+        return int(typed) if typed.isdecimal() else None
+
+    def offer(self, ways: Iterable[WayChoice]) -> None:
+        """Show the ways it could go."""
+        named = [(str(one.id), one.name) for one in ways]
+        self.way_id.choices = [("", "by whichever way is best"), *named]
 
 
 class MoveForm(EditingForm):

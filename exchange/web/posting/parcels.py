@@ -31,6 +31,7 @@ from exchange.web.posting import parcel_sentences
 from exchange.web.posting.chart_care import nights_of
 from exchange.web.posting.parcel_forms import (
     ArrivalForm,
+    ChosenWayForm,
     MoveForm,
     PostedForm,
     alive_said,
@@ -89,8 +90,12 @@ def _answer_page(asked: list[ToAnswer], form: PageForm) -> Page:
 @blueprint.get("/<int:parcel_id>")
 def show(parcel_id: int) -> str:
     page = _page(parcel_id)
+    return _show_page(page, _way_form(page))
+
+
+def _show_page(page: ParcelPage, form: ChosenWayForm) -> str:
     asked = _day_of(request.args.get("day"))
-    here = url_for("parcels.show", parcel_id=parcel_id)
+    here = url_for("parcels.show", parcel_id=page.entry.id)
     return render_template(
         "parcels/show.html",
         words=parcel_sentences,
@@ -99,12 +104,15 @@ def show(parcel_id: int) -> str:
         asked=asked_day(page, asked) if page.is_open else None,
         nights_view=nights_of(page),
         again_url=again_url(here) if page.address_hidden else "",
+        way_form=form,
     )
 
 
 @blueprint.get("/<int:parcel_id>/posted")
 def posted(parcel_id: int) -> Page:
-    return _posted_page(parcel_id, PostedForm(data={"day": today()}))
+    page = _page(parcel_id)
+    data = {"day": today(), "version": page.posted_version}
+    return _posted_page(page, PostedForm(None, data=data))
 
 
 @blueprint.post("/<int:parcel_id>/posted")
@@ -112,15 +120,16 @@ def keep_posted(parcel_id: int) -> Page:
     form = PostedForm()
     if form.validate() and form.day.data is not None:
         with refusals_beside(form):
-            say_posted(actor(), parcel_id, form.day.data, now())
+            say_posted(actor(), parcel_id, form.day.data, now(), opened=form.version.data)
             undo = url_for("parcels.take_back_posted", parcel_id=parcel_id)
             done(f"Posted on {day_words(form.day.data)}.", undo)
             return back(url_for("parcels.show", parcel_id=parcel_id))
-    return _posted_page(parcel_id, form)
-
-
-def _posted_page(parcel_id: int, form: PostedForm) -> Page:
     page = _page(parcel_id)
+    both_shown(form, lambda: PostedForm(None, data={"day": page.entry.posted_on}))
+    return _posted_page(page, form)
+
+
+def _posted_page(page: ParcelPage, form: PostedForm) -> Page:
     return render_template(
         "parcels/posted.html", words=parcel_sentences, page=page, form=form
     ), status(form)
@@ -143,10 +152,8 @@ def keep_came(parcel_id: int) -> Page:
     if sent.validate() and sent.day.data is not None:
         arrival = Arrival(sent.day.data, Condition(sent.condition.data), alive=alive_said(sent))
         with refusals_beside(sent):
-            say_arrived(actor(), parcel_id, arrival, now())
-            undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
-            done("Thank you: noted that it came, and told to who sent it.", undo)
-            return back(url_for("parcels.show", parcel_id=parcel_id))
+            kept = say_arrived(actor(), parcel_id, arrival, now())
+            return _told(parcel_id, kept, "Thank you: noted that it came, and told to who sent it.")
     page = _page(parcel_id)
     return _came_page(page, with_faults_of(sent, came_form(page.contents)()))
 
@@ -159,11 +166,20 @@ def _came_page(page: ParcelPage, form: ArrivalForm) -> Page:
 
 @blueprint.post("/<int:parcel_id>/lost")
 def lost(parcel_id: int) -> Response:
-    def act() -> None:
-        say_arrived(actor(), parcel_id, Arrival(today(), lost=True), now())
+    with refusals_told():
+        kept = say_arrived(actor(), parcel_id, Arrival(today(), lost=True), now())
+        return _told(parcel_id, kept, "Noted that it never came.")
+    return back(url_for("parcels.show", parcel_id=parcel_id))
 
-    undo = url_for("parcels.take_back_came", parcel_id=parcel_id)
-    return _do(parcel_id, act, "Noted that it never came.", undo)
+
+def _told(parcel_id: int, kept: bool, fact: str) -> Response:
+    """Say what was noted of its coming, or that something else was noted before and stands."""
+    here = url_for("parcels.show", parcel_id=parcel_id)
+    if kept:
+        done(fact, url_for("parcels.take_back_came", parcel_id=parcel_id))
+        return back(here)
+    flash("How it came was told before, and stands; it can be taken back first.", "needs_you")
+    return redirect(here, 303)
 
 
 @blueprint.post("/<int:parcel_id>/not-came")
@@ -207,13 +223,27 @@ def _move_page(moving: MovingPage, form: MoveForm) -> str:
 
 
 @blueprint.post("/<int:parcel_id>/way")
-def way(parcel_id: int) -> Response:
-    way_id = request.form.get("way_id", type=int)
+def way(parcel_id: int) -> Page:
+    form = ChosenWayForm()
+    with refusals_beside(form):
+        choose_way(actor(), parcel_id, form.chosen(), now(), opened=form.version.data)
+        done("The way is kept. The day is being weighed anew.")
+        return back(url_for("parcels.show", parcel_id=parcel_id))
+    if form.edited_meanwhile is None:
+        flash(str(form.form_errors[0]), "needs_you")
+        return back(url_for("parcels.show", parcel_id=parcel_id))
+    page = _page(parcel_id)
+    form.offer(page.ways)
+    both_shown(form, lambda: _way_form(page))
+    return _show_page(page, form), status(form)
 
-    def act() -> None:
-        choose_way(actor(), parcel_id, way_id, now())
 
-    return _do(parcel_id, act, "The way is kept. The day is being weighed anew.")
+def _way_form(page: ParcelPage) -> ChosenWayForm:
+    chosen = page.entry.chosen_way_id
+    data = {"way_id": "" if chosen is None else str(chosen), "version": page.chosen_version}
+    form = ChosenWayForm(None, data=data)
+    form.offer(page.ways)
+    return form
 
 
 @blueprint.post("/<int:parcel_id>/agree")
