@@ -5,6 +5,11 @@ import pytest
 from tests.app_fixtures import a_house, both_databases, fresh_database
 from tests.builders.offers import a_ring
 
+TESTED_IN = {
+    "circles": "test_transaction.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""
+
 
 @pytest.fixture(scope="module", params=both_databases)
 def house(request, tmp_path_factory):

@@ -1,0 +1,21 @@
+"""Where modules of this folder are tested that have no test file of their own."""
+
+TESTED_IN = {
+    "code": "test_grouping.py",
+    "heat": "test_risk.py",
+    "journeys": "test_stops.py",
+    "options": "test_stops.py",
+    "packing": "test_stops.py",
+    "parcel": "test_grouping.py",
+    "planned_days": "test_stops.py",
+    "reasons": "test_stops.py",
+    "scenarios": "test_exposure.py",
+    "sheltered": "test_exposure.py",
+    "strip": "test_stops.py",
+    "terms": "test_stops.py",
+    "warning": "test_stops.py",
+    "way": "test_transit.py",
+    "weigh": "test_route_point.py",
+    "working_days": "test_transit.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""

@@ -1,0 +1,25 @@
+"""Where modules of this folder are tested that have no test file of their own."""
+
+TESTED_IN = {
+    "case": "test_pairing.py",
+    "claim": "test_pairing.py",
+    "curve_check": "test_working.py",
+    "draw": "test_afterwards.py",
+    "dual_check": "test_working.py",
+    "explanation": "test_afterwards.py",
+    "forced": "test_parcels.py",
+    "instance": "test_working.py",
+    "model": "test_working.py",
+    "outcome": "test_parcels.py",
+    "preview": "test_afterwards.py",
+    "proof": "test_leximin.py",
+    "quantities": "test_obstacles.py",
+    "reason": "test_obstacles.py",
+    "rules": "test_enumeration.py",
+    "share_out": "test_obstacles.py",
+    "sourcing": "test_enumeration.py",
+    "spare": "test_pairing.py",
+    "stages": "test_parcels.py",
+    "states": "../../records/test_repository.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""
