@@ -64,7 +64,9 @@ def main() -> int:
     options.add_argument("--seed", type=int, default=1, help="what decides which are drawn")
     mutants = Mutants(options.parse_args())
     tests = {str(path) for module in mutants.wanted.module for path in mutants.beside(module)}
-    return pytest.main(["-sqq", *sorted(tests)], plugins=[mutants]) or int(mutants.unknown > 0)
+    # in one process, which holds the tests that each fork runs
+    status = pytest.main(["-sqq", "-n0", *sorted(tests)], plugins=[mutants])
+    return int(status) or int(mutants.unknown > 0)
 
 
 if __name__ == "__main__":
