@@ -16,22 +16,16 @@ if TYPE_CHECKING:
 @contextmanager
 def working_actor(door: Door, circle: str) -> "Iterator[Actor]":
     """Give the organiser of the circle named, and turn refusals into sentences."""
-    from exchange.actions.circle.set_up import every_circle
     from exchange.actions.kernel.actor import NotAllowedError
     from exchange.actions.kernel.refusals import RefusedError
-    from exchange.actions.people.session import organiser_of
-    from exchange.cli.house import NOT_SET_UP, ready_house
+    from exchange.actions.people.session import WhichCircleError, organiser_of
+    from exchange.cli.house import ready_house
 
     house = ready_house(door.settings())
-    circles = every_circle(house)
-    wanted = [one for one in circles if circle in ("", one.name)]
-    if not circles:
-        raise click.ClickException(NOT_SET_UP)
-    if len(wanted) != 1:
-        listed = ", ".join(one.name for one in circles)
-        raise click.UsageError(f"Say which circle with --circle; there are: {listed}.")
     try:
-        yield organiser_of(house, wanted[0].id)
+        yield organiser_of(house, circle)
+    except WhichCircleError as which:
+        raise click.UsageError(str(which)) from which
     except (RefusedError, NotAllowedError) as refused:
         raise click.ClickException(str(refused)) from refused
     finally:

@@ -3,9 +3,18 @@
 from dataclasses import dataclass
 
 from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.kernel.refusals import RefusedError
 from exchange.records import MEMBERS, Tx, accounts, circles
 from exchange.records.rows.circle import CircleRow
 from exchange.records.rows.people import MemberRow
+
+
+class NoCircleError(RefusedError):
+    """No circle is set up yet."""
+
+
+class WhichCircleError(RefusedError):
+    """There are several circles, or none of the name given."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +83,27 @@ def standing_of(
         return Standing(circle, member, _acted_for(tx, member, acting_for), len(members) > 1)
 
 
-def organiser_of(house: House, circle_id: int) -> Actor:
-    """Give the actor for the first organiser of a circle, for commands on the machine itself."""
+def organiser_of(house: House, circle_name: str) -> Actor:
+    """Give the actor for the first organiser of a circle, for commands on the machine itself.
+
+    Parameters
+    ----------
+    circle_name : may be empty where there is one circle alone
+
+    Raises
+    ------
+    NoCircleError, WhichCircleError
+    """
     with house.books.reading() as tx:
-        first = MEMBERS.all(tx, circle_id, organiser=True, left_at=None)[0]
-    return Actor(house, circle_id, first.id, first.household_id, organiser=True)
+        found = circles.everyone(tx)
+        if not found:
+            raise NoCircleError("There is no circle here yet. Set one up with: exchange init")
+        wanted = [one for one in found if circle_name in ("", one.name)]
+        if len(wanted) != 1:
+            names = ", ".join(one.name for one in found)
+            raise WhichCircleError(f"Say which circle with --circle; there are: {names}.")
+        first = MEMBERS.all(tx, wanted[0].id, organiser=True, left_at=None)[0]
+    return Actor(house, first.circle_id, first.id, first.household_id, organiser=True)
 
 
 def _acted_for(tx: Tx, member: MemberRow, wanted: int | None) -> MemberRow | None:
