@@ -1,11 +1,13 @@
 """How the forecast did, and what is learned from it."""
 
 import random
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.weather import forecast_verification
 from exchange.actions.weather.forecast_verification import (
     NothingToKeepError,
     forecast_record,
@@ -13,13 +15,14 @@ from exchange.actions.weather.forecast_verification import (
     keep_spread,
     undo_skill,
 )
-from exchange.actions.weather.observations import observe
+from exchange.actions.weather.observations import forget_night, observe
 from exchange.actions.weather.outlooks import known_of, outlooks
 from exchange.domain.weather.blend import PUBLISHED
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.pairs import observed_nights, pairs
 from exchange.records import PLACES, forecasts_kept
 from tests.app_fixtures import NOW, a_house, ring
+from tests.builders.breaking import BrokenError, break_at, dump
 from tests.builders.weather import a_forecast, hourly
 
 DAYS = 30
@@ -80,6 +83,44 @@ def test_the_first_lead_is_scored_as_the_pairs_say(circle):
     assert pair.compared.mean_c > 0.0
     assert found.leads[0].too_warm_k == pytest.approx(pair.compared.mean_c + 1.0, abs=0.5)
     assert found.compared == sum(one.nights for one in found.leads)
+
+
+def test_nothing_is_kept_that_was_learned_from_nights_changed_meanwhile(circle, monkeypatch):
+    effie, place = circle.actor("Effie"), circle.place("Effie").id
+    compared, added = forecast_verification._compared, []
+
+    def changed_meanwhile(read):
+        with ThreadPoolExecutor(1) as somebody_else:
+            night = (FIRST - timedelta(days=1), 1.0)
+            added.append(somebody_else.submit(observe, effie, place, *night, NOW).result())
+        return compared(read)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(forecast_verification, "_compared", changed_meanwhile)
+        with pytest.raises(NothingToKeepError, match="changed just now"):
+            keep_shift(effie, place, NOW)
+    forget_night(effie, added[0], NOW)
+
+    assert record(circle).kept is None
+
+
+def test_what_is_kept_is_undone_by_the_number_given(circle):
+    skill_id = keep_shift(circle.actor("Effie"), circle.place("Effie").id, NOW)
+
+    assert record(circle).kept.id == skill_id
+    undo_skill(circle.actor("Effie"), skill_id, NOW)
+    assert record(circle).kept is None
+
+
+def test_what_is_learned_is_not_kept_without_its_deed(circle, monkeypatch):
+    before = dump(circle.house.books)
+
+    with monkeypatch.context() as patch:
+        break_at(patch, "exchange.actions.weather.forecast_verification.note")
+        with pytest.raises(BrokenError):
+            keep_shift(circle.actor("Effie"), circle.place("Effie").id, NOW)
+
+    assert dump(circle.house.books) == before
 
 
 def test_the_parts_of_the_brier_measure_add_up_and_the_table_holds_every_night(circle):
