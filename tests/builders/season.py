@@ -139,7 +139,7 @@ def a_spare(variety_id: int, count: int = 2, now: datetime = NOW, **changes) -> 
         "send_by": now.date() + timedelta(days=42),
         "roots_seen": True,
     } | changes
-    return NewSpare(variety_id=variety_id, count=count, **values)
+    return NewSpare(variety=variety_id, count=count, **values)
 
 
 def set_terms(tx: Tx, season: Season, **terms) -> None:

@@ -85,6 +85,11 @@ def find_name(known: Sequence[Variety], name: str, species: Species | None) -> N
     return NameFound(None, same, alike)
 
 
+def may_mean(name: str, variety: Variety) -> bool:
+    """Say whether a typed name is, or is near, the name of a variety."""
+    return fold(name) == fold(variety.name) or bool(near(name, (variety.name,)))
+
+
 def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
     """Keep a new name; the same name in the same kind of plant gives the variety there is."""
     cleaned = tidied(name)

@@ -7,7 +7,7 @@ from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.people.labels import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.records import PLACES, VARIETIES
+from exchange.records import PLACES, VARIETIES, Tx
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +30,17 @@ def choices(actor: Actor, now: datetime) -> Choices:
     """Give what the forms of spares and claims offer."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.reading() as tx:
-        labels = household_labels(tx, actor.circle_id)
-        others = [(key, label) for key, label in labels.items() if key != actor.household_id]
-        places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
-        return Choices(
-            VARIETIES.all(tx, actor.circle_id),
-            tuple((place.id, f"{place.name}, {place.town}") for place in places),
-            tuple(sorted(others, key=lambda one: one[1])),
-            today_in(circle_of(actor, tx), now),
-        )
+        return choices_of_household(tx, actor, now)
+
+
+def choices_of_household(tx: Tx, actor: Actor, now: datetime) -> Choices:
+    """Give the same, within an act."""
+    labels = household_labels(tx, actor.circle_id)
+    others = [(key, label) for key, label in labels.items() if key != actor.household_id]
+    places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
+    return Choices(
+        VARIETIES.all(tx, actor.circle_id),
+        tuple((place.id, f"{place.name}, {place.town}") for place in places),
+        tuple(sorted(others, key=lambda one: one[1])),
+        today_in(circle_of(actor, tx), now),
+    )

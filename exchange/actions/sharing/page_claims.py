@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
-from exchange.actions.sharing.form_choices import choices
+from exchange.actions.sharing.form_choices import choices_of_household
 from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
@@ -118,7 +118,6 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
 def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimPage:
     """Show what can be claimed of a variety, and the household's open claim on it."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    offered = choices(actor, now)
     with actor.books.reading() as tx:
         variety = VARIETIES.get(tx, actor.circle_id, variety_id)
         own = [
@@ -132,7 +131,7 @@ def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimPage:
         return ClaimPage(
             variety,
             there,
-            spares_of_variety(actor, variety_id, now),
+            spares_of_variety(tx, actor, variety_id, now),
             _instead(tx, actor, variety, kept),
             tuple(
                 sorted(
@@ -141,7 +140,7 @@ def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimPage:
                     if one.variety_id != variety_id
                 )
             ),
-            offered.places,
+            choices_of_household(tx, actor, now).places,
             open_share_out(tx, actor.circle_id),
         )
 

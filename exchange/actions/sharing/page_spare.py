@@ -7,7 +7,10 @@ from datetime import date, datetime
 from typing import Unpack
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.kernel.edits import version_of
 from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.form_choices import Choices, choices_of_household
+from exchange.actions.sharing.spares import EDITED
 from exchange.domain.circle.border import BorderRow, Passage, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.names import fold_accents
@@ -76,36 +79,55 @@ class SparePage:
     today: date
 
 
+@dataclass(frozen=True, slots=True)
+class SpareToChange:
+    """One spare and what the form that changes it offers."""
+
+    page: SparePage
+    choices: Choices
+
+    @property
+    def version(self) -> str:
+        return version_of(self.page.line.spare, EDITED)
+
+
 def spare_page(actor: Actor, spare_id: int, now: datetime) -> SparePage:
     """Show one spare; one withdrawn or set aside for others is there only for whom it concerns."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        today = today_in(circle_of(actor, tx), now)
-        spare = SPARES.get(tx, actor.circle_id, spare_id)
-        lines = lines_of(tx, actor, today, id=spare_id)
-        if not lines or (spare.withdrawn_at and not (lines[0].mine or actor.organiser)):
-            raise NotHereError(f"spare {spare_id} is not shown to this reader")
-        return SparePage(
-            lines[0],
-            PLACES.get(tx, actor.circle_id, spare.place_id).name,
-            spare.held and may(actor.person, Permission.RUN_CIRCLE),
-            open_share_out(tx, actor.circle_id),
-            today,
-        )
+        return _page(tx, actor, spare_id, now)
 
 
-def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SparePage:
-    """Show one spare to who may change it."""
-    page = spare_page(actor, spare_id, now)
-    actor.must(Permission.KEEP_OWN, Subject(owner=page.line.spare.household_id))
-    return page
+def _page(tx: Tx, actor: Actor, spare_id: int, now: datetime) -> SparePage:
+    today = today_in(circle_of(actor, tx), now)
+    spare = SPARES.get(tx, actor.circle_id, spare_id)
+    lines = lines_of(tx, actor, today, id=spare_id)
+    if not lines or (spare.withdrawn_at and not (lines[0].mine or actor.organiser)):
+        raise NotHereError(f"spare {spare_id} is not shown to this reader")
+    return SparePage(
+        lines[0],
+        PLACES.get(tx, actor.circle_id, spare.place_id).name,
+        spare.held and may(actor.person, Permission.RUN_CIRCLE),
+        open_share_out(tx, actor.circle_id),
+        today,
+    )
 
 
-def spares_of_variety(actor: Actor, variety_id: int, now: datetime) -> tuple[SpareLine, ...]:
-    """Show what others offer of a variety, for who thinks of claiming it."""
+def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SpareToChange:
+    """Show one spare to who may change it, with what its form offers."""
+    actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        today = today_in(circle_of(actor, tx), now)
-        lines = lines_of(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
+        page = _page(tx, actor, spare_id, now)
+        actor.must(Permission.KEEP_OWN, Subject(owner=page.line.spare.household_id))
+        return SpareToChange(page, choices_of_household(tx, actor, now))
+
+
+def spares_of_variety(
+    tx: Tx, actor: Actor, variety_id: int, now: datetime
+) -> tuple[SpareLine, ...]:
+    """Give what others offer of a variety, for who thinks of claiming it."""
+    today = today_in(circle_of(actor, tx), now)
+    lines = lines_of(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
     return tuple(line for line in lines if not (line.mine or line.passed or line.set_aside_for))
 
 

@@ -1,9 +1,10 @@
 """The box: spares one a line; doubtful names are asked about in one table, none is ever merged."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from exchange.actions.growing.varieties import add_variety, find_name
+from exchange.actions.growing.varieties import add_variety, find_name, may_mean
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.spares import NewSpare, add_spare
@@ -19,7 +20,7 @@ from exchange.domain.sharing.listing import (
     UnreadLine,
     read_lines,
 )
-from exchange.records import VARIETIES
+from exchange.records import VARIETIES, Tx
 
 OF_THE_WHOLE_BOX = frozenset({"ready_from", "send_by", "health_on", "place"})
 
@@ -65,15 +66,13 @@ class BoxLine:
 
 @dataclass(frozen=True, slots=True)
 class LineDecision:
-    """What the person decided for a line.
+    """What the person decided for a line; None in its place leaves the line out.
 
     Attributes
     ----------
-    variety_id : an existing variety, or None to add the name as a new one of the species
+    variety_id : an existing variety, or None to add the line's name as a new one of the species
     """
 
-    number: int
-    name: str
     count: int
     material: Material
     raised: Raised
@@ -94,6 +93,13 @@ class Window:
 def read_box(actor: Actor, text: str) -> tuple[BoxLine, ...]:
     """Read the box and look every name up; nothing is listed yet."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    lines = _lines(text)
+    with actor.books.reading() as tx:
+        known = VARIETIES.all(tx, actor.circle_id)
+    return tuple(_looked_up(known, line) for line in lines)
+
+
+def _lines(text: str) -> tuple[ListedLine | UnreadLine, ...]:
     try:
         lines = read_lines(text)
     except TooManyLinesError as many:
@@ -103,9 +109,7 @@ def read_box(actor: Actor, text: str) -> tuple[BoxLine, ...]:
         ) from many
     if not lines:
         raise BoxRefusedError("Write at least one line, such as 3 rooted and a name.", "lines")
-    with actor.books.reading() as tx:
-        known = VARIETIES.all(tx, actor.circle_id)
-    return tuple(_looked_up(known, line) for line in lines)
+    return tuple(lines)
 
 
 def _looked_up(known: tuple[Variety, ...], line: ListedLine | UnreadLine) -> BoxLine:
@@ -134,9 +138,18 @@ def _named_whole(known: tuple[Variety, ...], line: ListedLine) -> ListedLine:
 
 
 def list_box(
-    actor: Actor, decisions: tuple[LineDecision, ...], window: Window, now: datetime
+    actor: Actor,
+    text: str,
+    decisions: Sequence[LineDecision | None],
+    window: Window,
+    now: datetime,
 ) -> tuple[int, ...]:
-    """List every decided line, all or none.
+    """List every decided line with its new name, all or none.
+
+    Parameters
+    ----------
+    text : the box as it was read
+    decisions : one a line, in order; None leaves the line out
 
     Raises
     ------
@@ -144,32 +157,55 @@ def list_box(
         Naming the line that cannot be listed.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    if not decisions:
+    lines = _lines(text)
+    if len(lines) != len(decisions):
+        raise BoxRefusedError("The lines have changed; read the box again.", "lines")
+    wanted = [
+        (line, decision)
+        for line, decision in zip(lines, decisions, strict=True)
+        if decision is not None and isinstance(line, ListedLine)
+    ]
+    if not wanted:
         raise BoxRefusedError("Every line is left out; nothing was listed.", "lines")
-    ids = []
     with actor.books.writing() as tx:
-        for decision in decisions:
+        known = VARIETIES.all(tx, actor.circle_id)
+        ids = []
+        for line, decision in wanted:
             try:
-                variety_id = decision.variety_id
-                if variety_id is None:
-                    variety_id = add_variety(tx, actor, decision.name, decision.species).id
-                new = NewSpare(
-                    variety_id,
-                    decision.material,
-                    decision.raised,
-                    decision.count,
-                    window.ready_from,
-                    window.send_by,
-                    health_by=window.health_by,
-                    health_on=window.health_on,
+                name = _named_whole(known, line).name
+                variety = _variety(tx, actor, name, decision)
+                ids.append(
+                    add_spare(tx, actor, variety, _new_spare(variety, decision, window), now)
                 )
-                ids.append(add_spare(tx, actor, new, now))
             except RefusedError as refused:
                 whole = refused.field in OF_THE_WHOLE_BOX
-                number = 0 if whole else decision.number
+                number = 0 if whole else line.number
                 raise LineRefusedError(str(refused), refused.field, number) from refused
         note(tx, actor, "listed spares", f"{len(ids)} lines", now)
     return tuple(ids)
+
+
+def _variety(tx: Tx, actor: Actor, name: str, decision: LineDecision) -> Variety:
+    """Give the variety that was chosen, if the name may mean it, or keep the name as a new one."""
+    if decision.variety_id is None:
+        return add_variety(tx, actor, name, decision.species)
+    variety = VARIETIES.find(tx, actor.circle_id, id=decision.variety_id)
+    if variety is None or not may_mean(name, variety):
+        raise BoxRefusedError("Choose one of these.", "variety")
+    return variety
+
+
+def _new_spare(variety: Variety, decision: LineDecision, window: Window) -> NewSpare:
+    return NewSpare(
+        variety.id,
+        decision.material,
+        decision.raised,
+        decision.count,
+        window.ready_from,
+        window.send_by,
+        health_by=window.health_by,
+        health_on=window.health_on,
+    )
 
 
 def _unread(line: UnreadLine) -> BoxLine:

@@ -5,18 +5,36 @@ from datetime import date, datetime, timedelta
 from typing import TypedDict
 
 from exchange.actions.growing.batches import NewBatch, add_batch, first_place, own_place
+from exchange.actions.growing.variety_meant import TypedName, variety_meant
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.sharing.set_aside import set_aside, take_back
+from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.set_aside import SetAsideRefusedError, set_aside, take_back
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
+from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
-from exchange.records import BATCHES, SPARES, VARIETIES, Tx
+from exchange.records import BATCHES, SPARES, Tx
 from exchange.records.rows.growing import SpareRow
 
 LONGEST_AHEAD = timedelta(days=366)
 LONGEST_REMARK = 500
+EDITED = (
+    "variety_id",
+    "material",
+    "raised",
+    "count",
+    "ready_from",
+    "send_by",
+    "set_aside_for",
+    "roots_seen",
+    "health_by",
+    "health_on",
+    "note",
+)
+"""What the form of a spare edits: the columns its version is made of."""
 
 
 class WindowRefusedError(RefusedError):
@@ -45,11 +63,12 @@ class NewSpare:
 
     Attributes
     ----------
+    variety : the variety, or its name as it was typed
     count : plants [plants]
     place_id : None for the household's first place
     """
 
-    variety_id: int
+    variety: int | TypedName
     material: Material
     raised: Raised
     count: int
@@ -67,16 +86,16 @@ def list_spare(actor: Actor, new: NewSpare, now: datetime) -> int:
     """List a spare; the batch it comes from is made silently."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
-        spare_id = add_spare(tx, actor, new, now)
-        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        variety = variety_meant(tx, actor, new.variety, now)
+        spare_id = add_spare(tx, actor, variety, new, now)
         note(tx, actor, "listed a spare", f"{new.count} {variety.name}", now)
     return spare_id
 
 
-def add_spare(tx: Tx, actor: Actor, new: NewSpare, now: datetime) -> int:
-    """Keep a spare in an open transaction."""
+def add_spare(tx: Tx, actor: Actor, variety: Variety, new: NewSpare, now: datetime) -> int:
+    """Keep a spare of a variety, within an act."""
     _check(new, today_in(circle_of(actor, tx), now))
-    variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+    _check_household(tx, actor, new)
     place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
     spare_id = SPARES.add(
         tx,
@@ -84,7 +103,7 @@ def add_spare(tx: Tx, actor: Actor, new: NewSpare, now: datetime) -> int:
         household_id=actor.own_household(),
         place_id=place_id,
         variety_id=variety.id,
-        batch_id=_batch(tx, actor, new, place_id, now),
+        batch_id=_batch(tx, actor, variety.id, new, place_id, now),
         held=variety.protected,
         listed_at=now,
         entered_by=actor.member_id,
@@ -95,23 +114,29 @@ def add_spare(tx: Tx, actor: Actor, new: NewSpare, now: datetime) -> int:
     return spare_id
 
 
-def change_spare(actor: Actor, spare_id: int, new: NewSpare, now: datetime) -> None:
+def change_spare(
+    actor: Actor, spare_id: int, new: NewSpare, now: datetime, *, opened: str | None = None
+) -> None:
     """Change what a spare says; never to fewer plants than are promised in a share-out."""
     with actor.books.writing() as tx:
         spare = own_spare(tx, actor, spare_id)
+        must_be_as_opened(opened, version_of(spare, EDITED))
+        variety = variety_meant(tx, actor, new.variety, now)
         _check(new, today_in(circle_of(actor, tx), now))
-        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        _check_household(tx, actor, new)
         if spare.set_aside_for is not None:
             take_back(tx, actor, spare, now)
             spare = SPARES.get(tx, actor.circle_id, spare_id)
-        _check_promised(spare, new)
+        _check_promised(spare, variety, new)
         is_other = variety.id != spare.variety_id
         SPARES.change(
             tx,
             actor.circle_id,
             spare_id,
             variety_id=variety.id,
-            batch_id=_batch(tx, actor, new, spare.place_id, now) if is_other else spare.batch_id,
+            batch_id=_batch(tx, actor, variety.id, new, spare.place_id, now)
+            if is_other
+            else spare.batch_id,
             held=variety.protected if is_other else spare.held,
             set_aside_for=None,
             **_said(new),
@@ -155,13 +180,20 @@ def _said(new: NewSpare) -> _SpareSaid:
     }
 
 
-def _check_promised(spare: SpareRow, new: NewSpare) -> None:
+def _check_household(tx: Tx, actor: Actor, new: NewSpare) -> None:
+    """Refuse to set plants aside for who is not, or no longer, in the circle."""
+    there = household_labels(tx, actor.circle_id)
+    if new.set_aside_for is not None and new.set_aside_for not in there:
+        raise SetAsideRefusedError("Choose one of these.", "set_aside_for")
+
+
+def _check_promised(spare: SpareRow, variety: Variety, new: NewSpare) -> None:
     if new.count < spare.allocated:
         raise SparePromisedError(
             f"{spare.allocated} of these are promised already; fewer than that cannot be listed.",
             "count",
         )
-    if spare.allocated and (new.material, new.variety_id) != (spare.material, spare.variety_id):
+    if spare.allocated and (new.material, variety.id) != (spare.material, spare.variety_id):
         raise SparePromisedError(
             "Some of these are promised; what they are and are sent as cannot change now.",
             "material",
@@ -196,19 +228,21 @@ def _check_window(new: NewSpare, today: date) -> None:
         raise WindowRefusedError("Give a first day within the last year.", "ready_from")
 
 
-def _batch(tx: Tx, actor: Actor, new: NewSpare, place_id: int, now: datetime) -> int:
+def _batch(
+    tx: Tx, actor: Actor, variety_id: int, new: NewSpare, place_id: int, now: datetime
+) -> int:
     """Find the batch the spare comes from, the most alike first, or make it silently.
 
     Unrooted cuttings stand for one plant they are cut from; anything else for itself.
     """
-    there = BATCHES.all(tx, actor.circle_id, variety_id=new.variety_id, place_id=place_id)
+    there = BATCHES.all(tx, actor.circle_id, variety_id=variety_id, place_id=place_id)
     living = [batch for batch in there if batch.plants]
     if living:
         wanted = (new.material, new.raised)
         alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
         return (alike or living)[0].id
     if new.material is Material.UNROOTED:
-        parent = NewBatch(new.variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
+        parent = NewBatch(variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
         return add_batch(tx, actor, parent, now)
-    batch = NewBatch(new.variety_id, new.count, place_id, new.material, new.raised)
+    batch = NewBatch(variety_id, new.count, place_id, new.material, new.raised)
     return add_batch(tx, actor, batch, now)

@@ -3,6 +3,28 @@
 from wtforms import DecimalField
 from wtforms.widgets import TextInput
 
+LARGEST_ID = 2**31 - 1
+"""The largest number a row of the records can have on either database."""
+
+
+def an_id(chosen: object) -> int:
+    """Give the number of a row that was chosen; the act says whether it may be.
+
+    Raises
+    ------
+    ValueError
+        When it is no number of a row, for the field to refuse.
+    """
+    number = int(str(chosen))
+    if not 0 <= number <= LARGEST_ID:
+        raise ValueError
+    return number
+
+
+def an_id_or_nobody(chosen: object) -> str:
+    """Give the same as text, where nothing may be chosen as well."""
+    return str(an_id(chosen)) if chosen else ""
+
 
 class NumberField(DecimalField):
     """A number that may have decimals, with a point or a comma, typed as text with number keys.

@@ -1,10 +1,12 @@
 """Finding the variety a typed name means; a name in doubt is asked about beside the field."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from wtforms import Form
 
-from exchange.actions.growing.varieties import look_up, name_variety
+from exchange.actions.growing.varieties import find_name, look_up, name_variety
+from exchange.actions.growing.variety_meant import TypedName
 from exchange.domain.growing.names import tidied
 from exchange.domain.growing.variety import Species, Variety
 from exchange.web.frame.session import actor, now
@@ -41,6 +43,25 @@ def named(form: Form) -> Named:
         return Named(name_variety(actor(), form.name.data, species, now()).id, asked=False)
     form.meant.errors = ["The circle has names like this one. Say which is meant."]
     return Named(None, asked=True)
+
+
+def typed_name(form: Form) -> TypedName:
+    """Give the name a form speaks of, and which plant was said to be meant."""
+    chosen = str(form.meant.data or "")
+    return TypedName(
+        form.name.data or "",
+        Species(form.kind.data),
+        int(chosen) if chosen.isdecimal() else None,
+        new=chosen == NEW,
+    )
+
+
+def offer_meant(form: Form, known: Sequence[Variety]) -> None:
+    """Give a form that comes back the varieties its name may mean, where it is in doubt."""
+    species = Species(form.kind.data)
+    found = find_name(known, form.name.data, species)
+    if found.variety is None:
+        offer(form, found.others + found.near, species)
 
 
 def offer(form: Form, candidates: tuple[Variety, ...], species: Species) -> None:

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from wtforms import (
     BooleanField,
     DateField,
+    Field,
     FieldList,
     Form,
     FormField,
@@ -15,14 +16,17 @@ from wtforms import (
     StringField,
     TextAreaField,
 )
-from wtforms.validators import InputRequired, Length, NumberRange, Optional
+from wtforms.validators import InputRequired, Length, NumberRange, Optional, ValidationError
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
+from exchange.web.frame.edits import EditingForm
+from exchange.web.frame.fields import LARGEST_ID, an_id, an_id_or_nobody
 from exchange.web.frame.form_state import PageForm
-from exchange.web.growing.plant_choices import KINDS, RAISED, SENT_AS
+from exchange.web.frame.query import one_of
+from exchange.web.growing.plant_choices import KINDS, NEW, RAISED, SENT_AS
 
 HOW_MANY = f"Write a number from 1 to {MOST_PLANTS_A_LINE}, such as 4."
 A_DAY = "Write a day, such as {example}."
@@ -99,14 +103,21 @@ class SpareForm(PageForm):
     looked_over = _looked_over()
     health_by = _health_by()
     health_on = _health_on()
-    place = SelectField("Where they stand", coerce=int, choices=[])
+    # What may be chosen is known to the act, which refuses anything else.
+    place = SelectField("Where they stand", coerce=an_id, choices=[], validate_choice=False)
     set_aside_for = SelectField(
         "Set aside for",
         [Optional()],
         choices=[],
+        coerce=an_id_or_nobody,
+        validate_choice=False,
         description="For one member only; left out of the share-out.",
     )
     note = TextAreaField("Anything they should know", [Optional(), Length(max=500)])
+
+
+class ChangeSpareForm(SpareForm, EditingForm):
+    """One spare that is listed already."""
 
 
 class BoxForm(PageForm):
@@ -127,6 +138,18 @@ class BoxForm(PageForm):
     health_on = _health_on()
 
 
+OUT = "out"
+"""What is chosen for a line that is left out."""
+
+
+def _a_meaning(_form: Form, field: Field) -> None:
+    """Refuse what no line of the table offers; whether the name may mean it, the act says."""
+    known, _colon, kind = str(field.data).partition(":")
+    chosen_one = not kind and (known == OUT or (known.isdecimal() and int(known) <= LARGEST_ID))
+    if not (chosen_one or (known == NEW and one_of(Species, kind))):
+        raise ValidationError("Choose one of these.")
+
+
 class RowForm(Form):
     """One line of the box in the table; the choices of `variety` are set by the page."""
 
@@ -134,8 +157,9 @@ class RowForm(Form):
 
     variety = SelectField(
         "Which plant",
-        [InputRequired("Say which plant is meant, or leave the line out.")],
+        [InputRequired("Say which plant is meant, or leave the line out."), _a_meaning],
         choices=[],
+        validate_choice=False,
     )
     count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
     material = SelectField("Sent as", choices=SENT_AS)

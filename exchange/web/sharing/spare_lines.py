@@ -2,6 +2,7 @@
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
+from wtforms import Form
 
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.spare_lines import (
@@ -19,14 +20,13 @@ from exchange.web.frame.form_state import NOT_TAKEN, status
 from exchange.web.frame.refusals import blame, refusals_beside
 from exchange.web.frame.session import actor, now, standing, today
 from exchange.web.growing.plant_choices import KINDS, NEW
-from exchange.web.sharing.spare_forms import BoxForm, TableForm, usual_window
+from exchange.web.sharing.spare_forms import OUT, BoxForm, TableForm, usual_window
 from exchange.web.sharing.spare_reading import health_of
 from exchange.words.growing import plants
 from exchange.words.kernel.phrase import counted
 
 blueprint = Blueprint("spares_box", __name__, url_prefix="/spares/box")
 Page = tuple[str, int] | Response
-OUT = "out"
 _WINDOW = ("ready_from", "send_by", "looked_over", "health_by", "health_on")
 
 
@@ -49,23 +49,23 @@ def write() -> Page:
 @blueprint.post("/list")
 def keep() -> Page:
     form = TableForm()
+    beside = None
+    if form.validate():
+        by, on = health_of(form, today())
+        window = Window(form.ready_from.data, form.send_by.data, by, on)
+        try:
+            ids = list_box(actor(), form.lines.data or "", _decisions(form), window, now())
+        except RefusedError as refused:
+            beside = refused
+        else:
+            done("{spares} on the list.".format(spares=counted(len(ids), "spare", "spares")))
+            return redirect(url_for("spares.show", mine="yes"), 303)
     try:
         lines = read_box(actor(), form.lines.data or "")
     except RefusedError:
         return redirect(url_for("spares_box.write"), 303)
-    offer_rows(form, lines)
-    if len(form.rows) == len(lines) and form.validate():
-        by, on = health_of(form, today())
-        window = Window(form.ready_from.data, form.send_by.data, by, on)
-        try:
-            ids = list_box(actor(), _decisions(form, lines), window, now())
-        except LineRefusedError as refused:
-            _blame_line(form, lines, refused)
-        except RefusedError as refused:
-            blame(form, refused)
-        else:
-            done("{spares} on the list.".format(spares=counted(len(ids), "spare", "spares")))
-            return redirect(url_for("spares.show", mine="yes"), 303)
+    if beside is not None:
+        _blame_line(form, lines, beside)
     return _table_page(form, lines), NOT_TAKEN
 
 
@@ -119,31 +119,29 @@ def _new(species: Species, name: str) -> str:
     return f"New: {said}"
 
 
-def _decisions(form: TableForm, lines: tuple[BoxLine, ...]) -> tuple[LineDecision, ...]:
-    decided = []
-    for row, line in zip(form.rows, lines, strict=True):
-        chosen = row.form.variety.data
-        if chosen == OUT or line.listed is None:
-            continue
-        is_new = chosen.startswith(NEW)
-        decided.append(
-            LineDecision(
-                number=line.number,
-                name=line.listed.name,
-                count=row.form.count.data,
-                material=Material(row.form.material.data),
-                raised=Raised(row.form.raised.data),
-                variety_id=None if is_new else int(chosen),
-                species=Species(chosen.partition(":")[2]) if is_new else Species.OTHER,
-            )
-        )
-    return tuple(decided)
+def _decisions(form: TableForm) -> list[LineDecision | None]:
+    return [_decision(row.form) for row in form.rows]
 
 
-def _blame_line(form: TableForm, lines: tuple[BoxLine, ...], refused: LineRefusedError) -> None:
+def _decision(row: Form) -> LineDecision | None:
+    chosen = row.variety.data
+    kind = chosen.partition(":")[2] if chosen.startswith(f"{NEW}:") else ""
+    if chosen == OUT:
+        return None
+    return LineDecision(
+        count=row.count.data,
+        material=Material(row.material.data),
+        raised=Raised(row.raised.data),
+        variety_id=None if kind else int(chosen),
+        species=Species(kind) if kind else Species.OTHER,
+    )
+
+
+def _blame_line(form: TableForm, lines: tuple[BoxLine, ...], refused: RefusedError) -> None:
     """Put a refusal beside the row it is about."""
-    for row, line in zip(form.rows, lines, strict=True):
-        if line.number == refused.number:
+    number = refused.number if isinstance(refused, LineRefusedError) else 0
+    for row, line in zip(form.rows, lines, strict=False):
+        if line.number == number:
             name = refused.field if refused.field in row.form else "variety"
             field = row.form[name]
             field.errors = [*field.errors, str(refused)]

@@ -6,10 +6,11 @@ from typing import Any
 from wtforms import Form
 
 from exchange.actions.sharing.form_choices import Choices
-from exchange.actions.sharing.page_spare import SpareLine
+from exchange.actions.sharing.page_spare import SpareLine, SpareToChange
 from exchange.actions.sharing.spares import NewSpare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
+from exchange.web.growing.variety_meant import typed_name
 from exchange.web.sharing.spare_forms import SpareForm
 from exchange.words.sharing.spares import Offer, reads
 
@@ -22,11 +23,11 @@ def health_of(form: Form, today: date) -> tuple[str, date | None]:
     return by, on or today
 
 
-def new_spare(form: SpareForm, variety_id: int, today: date) -> NewSpare:
+def new_spare(form: SpareForm, today: date) -> NewSpare:
     """Give the spare a form speaks of."""
     by, on = health_of(form, today)
     return NewSpare(
-        variety_id=variety_id,
+        variety=typed_name(form),
         material=Material(form.material.data),
         raised=Raised(form.raised.data),
         count=int(form.count.data or 0),
@@ -47,6 +48,12 @@ def offer_choices(form: SpareForm, offered: Choices) -> None:
     form.set_aside_for.choices = [("", "Nobody in particular")] + [
         (str(key), label) for key, label in offered.households
     ]
+
+
+def offer_to_change(form: SpareForm, there: SpareToChange) -> None:
+    """Do the same for a spare that is there; it stays where it stands."""
+    offer_choices(form, there.choices)
+    form.place.choices = [(there.page.line.spare.place_id, there.page.place)]
 
 
 def how_it_reads(form: SpareForm, today: date) -> tuple[str, ...]:

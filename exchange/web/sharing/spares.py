@@ -5,22 +5,29 @@ from typing import Any
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.sharing.form_choices import choices
-from exchange.actions.sharing.page_spare import spare_page, spare_to_change
+from exchange.actions.sharing.form_choices import Choices, choices
+from exchange.actions.sharing.page_spare import SpareToChange, spare_page, spare_to_change
 from exchange.actions.sharing.page_spares import Search, spares_page
 from exchange.actions.sharing.spare_withdrawal import put_back, release_held, withdraw_spare
 from exchange.actions.sharing.spares import change_spare, list_spare
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
 from exchange.web.frame.after_press import back, done
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.query import one_of
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, standing, today
 from exchange.web.growing.plant_choices import KINDS, SENT_AS
-from exchange.web.growing.variety_meant import named
-from exchange.web.sharing.spare_forms import SpareForm, usual_window
-from exchange.web.sharing.spare_reading import how_it_reads, new_spare, of_spare, offer_choices
+from exchange.web.growing.variety_meant import offer_meant
+from exchange.web.sharing.spare_forms import ChangeSpareForm, SpareForm, usual_window
+from exchange.web.sharing.spare_reading import (
+    how_it_reads,
+    new_spare,
+    of_spare,
+    offer_choices,
+    offer_to_change,
+)
 
 blueprint = Blueprint("spares", __name__, url_prefix="/spares")
 Page = tuple[str, int] | Response
@@ -46,37 +53,68 @@ def one(spare_id: int) -> str:
     return render_template("spares/one.html", page=spare_page(actor(), spare_id, now()))
 
 
-@blueprint.route("/new", methods=["GET", "POST"])
+@blueprint.get("/new")
 def new() -> Page:
     offered = choices(actor(), now())
     form = SpareForm(data=_first_answers(offered.varieties))
-    offer_choices(form, offered)
-    if form.validate_on_submit() and "look" not in request.form:
+    return _new_page(form, offered)
+
+
+@blueprint.post("/new")
+def list_new() -> Page:
+    form = SpareForm(data=_usual_answers())
+    tried = form.validate() and not _looks()
+    if tried:
         with refusals_beside(form):
-            found = named(form)
-            if found.variety_id is not None:
-                spare = new_spare(form, found.variety_id, today())
-                spare_id = list_spare(actor(), spare, now())
-                done("The spare is on the list.", url_for("spares.withdraw", spare_id=spare_id))
-                return redirect(url_for("spares.one", spare_id=spare_id), 303)
-    return _form_page(form, "List a spare", "List the spare", url_for("spares.show"))
+            spare_id = list_spare(actor(), new_spare(form, today()), now())
+            done("The spare is on the list.", url_for("spares.withdraw", spare_id=spare_id))
+            return redirect(url_for("spares.one", spare_id=spare_id), 303)
+    offered = choices(actor(), now())
+    if tried:
+        offer_meant(form, offered.varieties)
+    return _new_page(form, offered)
 
 
-@blueprint.route("/<int:spare_id>/change", methods=["GET", "POST"])
+def _new_page(form: SpareForm, offered: Choices) -> Page:
+    offer_choices(form, offered)
+    words = ("List a spare", "List the spare", url_for("spares.show"))
+    return _form_page(form, offered, words)
+
+
+@blueprint.get("/<int:spare_id>/change")
 def change(spare_id: int) -> Page:
     there = spare_to_change(actor(), spare_id, now())
-    form = SpareForm(data=of_spare(there.line))
-    offer_choices(form, choices(actor(), now()))
-    form.place.choices = [(there.line.spare.place_id, there.place)]
-    shown = url_for("spares.one", spare_id=spare_id)
-    if form.validate_on_submit() and "look" not in request.form:
+    return _change_page(_change_form(there), there)
+
+
+@blueprint.post("/<int:spare_id>/change")
+def keep_change(spare_id: int) -> Page:
+    form = ChangeSpareForm()
+    tried = form.validate() and not _looks()
+    if tried:
         with refusals_beside(form):
-            found = named(form)
-            if found.variety_id is not None:
-                change_spare(actor(), spare_id, new_spare(form, found.variety_id, today()), now())
-                done("The spare is changed.")
-                return redirect(shown, 303)
-    return _form_page(form, "Change the spare", "Keep the change", shown)
+            spare = new_spare(form, today())
+            change_spare(actor(), spare_id, spare, now(), opened=form.version.data)
+            done("The spare is changed.")
+            return redirect(url_for("spares.one", spare_id=spare_id), 303)
+    there = spare_to_change(actor(), spare_id, now())
+    offer_to_change(form, there)
+    both_shown(form, lambda: _change_form(there))
+    if tried:
+        offer_meant(form, there.choices.varieties)
+    return _change_page(form, there)
+
+
+def _change_form(there: SpareToChange) -> ChangeSpareForm:
+    """Give the form as a first visit shows it."""
+    form = ChangeSpareForm(None, data={**of_spare(there.page.line), "version": there.version})
+    offer_to_change(form, there)
+    return form
+
+
+def _change_page(form: ChangeSpareForm, there: SpareToChange) -> Page:
+    shown = url_for("spares.one", spare_id=there.page.line.spare.id)
+    return _form_page(form, there.choices, ("Change the spare", "Keep the change", shown))
 
 
 @blueprint.post("/<int:spare_id>/withdraw")
@@ -107,19 +145,31 @@ def _first_answers(varieties: tuple[Any, ...]) -> dict[str, Any]:
     """Give what the form begins with: the variety and material a link named, and usual days."""
     wanted = request.args.get("variety", type=int)
     variety = next((one for one in varieties if one.id == wanted), None)
-    answers: dict[str, Any] = {
-        **usual_window(today()),
-        "health_by": standing().person.first_name,
-    }
+    answers = _usual_answers()
     if variety is not None:
         answers |= {"name": variety.name, "kind": variety.species.value}
     material = one_of(Material, request.args.get("as"))
     return answers | ({"material": material.value} if material else {})
 
 
-def _form_page(form: SpareForm, heading: str, press: str, leave: str) -> Page:
-    looked = request.method == "GET" or "look" in request.form
-    offered = choices(actor(), now())
+def _usual_answers() -> dict[str, Any]:
+    return {**usual_window(today()), "health_by": standing().person.first_name}
+
+
+def _looks() -> bool:
+    """Say whether somebody only looks how it will read."""
+    return "look" in request.form
+
+
+def _form_page(form: SpareForm, offered: Choices, words: tuple[str, str, str]) -> Page:
+    """Show the form.
+
+    Parameters
+    ----------
+    words : the heading, what the button says, and where one leaves to
+    """
+    heading, press, leave = words
+    looked = request.method == "GET" or _looks()
     page = render_template(
         "spares/form.html",
         form=form,

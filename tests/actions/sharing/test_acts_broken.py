@@ -1,17 +1,22 @@
 """Acts of sharing broken in the middle leave everything as it was."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
+from exchange.actions.growing.variety_meant import NameInDoubtError, TypedName
 from exchange.actions.sharing.allocation_answers import decline, refuse
 from exchange.actions.sharing.long_wait import give_to_reserve
 from exchange.actions.sharing.reserve import give_from_reserve
 from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender, to_answer
+from exchange.actions.sharing.spares import SpareCountRefusedError, change_spare, list_spare
+from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop
-from exchange.records import PARCELS
+from exchange.records import PARCELS, SPARES
 from tests.app_fixtures import NOW, a_house
 from tests.builders.breaking import BrokenError, break_at, dump
+from tests.builders.offers import a_spare, a_variety, new_spare, rows
 from tests.builders.season import a_season, tell_weather
 from tests.builders.tasks import waiting
 
@@ -104,4 +109,60 @@ def test_the_reserve_gives_and_tells_or_does_neither(sharing, monkeypatch, step)
         sharing.house.books,
         step,
         lambda: give_from_reserve(sharing.organiser, variety, never_stop, LATER),
+    )
+
+
+def a_new_name(circle, **more):
+    name = TypedName("Wholly Unheard", Species.DAHLIA)
+    return replace(new_spare(0), variety=name, **more)
+
+
+@pytest.mark.parametrize("step", ["add_batch", "note", "set_aside"])
+def test_a_spare_of_a_new_name_is_kept_with_its_name_or_neither(circle, monkeypatch, step):
+    new = a_new_name(circle, set_aside_for=circle["Effie"].household_id)
+    unchanged(
+        monkeypatch,
+        circle.house.books,
+        f"spares.{step}",
+        lambda: list_spare(circle.actor("Cuthbert"), new, NOW),
+    )
+
+
+def test_a_refused_spare_leaves_no_new_name_behind(circle):
+    cuthbert = circle.actor("Cuthbert")
+    spare_id = a_spare(circle)
+    before = dump(circle.house.books)
+    with pytest.raises(SpareCountRefusedError):
+        list_spare(cuthbert, a_new_name(circle, count=0), NOW)
+    with pytest.raises(SpareCountRefusedError):
+        change_spare(cuthbert, spare_id, a_new_name(circle, count=0), NOW)
+    assert dump(circle.house.books) == before
+
+
+def test_a_name_in_doubt_is_asked_about_and_nothing_is_kept(circle):
+    variety_id = a_variety(circle, "Wholly Unheart")
+    before = dump(circle.house.books)
+    cuthbert, new = circle.actor("Cuthbert"), a_new_name(circle)
+    with pytest.raises(NameInDoubtError) as asked:
+        list_spare(cuthbert, new, NOW)
+    assert asked.value.field == "meant"
+    assert dump(circle.house.books) == before
+
+    chosen = replace(new, variety=replace(new.variety, chosen=variety_id))
+    as_new = replace(new, variety=replace(new.variety, new=True))
+    ids = {list_spare(cuthbert, one, NOW) for one in (chosen, as_new)}
+    listed = {one.id: one.variety_id for one in rows(circle, SPARES, id=ids)}
+    assert len(set(listed.values())) == 2
+    assert variety_id in listed.values()
+
+
+@pytest.mark.parametrize("step", ["note", "set_aside"])
+def test_a_change_of_a_spare_is_kept_whole_or_not_at_all(circle, monkeypatch, step):
+    spare_id = a_spare(circle, set_aside_for=circle["Winnie"].household_id)
+    new = a_new_name(circle, set_aside_for=circle["Effie"].household_id)
+    unchanged(
+        monkeypatch,
+        circle.house.books,
+        f"spares.{step}",
+        lambda: change_spare(circle.actor("Cuthbert"), spare_id, new, NOW),
     )

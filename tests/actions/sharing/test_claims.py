@@ -14,7 +14,6 @@ from exchange.actions.sharing.claims import (
     would_like_one,
 )
 from exchange.actions.sharing.page_claims import claim_form, claims_page
-from exchange.actions.sharing.page_spare import spares_of_variety
 from exchange.actions.sharing.spare_withdrawal import withdraw_spare
 from exchange.domain.growing.batch import Material
 from exchange.records import CLAIMS, PLACES, NotHereError
@@ -153,7 +152,7 @@ def test_a_variety_that_was_given_can_be_asked_for_again(circle):
     spare_id = a_spare(circle, variety_id=variety_id)
     give(circle, spare_id, a_claim(circle, variety_id=variety_id))
 
-    (offer,) = spares_of_variety(circle.actor("Effie"), variety_id, NOW)
+    (offer,) = claim_form(circle.actor("Effie"), variety_id, NOW).offers
 
     assert offer.my_claim is None
     assert would_like_one(circle.actor("Effie"), variety_id, NOW)

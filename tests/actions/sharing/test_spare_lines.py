@@ -6,6 +6,7 @@ import pytest
 
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.spare_lines import (
+    BoxRefusedError,
     LineDecision,
     LineRefusedError,
     Window,
@@ -16,6 +17,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.records import SPARES, VARIETIES
 from tests.app_fixtures import NOW
+from tests.builders.breaking import BrokenError, break_at, dump
 from tests.builders.offers import TODAY, a_variety, rows
 
 WINDOW = Window(TODAY, date(2027, 5, 17))
@@ -23,8 +25,6 @@ WINDOW = Window(TODAY, date(2027, 5, 17))
 
 def decision(**more):
     usual = {
-        "number": 1,
-        "name": "Tin Kettle",
         "count": 3,
         "material": Material.ROOTED,
         "raised": Raised.COOL,
@@ -98,36 +98,75 @@ def test_an_empty_or_endless_box_is_refused(circle, text):
     assert refused.value.field == "lines"
 
 
+def list_lines(circle, text, *decisions, window=WINDOW):
+    return list_box(circle.actor("Cuthbert"), text, decisions, window, NOW)
+
+
 def test_one_new_name_on_two_lines_is_one_variety(circle):
-    ids = list_box(
-        circle.actor("Cuthbert"),
-        (decision(), decision(number=2, name="tin kettle", material=Material.CLUMP)),
-        WINDOW,
-        NOW,
-    )
+    text = "3 rooted Tin Kettle\n3 clumps tin kettle"
+    ids = list_lines(circle, text, decision(), decision(material=Material.CLUMP))
 
     assert len(ids) == 2
     assert len(rows(circle, VARIETIES)) == 1
 
 
-def test_one_line_that_is_refused_lists_nothing_of_the_box(circle):
-    lines = (decision(), decision(number=7, name="Brass Thimble", count=10**9))
+def test_a_line_left_out_is_not_listed(circle):
+    (spare,) = list_lines(circle, "3 rooted Tin Kettle\n2 Brass Thimble", None, decision())
+
+    (variety,) = rows(circle, VARIETIES)
+    assert variety.name == "Brass Thimble"
+    assert [one.id for one in rows(circle, SPARES)] == [spare]
+
+
+def test_a_variety_the_name_cannot_mean_is_refused_beside_its_line(circle):
+    other = a_variety(circle, "Moorland Bell")
+    text = "3 rooted Tin Kettle\n2 Brass Thimble"
+
+    with pytest.raises(LineRefusedError, match="Choose one of these") as refused:
+        list_lines(circle, text, decision(), decision(variety_id=other))
+
+    assert (refused.value.number, refused.value.field) == (2, "variety")
+
+
+def test_a_near_variety_may_be_meant(circle):
+    known = a_variety(circle, "Café Noir")
+
+    list_lines(circle, "3 rooted Cafe Noir", decision(variety_id=known))
+
+    assert [one.variety_id for one in rows(circle, SPARES)] == [known]
+
+
+def test_one_line_that_is_refused_lists_nothing_of_the_box_and_keeps_no_name(circle):
+    text = "3 rooted Tin Kettle\n\nbest wishes\n2 Brass Thimble"
+    before = dump(circle.house.books)
 
     with pytest.raises(LineRefusedError) as refused:
-        list_box(circle.actor("Cuthbert"), lines, WINDOW, NOW)
+        list_lines(circle, text, decision(), None, decision(count=10**9))
 
-    assert (refused.value.number, refused.value.field) == (7, "count")
-    assert rows(circle, SPARES) == ()
-    assert rows(circle, VARIETIES) == ()
+    assert (refused.value.number, refused.value.field) == (4, "count")
+    assert dump(circle.house.books) == before
+
+
+@pytest.mark.parametrize("step", ["spare_lines.note", "spares.add_batch"])
+def test_a_box_broken_in_the_middle_leaves_nothing(circle, monkeypatch, step):
+    before = dump(circle.house.books)
+    break_at(monkeypatch, f"exchange.actions.sharing.{step}")
+
+    with pytest.raises(BrokenError):
+        list_lines(circle, "3 rooted Tin Kettle\n2 Brass Thimble", decision(), decision())
+
+    assert dump(circle.house.books) == before
 
 
 def test_days_that_make_no_sense_are_a_fault_of_the_whole_box(circle):
+    late = Window(date(2027, 6, 1), TODAY)
     with pytest.raises(LineRefusedError) as refused:
-        list_box(circle.actor("Cuthbert"), (decision(),), Window(date(2027, 6, 1), TODAY), NOW)
+        list_lines(circle, "3 rooted Tin Kettle", decision(), window=late)
 
     assert (refused.value.number, refused.value.field) == (0, "send_by")
 
 
-def test_a_box_of_which_all_is_left_out_is_refused(circle):
-    with pytest.raises(RefusedError):
-        list_box(circle.actor("Cuthbert"), (), WINDOW, NOW)
+@pytest.mark.parametrize("decisions", [(None,), (decision(), decision())])
+def test_a_box_of_which_all_is_left_out_or_whose_lines_differ_is_refused(circle, decisions):
+    with pytest.raises(BoxRefusedError):
+        list_lines(circle, "3 rooted Tin Kettle", *decisions)

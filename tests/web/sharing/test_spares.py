@@ -4,9 +4,9 @@ import re
 
 import pytest
 
-from exchange.records import CLAIMS, PLACES, SPARES
+from exchange.records import CLAIMS, PLACES, SPARES, VARIETIES
 from tests.app_fixtures import Visitor
-from tests.builders.offers import TODAY, a_claim, a_spare, a_variety, protect, row, rows
+from tests.builders.offers import TODAY, a_claim, a_spare, a_variety, give, protect, row, rows
 
 ANSWERS = {
     "name": "Tin Kettle",
@@ -22,6 +22,10 @@ ANSWERS = {
 
 def answers(circle, who="Cuthbert", **more):
     return {**ANSWERS, "place": str(circle.place(who).id), **more}
+
+
+def version_in(page):
+    return re.search(r'name="version"[^>]*value="(\w+)"', page.text).group(1)
 
 
 def spares_of(circle, who="Cuthbert"):
@@ -252,3 +256,60 @@ def test_claims_of_others_are_counted_and_nobody_is_named(circle, cuthbert):
 
     assert "1\u00a0household asks" in page
     assert "Effie" not in page
+
+
+def test_a_new_name_of_a_refused_spare_is_asked_for_again_with_it(circle, cuthbert):
+    cuthbert.post("/spares/new", answers(circle, name="Quite Unheard", send_by="2027-04-01"))
+
+    assert [one for one in rows(circle, VARIETIES) if one.name == "Quite Unheard"] == []
+
+
+@pytest.mark.parametrize("field", ["place", "set_aside_for"])
+@pytest.mark.parametrize("sent", ["99999999999999999999", "-1", "elsewhere"])
+def test_what_was_not_offered_is_refused_beside_its_field(circle, cuthbert, field, sent):
+    page = cuthbert.post("/spares/new", answers(circle, name="Kettle Two", **{field: sent}))
+
+    assert page.status_code == 422
+    assert f'id="{field}-error"' in page.text or f'href="#{field}' in page.text
+
+
+def test_the_second_of_two_changes_is_shown_both_and_kept_when_pressed_again(circle, cuthbert):
+    variety_id = a_variety(circle, "Kettle Thirteen")
+    spare_id = a_spare(circle, variety_id=variety_id, count=3)
+    address = f"/spares/{spare_id}/change"
+    opened = version_in(cuthbert.get(address))
+    said = answers(circle, name="Kettle Thirteen", version=opened)
+    cuthbert.post(address, {**said, "count": "4", "note": "By the gate"})
+
+    second = cuthbert.post(address, {**said, "count": "5"})
+
+    assert second.status_code == 422
+    assert "changed by somebody else" in second.text
+    assert "is now: “4”" in second.text
+    assert "is now: “By the gate”" in second.text
+    assert row(circle, SPARES, spare_id).count == 4
+
+    third = cuthbert.post(address, {**said, "count": "5", "version": version_in(second)})
+
+    assert third.status_code == 303
+    assert row(circle, SPARES, spare_id).count == 5
+
+
+def test_plants_promised_meanwhile_do_not_stand_in_the_way_of_a_change(circle, cuthbert):
+    variety_id = a_variety(circle, "Kettle Fourteen")
+    spare_id = a_spare(circle, variety_id=variety_id, count=3)
+    address = f"/spares/{spare_id}/change"
+    opened = version_in(cuthbert.get(address))
+    give(circle, spare_id, a_claim(circle, variety_id=variety_id))
+
+    said = answers(circle, name="Kettle Fourteen", version=opened, count="4")
+
+    assert cuthbert.post(address, said).status_code == 303
+
+
+@pytest.mark.parametrize("chosen", ["", "seed", "new:cabbage", "new:", "99999999999999999999"])
+def test_a_row_of_the_box_takes_only_what_it_offers(circle, cuthbert, chosen):
+    sent = {**ANSWERS, "lines": "3 rooted Kettle Fifteen", "rows-0-variety": chosen}
+    sent |= {"rows-0-count": "3", "rows-0-material": "rooted", "rows-0-raised": "cool"}
+
+    assert cuthbert.post("/spares/box/list", sent).status_code == 422
