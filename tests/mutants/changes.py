@@ -2,7 +2,8 @@
 
 import ast
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from types import CodeType
 from typing import NamedTuple
@@ -26,7 +27,7 @@ class Mutant(NamedTuple):
     function: str
     line: int
     change: str
-    code: CodeType
+    code: Callable[[], CodeType]
 
 
 def mutants_of(file: str) -> Iterator[Mutant]:
@@ -35,14 +36,22 @@ def mutants_of(file: str) -> Iterator[Mutant]:
     for fields, at, function in list(_places(tree)):
         old = fields[at]
         for new in _changes(old):
-            fields[at] = ast.copy_location(new, old)
-            code = compile(ast.fix_missing_locations(tree), file, "exec")
-            fields[at] = old
             before, after = (ast.unparse(one).partition("\n")[0] for one in (old, new))
             change = f"{function}: {before} -> {after}"
             seen[change] += 1
             again = f" ({seen[change]})" if seen[change] > 1 else ""
+            code = partial(_compiled, tree, file, fields, at, ast.copy_location(new, old))
             yield Mutant(function, old.lineno, change + again, code)
+
+
+def _compiled(
+    tree: ast.Module, file: str, fields: dict | list, at: str | int, new: ast.AST
+) -> CodeType:
+    """Give the code of a tree with one node changed, and put the node back."""
+    old, fields[at] = fields[at], new
+    code = compile(ast.fix_missing_locations(tree), file, "exec")
+    fields[at] = old
+    return code
 
 
 def _places(

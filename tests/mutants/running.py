@@ -76,11 +76,12 @@ class Beside:
         return {0: "survived", None: "timed out"}.get(status, "killed")
 
     def _run(self, mutant: Mutant, in_use: list[FunctionType], names: set[str]) -> int:
-        codes = {one.co_qualname: one for one in _codes(mutant.code)}
+        changed = mutant.code()
+        codes = {one.co_qualname: one for one in _codes(changed)}
         for function in in_use:
             function.__code__ = codes[mutant.function]
         if not in_use:
-            _put_values(mutant.code, self.module)
+            _put_values(changed, self.module)
         chosen = [one for one in self.items if one.nodeid in names]
         chosen.sort(key=lambda one: (self.took[str(one.path)], self.took[one.nodeid]))
         for item, following in zip(chosen, [*chosen, None][1:], strict=True):

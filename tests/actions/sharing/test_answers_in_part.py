@@ -6,7 +6,7 @@ import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.posting.parcels import say_posted
-from exchange.actions.sharing.allocation_answers import agree, decline, refuse
+from exchange.actions.sharing.allocation_answers import agree, decline, refuse, refuse_in_parcel
 from exchange.actions.sharing.sender_answer import (
     AnswerRefusedError,
     SenderAnswer,
@@ -14,7 +14,7 @@ from exchange.actions.sharing.sender_answer import (
     to_answer,
 )
 from exchange.domain.sharing.states import AllocationState
-from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES
+from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, NotHereError
 from tests.app_fixtures import NOW
 from tests.builders.offers import row, rows
 from tests.builders.season_kept import keep_season
@@ -210,3 +210,24 @@ def test_fewer_plants_fill_the_lines_from_the_first(season, given, winnie):
 
     kept = rows(season, PARCEL_LINES, allocation_id=given["Effie"].id)
     assert sum(one.count for one in kept) == 1
+
+
+def test_a_no_to_plants_in_a_parcel_is_a_no_to_plants_in_that_parcel_only(season, given, winnie):
+    right, wrong = season.parcel_to("Effie"), season.parcel_to("Cuthbert")
+
+    with pytest.raises(NotHereError):
+        refuse_in_parcel(winnie, wrong.id, given["Effie"].id, NOW)
+    alone = refuse_in_parcel(winnie, right.id, given["Effie"].id, NOW)
+
+    assert alone
+    assert allocation(season, given["Effie"]).state is AllocationState.REFUSED
+
+
+def test_it_is_said_when_something_else_is_in_the_parcel(season, given, winnie):
+    parcel = season.parcel_to("Effie")
+    with season.house.books.writing() as tx:
+        PARCEL_LINES.add(
+            tx, season.circle_id, parcel_id=parcel.id, allocation_id=given["Cuthbert"].id, count=1
+        )
+
+    assert not refuse_in_parcel(winnie, parcel.id, given["Effie"].id, NOW)

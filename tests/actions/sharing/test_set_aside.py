@@ -1,13 +1,17 @@
 """What is set aside: for whom, how much at most, and until it is on its way."""
 
+from types import SimpleNamespace
+
 import pytest
 
+from exchange.actions.sharing import set_aside as module
 from exchange.actions.sharing.set_aside import (
     BorderBlockedError,
     OnTheirWayError,
     SetAsideRefusedError,
 )
 from exchange.actions.sharing.spare_withdrawal import put_back, withdraw_spare
+from exchange.domain.circle.border import Passage
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, PLACES, SPARES
@@ -136,4 +140,12 @@ def test_a_household_without_a_place_is_set_nothing_aside(circle, effie):
         PLACES.remove(tx, circle.circle_id, circle.place("Effie").id)
 
     with pytest.raises(SetAsideRefusedError, match="where it grows"):
+        a_spare(circle, set_aside_for=effie)
+
+
+def test_a_blocked_border_without_an_authority_names_the_service(circle, effie, monkeypatch):
+    row = SimpleNamespace(passage=Passage.BLOCKED, caution="Not allowed.", authority="")
+    monkeypatch.setattr(module, "between", lambda *_ends: row)
+
+    with pytest.raises(BorderBlockedError, match=r"Not allowed\. Ask the plant-health service"):
         a_spare(circle, set_aside_for=effie)
