@@ -60,16 +60,6 @@ def test_a_link_works_until_the_instant_it_runs_out(tx, link, late, works):
     assert links.redeem(tx, link(), NOW + DAY + late) is works
 
 
-def test_a_link_given_back_can_be_used_again_and_no_other(tx, link):
-    token, other = link(), link()
-    for one in (token, other):
-        links.redeem(tx, one, NOW)
-
-    links.give_back(tx, token)
-
-    assert [links.redeem(tx, one, NOW) for one in (token, other)] == [True, False]
-
-
 def test_only_the_open_links_of_one_member_and_purpose_are_revoked(tx, link):
     meant, used = link(), link()
     of_other_purpose, of_other_member = link(purpose="invitation"), link("Winnie")
