@@ -35,7 +35,6 @@ SEVERAL = {
 
 NOT_YET = {
     "sharing.claims.would_like_one",
-    "sharing.page_claims.claim_form",
 }
 """Acts that are still to be brought to one."""
 

@@ -21,13 +21,9 @@ SEVERAL: dict[str, str] = {}
 """Views that call more than one act, each with its reason."""
 
 NOT_YET = {
-    "growing.varieties.new",
     "sharing.claims.ask",
     "sharing.claims.show",
     "sharing.share_out.choose",
-    "sharing.spare_lines.keep",
-    "sharing.spares.change",
-    "sharing.spares.new",
 }
 """Views that are still to be brought to one."""
 

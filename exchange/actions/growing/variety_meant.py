@@ -7,6 +7,7 @@ from exchange.actions.growing.varieties import add_variety, find_name
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.variety import Species, Variety
+from exchange.domain.permissions import Permission
 from exchange.records import VARIETIES, Tx
 
 
@@ -28,6 +29,19 @@ class TypedName:
     species: Species
     chosen: int | None = None
     new: bool = False
+
+
+def find_or_name(actor: Actor, meant: TypedName, now: datetime) -> Variety:
+    """Give the variety that a typed name means; a new name is kept.
+
+    Raises
+    ------
+    NameInDoubtError, VarietyNameRefusedError
+        As `variety_meant` does.
+    """
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.writing() as tx:
+        return variety_meant(tx, actor, meant, now)
 
 
 def variety_meant(tx: Tx, actor: Actor, meant: int | TypedName, now: datetime) -> Variety:

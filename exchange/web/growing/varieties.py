@@ -11,7 +11,8 @@ from exchange.actions.growing.page_varieties import (
     varieties_page,
     variety_page,
 )
-from exchange.actions.growing.varieties import Marks, mark_variety
+from exchange.actions.growing.varieties import Marks, look_up, mark_variety
+from exchange.actions.growing.variety_meant import find_or_name
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
@@ -25,7 +26,7 @@ from exchange.web.growing.chart_hundred import HundredView
 from exchange.web.growing.losing import hundreds
 from exchange.web.growing.plant_choices import KINDS
 from exchange.web.growing.variety_forms import CountForm, GrowForm, MarksForm, VarietyForm
-from exchange.web.growing.variety_meant import named
+from exchange.web.growing.variety_meant import offer, typed_name
 
 blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
 Page = tuple[str, int] | Response
@@ -48,14 +49,22 @@ def one(variety_id: int) -> str:
     return render_template("varieties/one.html", page=page, drawn=drawn)
 
 
-@blueprint.route("/new", methods=["GET", "POST"])
-def new() -> Page:
+@blueprint.get("/new")
+def new() -> str:
     form = VarietyForm(data={"name": request.args.get("name", "")[:60]})
-    if form.validate_on_submit():
+    return render_template("varieties/new.html", form=form)
+
+
+@blueprint.post("/new")
+def name_new() -> Page:
+    form = VarietyForm()
+    if form.validate():
+        meant = typed_name(form)
         with refusals_beside(form):
-            found = named(form)
-            if found.variety_id is not None:
-                return _to(found.variety_id)
+            return _to(find_or_name(actor(), meant, now()).id)
+        found = look_up(actor(), meant.name, meant.species)
+        if found.variety is None:
+            offer(form, found.others + found.near, meant.species)
     return render_template("varieties/new.html", form=form), status(form)
 
 

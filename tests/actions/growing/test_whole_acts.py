@@ -5,6 +5,7 @@ import pytest
 from exchange.actions.growing.batches import NewBatch, count_batch, grow_too
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.growing.varieties import mark_variety, name_variety
+from exchange.actions.growing.variety_meant import TypedName, find_or_name
 from exchange.actions.people.places import PlaceTerms, change_place
 from exchange.actions.people.towns import TownWanted
 from exchange.domain.growing.shelter import ShelterKind
@@ -25,6 +26,11 @@ def grown(circle):
 
 def name(circle, _variety_id, _batch_id):
     name_variety(circle.actor("Effie"), "Lamplighter", Species.DAHLIA, NOW)
+
+
+def find_or_keep(circle, _variety_id, _batch_id):
+    meant = TypedName("Lamplighter", Species.DAHLIA)
+    find_or_name(circle.actor("Effie"), meant, NOW)
 
 
 def grow(circle, variety_id, _batch_id):
@@ -53,6 +59,7 @@ def move(circle, _variety_id, _batch_id):
     ("act", "step"),
     [
         (name, "growing.varieties.note"),
+        (find_or_keep, "growing.variety_meant.note"),
         (grow, "growing.batches.note"),
         (count, "growing.batches.note"),
         (mark, "growing.varieties._hold_spares"),
