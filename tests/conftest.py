@@ -9,6 +9,12 @@ from typing import Any
 import hypothesis
 import pytest
 
+TESTED_IN = {
+    "app": "web/people/test_sign_in.py",
+    "paths": "demo_data/test_demo_people.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""
+
 FACTOR = float(os.environ.get("EXCHANGE_TEST_SCALE", "1"))
 
 hypothesis.settings.register_profile(

@@ -1,11 +1,11 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
-    "corrected": "../../actions/weather/test_forecast_verification.py",
+    "corrected": "test_outlook.py",
     "forecast": "../../actions/posting/test_replan.py",
-    "normal": "../../reference/test_frost_dates.py",
+    "normal": "test_frost.py",
     "note": "test_outlook.py",
-    "scoring": "../../reference/test_scoring.py",
+    "scoring": "test_compare.py",
     "sun": "../../reference/test_sun.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

@@ -1,0 +1,9 @@
+"""Where modules of this folder are tested that have no test file of their own."""
+
+TESTED_IN = {
+    "page_deeds": "../../web/people/test_acting_for.py",
+    "season_file": "../sharing/test_share_out.py",
+    "set_up": "../../cli/test_install.py",
+    "terms": "../../web/circle/test_terms.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""

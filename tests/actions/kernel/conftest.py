@@ -1,0 +1,13 @@
+"""Where modules of this folder are tested that have no test file of their own."""
+
+TESTED_IN = {
+    "actor": "../demo/test_sign_in_links.py",
+    "edits": "../../web/people/test_own_details.py",
+    "health": "../../cli/test_install.py",
+    "hours": "../weather/test_frost_tonight.py",
+    "links": "../posting/test_questions.py",
+    "refusals": "test_tasks.py",
+    "terms": "../../web/circle/test_terms.py",
+    "terms_table": "../../web/circle/test_terms.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""

@@ -1,0 +1,16 @@
+"""Where modules of this folder are tested that have no test file of their own."""
+
+TESTED_IN = {
+    "acting_for": "test_contact.py",
+    "away": "../demo/test_sign_in_links.py",
+    "household_members": "../weather/test_frost_tonight.py",
+    "households": "../demo/test_sign_in_links.py",
+    "joining": "../../web/people/test_joining.py",
+    "labels": "../growing/test_varieties.py",
+    "own_account": "../../web/people/test_own_account.py",
+    "page_members": "../../web/people/test_members.py",
+    "places": "../demo/test_sign_in_links.py",
+    "session": "../../web/people/test_joining.py",
+    "sign_in": "test_members.py",
+}
+"""Modules without a test file of their own, and the file whose tests use them most."""
