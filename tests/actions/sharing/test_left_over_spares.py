@@ -4,10 +4,19 @@ from datetime import timedelta
 
 import pytest
 
-from exchange.actions.sharing.left_overs import left_over_spares, take_left_over
+from exchange.actions.sharing import left_overs as module
+from exchange.actions.sharing.left_overs import (
+    CannotHaveItError,
+    JustGoneError,
+    left_over_spares,
+    take_left_over,
+)
 from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.afterwards import LeftOverRefused
 from exchange.domain.sharing.claim import USUAL_MATERIALS
-from exchange.records import CLAIMS, HOUSEHOLDS, LETTERS, SPARES
+from exchange.domain.sharing.reason import Obstacle
+from exchange.records import CLAIMS, HOUSEHOLDS, LETTERS, SPARES, TASKS, tasks
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 from tests.builders.tasks import waiting
 
@@ -123,7 +132,9 @@ def test_the_working_remembers_that_it_was_a_left_over(sharing, spare):
 
 
 def test_both_ends_are_told_and_the_days_are_planned(sharing, spare):
-    asked = len(waiting(sharing.organiser, "plan"))
+    with sharing.house.books.writing() as tx:
+        for one in TASKS.all(tx, sharing.circle_id, state=TaskState.WAITING):
+            tasks.end(tx, one.id, TaskState.DONE, NOW)
 
     take_left_over(sharing.actor("Effie"), spare, NOW)
 
@@ -131,5 +142,36 @@ def test_both_ends_are_told_and_the_days_are_planned(sharing, spare):
         told = {one.member_id for one in LETTERS.all(tx, sharing.circle_id, kind="given_later")}
         claims = CLAIMS.all(tx, sharing.circle_id)
     assert told == {sharing.ring[who].id for who in ("Winnie", "Effie")}
-    assert len(waiting(sharing.organiser, "plan")) >= max(1, asked)
+    assert waiting(sharing.organiser, "plan") == [None]
     assert len(claims) == 1
+
+
+@pytest.mark.parametrize(
+    ("obstacle", "refused"),
+    [
+        (Obstacle.FEWER, JustGoneError),
+        (Obstacle.NOBODY_OFFERS, JustGoneError),
+        (Obstacle.BORDER, CannotHaveItError),
+    ],
+)
+def test_what_went_meanwhile_is_just_gone_and_nothing_more_is_said(
+    sharing, spare, monkeypatch, obstacle, refused
+):
+    def stands_in_the_way(*_asked):
+        raise LeftOverRefused(obstacle)
+
+    monkeypatch.setattr(module, "take_one", stands_in_the_way)
+
+    with pytest.raises(refused):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+    assert sharing.given() == []
+
+
+def test_what_is_ready_after_the_last_day_of_use_of_an_open_claim_is_not_to_be_had(sharing):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety, ready_from=NOW.date() + 9 * DAY)
+    sharing.ask("Effie", variety, no_use_after=NOW.date() + 2 * DAY)
+    sharing.all_of_it()
+
+    with pytest.raises(CannotHaveItError):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
