@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from exchange.actions.growing.batches import first_place, own_place
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
@@ -15,6 +16,10 @@ from exchange.records.rows.growing import ClaimRow
 
 MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
+EDITED = ("place_id", "asked", "choice", "materials", "no_use_after", "alternatives")
+"""What the form of a claim edits: the columns its version is made of."""
+NO_CLAIM = "none"
+"""The version of a form that was opened before there was a claim."""
 
 
 class ClaimCountRefusedError(RefusedError):
@@ -56,28 +61,44 @@ class NewClaim:
     place_id: int | None = None
 
 
-def claim(actor: Actor, new: NewClaim, now: datetime) -> int:
+def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = None) -> int:
     """Claim a variety; pressed a second time, it changes the claim there is."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
-        _check(new, today_in(circle_of(actor, tx), now))
-        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
-        new = replace(new, alternatives=_alternatives(tx, actor, new))
         there = open_claim(tx, actor.circle_id, actor.own_household(), new.variety_id)
-        if there is not None:
-            claim_id = there.id
-            _change(tx, actor, there, new)
-        else:
-            claim_id = _add(tx, actor, new, now)
-        note(tx, actor, "claimed", variety.name, now)
-    return claim_id
+        must_be_as_opened(opened, claim_version(there))
+        return _record_claim(tx, actor, there, new, now)
 
 
 def would_like_one(actor: Actor, variety_id: int, now: datetime) -> int:
     """Claim one plant in one press; an open claim stays as it is."""
-    with actor.books.reading() as tx:
+    actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
+    with actor.books.writing() as tx:
         there = open_claim(tx, actor.circle_id, actor.own_household(), variety_id)
-    return there.id if there else claim(actor, NewClaim(variety_id), now)
+        if there is not None:
+            return there.id
+        return _record_claim(tx, actor, None, NewClaim(variety_id), now)
+
+
+def claim_version(there: ClaimRow | None) -> str:
+    """Give the mark of a household's open claim on a variety, or that there is none."""
+    return NO_CLAIM if there is None else version_of(there, EDITED)
+
+
+def _record_claim(
+    tx: Tx, actor: Actor, there: ClaimRow | None, new: NewClaim, now: datetime
+) -> int:
+    """Change the claim there is, or keep a new one."""
+    _check(new, today_in(circle_of(actor, tx), now))
+    variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+    new = replace(new, alternatives=_alternatives(tx, actor, new))
+    if there is None:
+        claim_id = _add(tx, actor, new, now)
+    else:
+        claim_id = there.id
+        _change(tx, actor, there, new)
+    note(tx, actor, "claimed", variety.name, now)
+    return claim_id
 
 
 def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:

@@ -6,8 +6,10 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
+from exchange.actions.sharing.claims import claim_version
 from exchange.actions.sharing.form_choices import choices_of_household
 from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
+from exchange.actions.sharing.sender_answer import ToAnswer, asked_of_sender
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.states import STANDING
@@ -90,14 +92,19 @@ class ClaimPage:
     places: tuple[tuple[int, str], ...]
     share_out: ShareOutRow | None
 
+    @property
+    def version(self) -> str:
+        return claim_version(self.there)
+
 
 @dataclass(frozen=True, slots=True)
 class ClaimsPage:
-    """A household's claims and the wishes nobody can meet."""
+    """A household's claims, the wishes nobody can meet, and what it is asked to send."""
 
     lines: tuple[ClaimLine, ...]
     wishes: tuple[UnmetWish, ...]
     share_out: ShareOutRow | None
+    to_send: tuple[ToAnswer, ...]
 
 
 def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
@@ -112,6 +119,7 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
             _lines(tx, actor.circle_id, own),
             _wishes(tx, actor, waiting, today),
             open_share_out(tx, actor.circle_id),
+            tuple(one for one in asked_of_sender(tx, actor) if not one.agreed),
         )
 
 

@@ -73,21 +73,25 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
     """Open a share-out; only the hash of its draw number is shown until closing."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
-        if SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED):
-            raise AlreadyOpenError("A share-out is open already; confirm that one first.")
-        today = today_in(circle_of(actor, tx), now)
-        if new.closes_on < today:
-            raise ClosesTooSoonError("The closing day has passed; give a later one.", "closes_on")
-        share_out_id = SHARE_OUTS.add(
-            tx,
-            actor.circle_id,
-            name=new.name.strip() or "Share-out",
-            opens_on=today,
-            closes_on=new.closes_on,
-            draw_number=new.draw_number,
-            draw_hash=shown_at_opening(new.draw_number),
-        )
-        note(tx, actor, "opened a share-out", new.name, now)
+        return _record_opened(tx, actor, new, now)
+
+
+def _record_opened(tx: Tx, actor: Actor, new: NewShareOut, now: datetime) -> int:
+    if SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED):
+        raise AlreadyOpenError("A share-out is open already; confirm that one first.")
+    today = today_in(circle_of(actor, tx), now)
+    if new.closes_on < today:
+        raise ClosesTooSoonError("The closing day has passed; give a later one.", "closes_on")
+    share_out_id = SHARE_OUTS.add(
+        tx,
+        actor.circle_id,
+        name=new.name.strip() or "Share-out",
+        opens_on=today,
+        closes_on=new.closes_on,
+        draw_number=new.draw_number,
+        draw_hash=shown_at_opening(new.draw_number),
+    )
+    note(tx, actor, "opened a share-out", new.name, now)
     return share_out_id
 
 
@@ -112,6 +116,11 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
         When `watch` asks to stop; nothing is kept.
     """
     actor.must(Permission.RUN_SHARE_OUT)
+    return _work_out(actor, share_out_id, watch, now)
+
+
+def _work_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
+    """Read, solve without a lock, and record."""
     with actor.books.reading() as tx:
         share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
         _must_be_open(share_out)
@@ -197,8 +206,10 @@ def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
     AlreadyOpenError, CannotBeWorkedOutError
         As opening and working out do.
     """
-    share_out_id = open_share_out(actor, new, now)
-    work_out_share_out(actor, share_out_id, never_stop, now)
+    actor.must(Permission.RUN_SHARE_OUT)
+    with actor.books.writing() as tx:
+        share_out_id = _record_opened(tx, actor, new, now)
+    _work_out(actor, share_out_id, never_stop, now)
     return share_out_id
 
 

@@ -6,11 +6,12 @@ from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.actions.sharing.claims import MOST_ASKED
 from exchange.domain.sharing.claim import USUAL_MATERIALS
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.edits import EditingForm
+from exchange.web.frame.fields import an_id
 from exchange.web.growing.plant_choices import SENT_AS
 
 
-class ClaimForm(PageForm):
+class ClaimForm(EditingForm):
     """A claim; each step carries the fields of the other unseen."""
 
     asked = IntegerField(
@@ -34,7 +35,7 @@ class ClaimForm(PageForm):
         widget=ListWidget(prefix_label=False),
         description="More ticks make a plant more likely.",
     )
-    place = SelectField("Where it will stand", coerce=int, choices=[])
+    place = SelectField("Where it will stand", coerce=an_id, choices=[], validate_choice=False)
     no_use_after = DateField(
         "No use after",
         [Optional()],
@@ -53,7 +54,7 @@ class ClaimForm(PageForm):
     alternatives = SelectMultipleField(
         "If there is none left, would one of these do?",
         choices=[],
-        coerce=int,
+        coerce=an_id,
         validate_choice=False,  # one that went off the list meanwhile may stay ticked
         option_widget=CheckboxInput(),
         widget=ListWidget(prefix_label=False),

@@ -5,7 +5,6 @@ from typing import Any
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing import page_claims as views
 from exchange.actions.sharing.allocation_answers import decline
 from exchange.actions.sharing.claims import (
@@ -15,12 +14,12 @@ from exchange.actions.sharing.claims import (
     withdraw_claim,
     would_like_one,
 )
-from exchange.actions.sharing.sender_answer import to_answer
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.web.frame.after_press import back, done
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import NOT_TAKEN
-from exchange.web.frame.refusals import blame, refusals_told
+from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, today
 from exchange.web.sharing.claim_forms import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.words.growing import plants
@@ -31,11 +30,12 @@ Page = tuple[str, int] | Response
 
 @blueprint.get("")
 def show() -> str:
+    page = views.claims_page(actor(), now())
     return render_template(
         "claims/show.html",
-        page=views.claims_page(actor(), now()),
+        page=page,
         usual=USUAL_MATERIALS,
-        to_send=[one for one in to_answer(actor()) if not one.agreed],
+        to_send=page.to_send,
     )
 
 
@@ -50,27 +50,28 @@ def one() -> Response:
     return back(url_for("claims.show"))
 
 
-@blueprint.route("/for/<int:variety_id>", methods=["GET", "POST"])
+@blueprint.get("/for/<int:variety_id>")
 def ask(variety_id: int) -> Page:
     page = views.claim_form(actor(), variety_id, now())
-    form = ClaimForm(data=_of_claim(page))
-    form.place.choices = list(page.places) or [(0, "")]
-    form.alternatives.choices = [
-        (one.id, plants.variety(one.species, one.name)) for one in page.others
-    ]
-    if request.method == "GET":
-        return _step(form, page, 1)
-    if not form.validate():
-        return _step(form, page, 1 if set(form.errors) & set(FIRST_STEP) else 2, NOT_TAKEN)
-    if request.form.get("go_to") in ("1", "2"):
+    return _step(_first_form(page), page, 1)
+
+
+@blueprint.post("/for/<int:variety_id>")
+def keep(variety_id: int) -> Page:
+    form = ClaimForm()
+    goes_on = request.form.get("go_to") in ("1", "2")
+    if form.validate() and not goes_on:
+        with refusals_beside(form):
+            claim_id = claim(actor(), _new_claim(form, variety_id), now(), opened=form.version.data)
+            done("The claim is made.", url_for("claims.withdraw", claim_id=claim_id))
+            return redirect(url_for("claims.show"), 303)
+    page = views.claim_form(actor(), variety_id, now())
+    _offer(form, page)
+    both_shown(form, lambda: _first_form(page))
+    if not form.errors:
         return _step(form, page, int(request.form["go_to"]))
-    try:
-        claim_id = claim(actor(), _new_claim(form, variety_id), now())
-    except RefusedError as refused:
-        blame(form, refused)
-        return _step(form, page, 2 if refused.field in SECOND_STEP else 1, NOT_TAKEN)
-    done("The claim is made.", url_for("claims.withdraw", claim_id=claim_id))
-    return redirect(url_for("claims.show"), 303)
+    only_second = set(form.errors) & set(SECOND_STEP) and not set(form.errors) & set(FIRST_STEP)
+    return _step(form, page, 2 if only_second else 1, NOT_TAKEN)
 
 
 @blueprint.post("/<int:claim_id>/withdraw")
@@ -95,6 +96,20 @@ def decline_given(allocation_id: int) -> Response:
         decline(actor(), allocation_id, now())
         done("You have declined them; they go to the next in the reserve.")
     return redirect(url_for("claims.show"), 303)
+
+
+def _first_form(page: views.ClaimPage) -> ClaimForm:
+    """Give the form as a first visit shows it."""
+    form = ClaimForm(None, data={**_of_claim(page), "version": page.version})
+    _offer(form, page)
+    return form
+
+
+def _offer(form: ClaimForm, page: views.ClaimPage) -> None:
+    form.place.choices = list(page.places) or [(0, "")]
+    form.alternatives.choices = [
+        (one.id, plants.variety(one.species, one.name)) for one in page.others
+    ]
 
 
 def _step(form: ClaimForm, page: views.ClaimPage, step: int, status: int = 200) -> Page:

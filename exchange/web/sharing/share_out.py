@@ -25,6 +25,7 @@ from exchange.web.sharing.share_out_forms import ChoiceForm, OpenShareOutForm
 from exchange.words.kernel import dates
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
+Page = tuple[str, int] | Response
 OUTCOMES = (
     ("met", "given", "met in full", "good"),
     ("part", "part", "in part", "good"),
@@ -35,14 +36,23 @@ OUTCOMES = (
 """What can come of a claim, with its sign, its word and its tone."""
 
 
-@blueprint.route("", methods=["GET", "POST"])
-def show_all() -> tuple[str, int] | Response:
+@blueprint.get("")
+def show_all() -> Page:
+    return _all_page(OpenShareOutForm())
+
+
+@blueprint.post("")
+def open_one() -> Page:
     form = OpenShareOutForm()
-    if form.validate_on_submit() and form.closes_on.data is not None:
+    if form.validate() and form.closes_on.data is not None:
         new = NewShareOut(form.name.data or "", form.closes_on.data, house().new_token())
         with refusals_beside(form):
             share_out_id = open_share_out(actor(), new, now())
             return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
+    return _all_page(form)
+
+
+def _all_page(form: OpenShareOutForm) -> Page:
     page = share_outs_page(actor(), now())
     return render_template("share_out/all.html", page=page, form=form), status(form)
 
@@ -80,15 +90,25 @@ def other_terms(share_out_id: int) -> Response:
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
-@blueprint.route("/<int:share_out_id>/choose/<int:claim_id>", methods=["GET", "POST"])
-def choose(share_out_id: int, claim_id: int) -> tuple[str, int] | Response:
-    page = choosing_page(actor(), share_out_id, claim_id)
+@blueprint.get("/<int:share_out_id>/choose/<int:claim_id>")
+def choose(share_out_id: int, claim_id: int) -> Page:
     form = ChoiceForm(data={"spare": request.args.get("spare", type=int)})
-    form.spare.choices = list(page.spares)
-    if form.validate_on_submit():
+    return _choosing_page(form, share_out_id, claim_id)
+
+
+@blueprint.post("/<int:share_out_id>/choose/<int:claim_id>")
+def keep_choice(share_out_id: int, claim_id: int) -> Page:
+    form = ChoiceForm()
+    if form.validate():
         with refusals_beside(form):
             task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
             return redirect(url_for("tasks.show", task_id=task_id), 303)
+    return _choosing_page(form, share_out_id, claim_id)
+
+
+def _choosing_page(form: ChoiceForm, share_out_id: int, claim_id: int) -> Page:
+    page = choosing_page(actor(), share_out_id, claim_id)
+    form.spare.choices = list(page.spares)
     return render_template("share_out/choose.html", page=page, form=form), status(form)
 
 

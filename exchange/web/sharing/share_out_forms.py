@@ -2,6 +2,7 @@ from wtforms import DateField, IntegerField, RadioField, SelectField, StringFiel
 from wtforms.validators import InputRequired, Length, Optional
 
 from exchange.actions.sharing.share_out_choices import LONGEST_REASON, NewChoice
+from exchange.web.frame.fields import an_id
 from exchange.web.frame.form_state import PageForm
 
 
@@ -13,7 +14,8 @@ class OpenShareOutForm(PageForm):
 class ChoiceForm(PageForm):
     """What the organiser wants for one claim."""
 
-    spare = SelectField("Which spare", coerce=int)
+    # The act says which spares are open still.
+    spare = SelectField("Which spare", coerce=an_id, choices=[], validate_choice=False)
     what = RadioField(
         "What you want",
         choices=[
@@ -39,7 +41,7 @@ class ChoiceForm(PageForm):
     def choice(self, claim_id: int) -> NewChoice:
         count = self.count.data if self.count.data is not None else 0
         return NewChoice(
-            self.spare.data,
+            self.spare.data or 0,
             claim_id,
             count if self.what.data == "pin" else None,
             self.reason.data or "",

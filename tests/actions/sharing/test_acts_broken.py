@@ -7,16 +7,19 @@ import pytest
 
 from exchange.actions.growing.variety_meant import NameInDoubtError, TypedName
 from exchange.actions.sharing.allocation_answers import decline, refuse
+from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.left_overs import take_left_over
 from exchange.actions.sharing.long_wait import give_to_reserve
 from exchange.actions.sharing.reserve import give_from_reserve
 from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender, to_answer
+from exchange.actions.sharing.share_out_choices import NewChoice, choose
 from exchange.actions.sharing.spares import SpareCountRefusedError, change_spare, list_spare
 from exchange.domain.growing.variety import Species
 from exchange.domain.optimise.programme import never_stop
 from exchange.records import PARCELS, SPARES
 from tests.app_fixtures import NOW, a_house
 from tests.builders.breaking import BrokenError, break_at, dump
-from tests.builders.offers import a_spare, a_variety, new_spare, rows
+from tests.builders.offers import a_claim, a_spare, a_variety, new_spare, rows
 from tests.builders.season import a_season, tell_weather
 from tests.builders.tasks import waiting
 
@@ -165,4 +168,58 @@ def test_a_change_of_a_spare_is_kept_whole_or_not_at_all(circle, monkeypatch, st
         circle.house.books,
         f"spares.{step}",
         lambda: change_spare(circle.actor("Cuthbert"), spare_id, new, NOW),
+    )
+
+
+@pytest.mark.parametrize("asked", [1, 3])
+def test_a_claim_is_kept_with_its_deed_or_not_at_all(circle, monkeypatch, asked):
+    variety_id = a_variety(circle)
+    if asked > 1:
+        a_claim(circle, variety_id=variety_id)
+    unchanged(
+        monkeypatch,
+        circle.house.books,
+        "claims.note",
+        lambda: claim(circle.actor("Effie"), NewClaim(variety_id, asked), NOW),
+    )
+
+
+@pytest.mark.parametrize(
+    "step",
+    ["share_out.give", "share_out.note", "share_out.tell_results", "share_out.ask",
+     "share_out_letters.write", "share_out_letters.make_link"],
+)  # fmt: skip
+def test_a_share_out_is_confirmed_with_its_letters_or_not_at_all(sharing, monkeypatch, step):
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    sharing.ask("Cuthbert", variety)
+    sharing.open()
+    sharing.work_out()
+    unchanged(monkeypatch, sharing.house.books, step, sharing.confirm)
+
+
+@pytest.mark.parametrize("step", ["give", "tell_later", "note", "ask"])
+def test_a_left_over_is_taken_with_its_letters_or_not_at_all(sharing, monkeypatch, step):
+    spare = sharing.offer("Winnie", sharing.name())
+    sharing.all_of_it()
+    unchanged(
+        monkeypatch,
+        sharing.house.books,
+        f"left_overs.{step}",
+        lambda: take_left_over(sharing.actor("Effie"), spare, LATER),
+    )
+
+
+@pytest.mark.parametrize("step", ["note", "ask"])
+def test_a_choice_is_kept_with_its_task_or_not_at_all(sharing, monkeypatch, step):
+    variety = sharing.name()
+    spare = sharing.offer("Winnie", variety)
+    wish = sharing.ask("Cuthbert", variety)
+    sharing.open()
+    new = NewChoice(spare, wish, 1, "so agreed")
+    unchanged(
+        monkeypatch,
+        sharing.house.books,
+        f"share_out_choices.{step}",
+        lambda: choose(sharing.organiser, sharing.share_out_id, new, NOW),
     )

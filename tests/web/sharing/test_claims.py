@@ -1,5 +1,6 @@
 """Pages of claims: one's own, the two steps, wishes, declining."""
 
+import re
 from datetime import date
 
 import pytest
@@ -181,3 +182,54 @@ def test_an_alternative_may_go_off_the_list_while_somebody_writes(circle, effie)
 
     assert effie.post(address, step(circle, alternatives=[str(gone)])).status_code == 303
     assert effie.post(address, step(circle, alternatives=["999999"])).status_code == 404
+
+
+def version_in(page):
+    return re.search(r'name="version"[^>]*value="(\w+)"', page.text).group(1)
+
+
+def test_the_second_of_two_edits_of_a_claim_is_shown_both_and_kept_when_pressed_again(
+    circle, effie
+):
+    variety_id = a_variety(circle, "Kettle Twelve")
+    a_claim(circle, variety_id=variety_id)
+    address = f"/claims/for/{variety_id}"
+    opened = version_in(effie.get(address))
+    on = version_in(effie.post(address, step(circle, version=opened, go_to="2")))
+    effie.post(address, step(circle, version=opened, asked="3", choice="2"))
+
+    second = effie.post(address, step(circle, version=on, asked="4"))
+
+    assert (on, second.status_code) == (opened, 422)
+    assert "changed by somebody else" in second.text
+    assert "is now: “3”" in second.text
+    assert "is now: My second choice" in second.text
+    assert [one.asked for one in claims_on(circle, variety_id)] == [3]
+
+    third = effie.post(address, step(circle, version=version_in(second), asked="4"))
+
+    assert third.status_code == 303
+    assert [(one.asked, one.choice) for one in claims_on(circle, variety_id)] == [(4, 1)]
+
+
+def test_a_claim_made_meanwhile_by_the_other_of_a_couple_is_not_overwritten_unseen(circle, effie):
+    variety_id = a_variety(circle, "Kettle Thirteen")
+    address = f"/claims/for/{variety_id}"
+    opened = version_in(effie.get(address))
+    a_claim(circle, variety_id=variety_id, asked=5)
+
+    second = effie.post(address, step(circle, version=opened))
+
+    assert second.status_code == 422
+    assert "is now: “5”" in second.text
+    assert [one.asked for one in claims_on(circle, variety_id)] == [5]
+
+
+def test_what_is_given_already_leaves_a_claim_for_more_to_be_made(circle, effie):
+    variety_id = a_variety(circle, "Kettle Fourteen")
+    claim_id = a_claim(circle, variety_id=variety_id, asked=2)
+    give(circle, a_spare(circle, variety_id=variety_id), claim_id)
+    address = f"/claims/for/{variety_id}"
+    opened = version_in(effie.get(address))
+
+    assert effie.post(address, step(circle, version=opened)).status_code == 303
