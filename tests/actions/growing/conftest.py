@@ -2,8 +2,8 @@
 
 TESTED_IN = {
     "page_varieties": "test_varieties.py",
-    "page_where_i_grow": "../../web/people/test_own_account.py",
-    "shelters": "../posting/test_parcels.py",
-    "variety_meant": "../sharing/test_acts_broken.py",
+    "page_where_i_grow": "../../web/growing/test_where_i_grow.py",
+    "shelters": "../../web/growing/test_edited_by_two.py",
+    "variety_meant": "test_whole_acts.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

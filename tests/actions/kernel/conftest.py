@@ -1,9 +1,9 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
-    "actor": "../demo/test_sign_in_links.py",
+    "actor": "../posting/test_calendars.py",
     "edits": "../../web/people/test_own_details.py",
-    "health": "../../cli/test_install.py",
+    "health": "../../web/frame/test_headers.py",
     "hours": "../weather/test_frost_tonight.py",
     "links": "../posting/test_questions.py",
     "refusals": "test_tasks.py",

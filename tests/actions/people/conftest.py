@@ -2,14 +2,14 @@
 
 TESTED_IN = {
     "acting_for": "test_contact.py",
-    "away": "../demo/test_sign_in_links.py",
+    "away": "../../web/growing/test_where_i_grow.py",
     "household_members": "../weather/test_frost_tonight.py",
-    "households": "../demo/test_sign_in_links.py",
+    "households": "../../web/growing/test_where_i_grow.py",
     "joining": "../../web/people/test_joining.py",
     "labels": "../growing/test_varieties.py",
     "own_account": "../../web/people/test_own_account.py",
     "page_members": "../../web/people/test_members.py",
-    "places": "../demo/test_sign_in_links.py",
+    "places": "../../web/growing/test_where_i_grow.py",
     "session": "../../web/people/test_joining.py",
     "sign_in": "test_members.py",
 }

@@ -3,7 +3,7 @@
 TESTED_IN = {
     "case": "test_pairing.py",
     "claim": "test_pairing.py",
-    "curve_check": "test_working.py",
+    "curve_check": "test_parcels.py",
     "draw": "test_afterwards.py",
     "dual_check": "test_working.py",
     "explanation": "test_afterwards.py",
@@ -20,6 +20,6 @@ TESTED_IN = {
     "sourcing": "test_enumeration.py",
     "spare": "test_pairing.py",
     "stages": "test_parcels.py",
-    "states": "../../records/test_repository.py",
+    "states": "../../actions/sharing/test_answers_in_part.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

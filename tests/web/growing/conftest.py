@@ -5,7 +5,7 @@ TESTED_IN = {
     "losing": "test_varieties.py",
     "plant_choices": "test_varieties.py",
     "variety_forms": "test_varieties.py",
-    "variety_meant": "test_varieties.py",
+    "variety_meant": "../sharing/test_spares.py",
     "where_i_grow_forms": "test_where_i_grow.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

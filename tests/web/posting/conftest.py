@@ -8,6 +8,6 @@ TESTED_IN = {
     "parcel_forms": "test_parcels.py",
     "parcel_sentences": "test_parcels.py",
     "sender_form": "test_parcels.py",
-    "way_forms": "../circle/test_terms.py",
+    "way_forms": "test_ways.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
