@@ -10,6 +10,7 @@ from exchange.actions.sharing.allocation_answers import agree, decline, refuse, 
 from exchange.actions.sharing.sender_answer import (
     AnswerRefusedError,
     SenderAnswer,
+    _fit_lines,
     answer_as_sender,
     to_answer,
 )
@@ -231,3 +232,40 @@ def test_it_is_said_when_something_else_is_in_the_parcel(season, given, winnie):
         )
 
     assert not refuse_in_parcel(winnie, parcel.id, given["Effie"].id, NOW)
+
+
+@pytest.fixture
+def in_two_parcels(season, given):
+    """Give the two lines of Effie's two plants, one in each parcel."""
+    (line,) = rows(season, PARCEL_LINES, allocation_id=given["Effie"].id)
+    with season.house.books.writing() as tx:
+        PARCEL_LINES.change(tx, season.circle_id, line.id, count=1)
+        second = PARCEL_LINES.add(
+            tx, season.circle_id, parcel_id=season.parcel_to("Cuthbert").id,
+            allocation_id=given["Effie"].id, count=1,
+        )  # fmt: skip
+    return line.id, second
+
+
+@pytest.mark.parametrize(("can_go", "lines"), [(2, [1, 1]), (1, [1]), (0, [])])
+def test_what_cannot_go_is_taken_out_of_the_last_line_first(
+    season, given, in_two_parcels, can_go, lines
+):
+    with season.house.books.writing() as tx:
+        _fit_lines(tx, season.organiser, given["Effie"].id, can_go)
+
+    kept = rows(season, PARCEL_LINES, allocation_id=given["Effie"].id)
+    assert [one.count for one in kept] == lines
+    assert [one.id for one in kept] == list(in_two_parcels[: len(lines)])
+    assert len(rows(season, PARCEL_LINES, allocation_id=given["Cuthbert"].id)) == 1
+
+
+def test_of_two_parcels_the_day_of_the_first_to_go_is_told(season, given, winnie, in_two_parcels):
+    with season.house.books.writing() as tx:
+        for name, days in (("Effie", 3), ("Cuthbert", 2)):
+            day = NOW.date() + days * DAY
+            PARCELS.change(tx, season.circle_id, season.parcel_to(name).id, posting_day=day)
+
+    asked = next(one for one in to_answer(winnie) if one.other == "Effie")
+
+    assert asked.posting_day == NOW.date() + 2 * DAY
