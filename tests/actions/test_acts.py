@@ -24,19 +24,14 @@ SEVERAL = {
     "posting.ways.ways_page": "reads without a lock; writes only where a packaged way is missing",
     "sharing.explanation.explain": "solves without a lock, then keeps the explanation",
     "sharing.reserve.give_from_reserve": "solves without a lock, then records",
+    "sharing.share_out._work_out": "solves for minutes without a lock, then records",
     "sharing.share_out.share_out_now": "opens a share-out, then works it out without a lock",
-    "sharing.share_out.work_out_share_out": "solves for minutes without a lock, then records",
     "weather.forecast_verification.keep_shift": "refits without a lock, then records",
     "weather.forecast_verification.keep_spread": "refits without a lock, then records",
     "weather.forecasts.fetch_forecasts": "asks services for minutes, then records",
     "weather.frost_tonight.tell_frost": "reckons every place without a lock, then writes letters",
 }
 """Acts that open the books more than once, each with its reason."""
-
-NOT_YET = {
-    "sharing.claims.would_like_one",
-}
-"""Acts that are still to be brought to one."""
 
 
 def too_many(program):
@@ -61,7 +56,7 @@ def actions():
 
 
 def test_no_act_calls_an_act(actions):
-    assert too_many(actions) == SEVERAL.keys() | NOT_YET
+    assert too_many(actions) == SEVERAL.keys()
 
 
 def test_the_acts_are_seen(actions):

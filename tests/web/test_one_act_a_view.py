@@ -20,13 +20,6 @@ BEFORE_ANY_VIEW = "exchange.web.frame.session."
 SEVERAL: dict[str, str] = {}
 """Views that call more than one act, each with its reason."""
 
-NOT_YET = {
-    "sharing.claims.ask",
-    "sharing.claims.show",
-    "sharing.share_out.choose",
-}
-"""Views that are still to be brought to one."""
-
 
 class Pages:
     """The views of the program, and how many acts each calls on one way."""
@@ -76,7 +69,7 @@ def pages():
 
 
 def test_no_view_calls_more_than_one_act(pages):
-    assert pages.too_many() == SEVERAL.keys() | NOT_YET
+    assert pages.too_many() == SEVERAL.keys()
 
 
 def test_the_views_are_seen(pages):
