@@ -5,6 +5,8 @@ from datetime import timedelta
 
 import pytest
 
+from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.sharing import share_out as module
 from exchange.actions.sharing.share_out import (
     AlreadyConfirmedError,
     ChangedSinceError,
@@ -33,6 +35,7 @@ from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, SHARE_OUTS, SPARES, TASKS
+from exchange.records.spares import NotEnoughLeftError
 from tests.app_fixtures import NOW
 from tests.builders.offers import row, rows
 
@@ -185,6 +188,7 @@ def test_the_working_is_given_as_text_that_another_program_reads(offered):
 
     assert json.loads(text) == sharing.row().working
     assert text.endswith("}\n")
+    assert text.splitlines()[1].startswith(' "'), "indented by one, so that it can be read"
 
 
 def test_a_share_out_that_comes_to_nothing_says_why(sharing):
@@ -210,3 +214,30 @@ def test_a_small_circle_shares_out_at_once_on_the_day_it_opens(offered):
 def test_when_none_is_open_there_is_none_to_give(sharing):
     with pytest.raises(NotWorkedOutError, match="No share-out is open"):
         open_one(sharing.organiser)
+
+
+def test_only_the_organiser_reads_the_working_and_the_remarks(offered):
+    sharing, _spare, _claims = offered
+    sharing.work_out()
+
+    for read in (working_of, remarks_on):
+        with pytest.raises(NotAllowedError):
+            read(sharing.actor("Effie"), sharing.share_out_id)
+
+
+def test_a_spare_taken_in_the_last_moment_stops_the_confirming_and_keeps_nothing(
+    offered, monkeypatch
+):
+    sharing, spare, _claims = offered
+    sharing.work_out()
+
+    def none_left(*_asked):
+        raise NotEnoughLeftError
+
+    monkeypatch.setattr(module, "give", none_left)
+
+    with pytest.raises(ChangedSinceError, match="A spare has changed"):
+        sharing.confirm()
+    assert sharing.row().state is ShareOutState.WORKED_OUT
+    assert rows(sharing, ANSWERS) == ()
+    assert row(sharing, SPARES, spare).allocated == 0
