@@ -13,6 +13,5 @@ TESTED_IN = {
     "page_frame": "test_headers.py",
     "refusals": "../posting/test_parcels.py",
     "session": "../people/test_own_account.py",
-    "tasks": "../posting/test_parcels.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
