@@ -17,6 +17,8 @@ from exchange.actions.sharing.share_out import (
 )
 from exchange.actions.sharing.spares import list_spare
 from exchange.domain.optimise.programme import Stopped, never_stop
+from exchange.records import TASKS, tasks
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 from tests.builders.season import a_spare
 from tests.builders.tasks import offer_to_reserve, waiting
@@ -178,3 +180,25 @@ def test_stopped_it_gives_nothing(free):
     with pytest.raises(Stopped):
         give_from_reserve(free.organiser, free.variety, lambda *_told: True, LATER)
     assert free.standing() == {}
+
+
+def test_facts_that_change_twice_are_worked_out_a_third_time(free, monkeypatch):
+    changed_while_solving(monkeypatch, free, 2)
+
+    assert offer_to_reserve(free.organiser, LATER) == 1
+    assert waiting(free.organiser, "reserve") == []
+
+
+def test_before_any_share_out_nothing_is_given_from_the_reserve(sharing):
+    variety = sharing.name()
+
+    assert give_from_reserve(sharing.organiser, variety, never_stop, NOW) == 0
+
+
+def test_a_plan_is_asked_for_though_none_was_waiting(free):
+    with free.house.books.writing() as tx:
+        for one in TASKS.all(tx, free.circle_id, state=TaskState.WAITING):
+            tasks.end(tx, one.id, TaskState.DONE, LATER)
+        reserve.ask_reserve(tx, free.organiser, free.variety, LATER)
+
+    assert waiting(free.organiser, "plan") == [None]
