@@ -31,9 +31,9 @@ LARGEST_UPLOAD = 4 * 1024 * 1024
 SHORTEST_PASSWORD = 10
 
 
-@dataclass(eq=False)  # the library compares two by their marks
+@dataclass(eq=False)  # the library compares two by their uniquifiers
 class SignIn(UserMixin):
-    """An account as the sign-in library sees it; the library looks for the mark on the class."""
+    """An account as the sign-in library sees it; it looks for `fs_uniquifier` on the class."""
 
     id: int
     email: str
@@ -43,7 +43,7 @@ class SignIn(UserMixin):
 
 
 class SignInStore(UserDatastore):
-    """Accounts for the sign-in library: read at once, changes kept together at its commit."""
+    """Accounts for the sign-in library: read at once, changes written together at its commit."""
 
     def __init__(self, books: Books) -> None:
         super().__init__(SignIn, RoleMixin)  # roles are the circles' affair; none is ever stored

@@ -1,4 +1,4 @@
-"""Builders for tests of records, actions and pages: a house, a circle in it, people signed in.
+"""Builders for tests of records, actions and pages: an installation, a circle, people signed in.
 
 A site is an installation of its own: `with site(tmp_path) as here`. Give `database` for
 PostgreSQL: `with fresh_database("postgresql", tmp_path) as address`.
@@ -140,7 +140,7 @@ def site(
 
 
 class Keeper:
-    """A mail server's box: what it took, and how often it says "not now" before it takes any."""
+    """A mail server's box: what it accepted, and how often it says "not now" first."""
 
     def __init__(self) -> None:
         self.taken: list[Any] = []
@@ -219,7 +219,7 @@ def ring(
 ) -> Ring:
     """Make a circle; the first is its organiser, "Odo" has no account, all others have one.
 
-    Everybody's e-mail address is first.surname@example.org in small letters.
+    Everybody's e-mail address is first.surname@example.org in lower case.
     """
     with house.books.writing() as tx:
         circle_id = record_circle(tx, NewCircle(name), now)

@@ -1,4 +1,4 @@
-"""What every test stands on: no network, no settings from outside, sweeps of a chosen length."""
+"""What every test rests on: no network, no settings from outside, sweeps of a chosen length."""
 
 import ipaddress
 import os
@@ -52,7 +52,7 @@ def _no_network() -> Iterator[None]:
 
 @pytest.fixture(scope="session", autouse=True)
 def _no_settings_from_outside() -> Iterator[None]:
-    """Settings of the person who runs the tests must not reach them."""
+    """Keep the settings of the person running the tests out of them."""
     patch = pytest.MonkeyPatch()
     for name in list(os.environ):
         if name.startswith("EXCHANGE_") and not name.startswith("EXCHANGE_TEST_"):
@@ -69,13 +69,13 @@ def scale() -> Callable[[int], int]:
 
 @pytest.fixture(scope="session")
 def httpserver_listen_address() -> tuple[str, int]:
-    """Return where services of forecasts are played: by number, since a bare machine names no host."""
+    """Return where forecast services are faked: by number, since a bare machine cannot resolve names."""
     return ("127.0.0.1", 0)
 
 
 @pytest.fixture(scope="session")
 def kept(tmp_path_factory):
-    """Keep a season, built once, of which tests use copies."""
+    """Keep a season, built once; tests use copies of it."""
     # Most tests need none, and the first import takes a second.
     from tests.builders.season_kept import keep_season
 

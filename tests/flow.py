@@ -1,4 +1,4 @@
-"""The most that happens on any one way through a function, by its syntax tree.
+"""The most that happens on any one path through a function, by its syntax tree.
 
 Branches of an `if` or a `match` are ways of their own; a `return`, a `raise` and an `abort()` end a
 way. What stands in a loop counts twice. After a block that catches refusals (`with refusals_...`,

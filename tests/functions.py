@@ -61,7 +61,7 @@ class Program:
         )
 
     def called(self, module: str, call: ast.Call) -> str | None:
-        """Give the dotted name of what a call in a module calls, where its name tells."""
+        """Give the dotted name of what a call in a module calls, where its name says which."""
         said = ast.unparse(call.func)
         first, _dot, rest = said.partition(".")
         if f"{module}.{said}" in self.functions:
@@ -74,7 +74,7 @@ ACTIONS = ROOT / "exchange" / "actions"
 
 
 def opens(call: ast.Call) -> bool:
-    """Say whether a call opens the books: `books.writing()`, `house.books.reading()`."""
+    """Say whether a call opens the database: `books.writing()`, `house.books.reading()`."""
     function = call.func
     if not isinstance(function, ast.Attribute) or function.attr not in ("reading", "writing"):
         return False
@@ -82,7 +82,7 @@ def opens(call: ast.Call) -> bool:
 
 
 def acts_of(program: Program) -> frozenset[str]:
-    """Give the functions that open the books, themselves or by something they call."""
+    """Give the functions that open the database, themselves or by something they call."""
     calls = {
         name: [node for node in ast.walk(function) if isinstance(node, ast.Call)]
         for name, function in program.functions.items()

@@ -43,7 +43,7 @@ def outermost_act() -> FrameType | None:
 
 
 def hold_to_one(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Fail the test in which an act writes in more than one transaction, save those named above."""
+    """Fail the test in which an act writes in more than one transaction, except those named above."""
     writing = Books.writing
 
     @contextmanager

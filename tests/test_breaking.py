@@ -1,4 +1,4 @@
-"""The helper for breaking an act in the middle sees every row, and lets the step it is told fail."""
+"""The helper for breaking an act in the middle sees every row, and makes the named step fail."""
 
 import pytest
 

@@ -1,4 +1,4 @@
-"""The ground the tests stand on."""
+"""What every test rests on works."""
 
 import socket
 from types import SimpleNamespace

@@ -1,4 +1,4 @@
-"""The most on any one way through a function, on small functions."""
+"""The most on any one path through a function, tried on small functions."""
 
 import ast
 

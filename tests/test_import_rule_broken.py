@@ -91,5 +91,5 @@ def test_the_unbroken_copy_keeps_the_rule(copied_tree: Path):
 
 
 def _is_named_broken(contract: str, output: str) -> bool:
-    """Tell whether the contract is broken; a room without a layer is named otherwise."""
+    """Tell whether the contract is broken; a room without a layer is reported differently."""
     return f"{contract} BROKEN" in output or "attic" in output

@@ -146,7 +146,7 @@ def modules(house):
 
 
 def told(house):
-    """Give what the folders of tests say of modules without a test of their name."""
+    """Give what the test folders say of modules without a test of their name."""
     return {
         path.parent.relative_to(house.root / "tests") / f"{module}.py": named
         for path in sorted((house.root / "tests").rglob("conftest.py"))

@@ -1,4 +1,4 @@
-"""A program that is missing: the test that needs it is left out by name, or fails where all count."""
+"""A program that is missing: the test that needs it is left out by name, or fails where all are required."""
 
 import ast
 from pathlib import Path
@@ -27,7 +27,7 @@ DAILY_FILES = "tests.reference."
 
 @pytest.fixture
 def without_programs(tmp_path):
-    """Give a function that runs a trial where no program of the system is found."""
+    """Give a function that runs a trial where no system program is found."""
     (tmp_path / "empty").mkdir()
 
     def tried(call, required):

@@ -1,4 +1,4 @@
-"""One word for one thing; and nothing of the machine it was written on stands in the tree."""
+"""One word for one thing; and nothing about the machine it was written on is in the tree."""
 
 import ast
 import re
@@ -30,7 +30,7 @@ MACHINE = {
     "a left-over mark": any_of("TO·DO", "FIX·ME", "XX·X"),
 }
 
-# What a member may not read, and why another word stands there.
+# What a member may not read, and why another word is used.
 NOT_FOR_MEMBERS = {
     "calendars are subscribed to; a feed is plant food": r"\b(?:calendar|news|web|our|your) feeds?\b",
     "a draw number is no seed": r"\b(?:random|draw) seed\b",

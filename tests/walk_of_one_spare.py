@@ -83,7 +83,7 @@ def deeds(here: Site, season: Season) -> dict[str, Callable[[], object]]:
 
 
 def main() -> None:
-    """Print a line a deed."""
+    """Print one line per deed."""
     with tempfile.TemporaryDirectory() as folder, site(Path(folder)) as here:
         season = a_season(here.house)
         tell_weather(season, NOW)

@@ -1,4 +1,4 @@
-"""What a calendar holds: plain values, written before and kept by the records."""
+"""What a calendar holds: plain values, written in advance and kept in the records."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -69,7 +69,7 @@ class CalendarEntry:
     Attributes
     ----------
     changed_at : when its words or days last changed, UTC
-    sequence : counts the changes of its days or of its standing; never goes down
+    sequence : counts changes of its days or state; never goes down
     cancelled_on : the day it was cancelled, or None
     """
 
@@ -86,7 +86,7 @@ class CalendarFacts:
     Attributes
     ----------
     uid_host : fixed for the installation, so that an entry has one UID in every calendar
-    changed_at : when any entry, or the leave to see one, last changed, UTC; removals count
+    changed_at : when any entry, or the permission to see one, last changed, UTC; removals count
     today : the circle's day, from which the window is reckoned
     alarms : whether reminders are written
     page_url : the page a reader may open, or empty
@@ -106,7 +106,7 @@ def kept(
     before: Sequence[CalendarEntry], now_written: Iterable[Written], now: datetime
 ) -> tuple[CalendarEntry, ...]:
     """
-    Carry entries on: what changed is stamped anew, what is gone is cancelled, then dropped.
+    Carry entries on: what changed gets a new stamp, what is gone is cancelled, then dropped.
 
     An entry whose days are over when it goes was not cancelled: it stays as it was.
 

@@ -1,4 +1,4 @@
-"""The house as commands open it, without the web application."""
+"""The installation as commands open it, without the web application."""
 
 import logging
 import sys

@@ -65,7 +65,7 @@ def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | i
 
 
 def _about_how_many(said: int | str | None) -> int:
-    """Give the number said, or ask for it where somebody can answer."""
+    """Give the number named, or ask for it where somebody can answer."""
     if said is not None:
         return int(said)
     if not sys.stdin.isatty():

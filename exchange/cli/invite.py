@@ -1,4 +1,4 @@
-"""A way in for a member, by a link that works once."""
+"""A sign-in link for a member, which works once."""
 
 from datetime import UTC, datetime
 

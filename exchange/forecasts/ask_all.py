@@ -55,7 +55,7 @@ def fetch(
     Raises
     ------
     UnknownServiceError
-        when the order names something else than the services known
+        when the order names a service that is not known
     """
     if services.saved_file:
         return saved_file.fetch(places, now, path=Path(services.saved_file))

@@ -38,7 +38,7 @@ class FrostNote:
 def fetch(places: Sequence[Place], now: datetime, *, notes: Iterable[FrostNote]) -> Fetched:
     """Give one forecast for each place with notes on nights not yet over; no faults.
 
-    Of two notes on one night the later counts.
+    Where a night has two notes, the later counts.
 
     Parameters
     ----------

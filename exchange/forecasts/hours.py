@@ -35,9 +35,9 @@ class Hours:
 def readings_of(
     hours: Hours, member: int | None = None
 ) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
-    """Give the readings in order of time, and what was amiss with the columns, as sentences.
+    """Give the readings in order of time, and what was wrong with the columns, as sentences.
 
-    Hours without a temperature fall away. Of an hour given twice the colder stays.
+    Hours without a temperature are dropped. Where an hour is given twice, the colder figure stays.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""Asking over HTTP: one request, every trouble turned into one named error."""
+"""Asking over HTTP: one request, every failure turned into one named error."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

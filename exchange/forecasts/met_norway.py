@@ -1,6 +1,6 @@
 """The forecast service of MET Norway, by its terms of service.
 
-One place a request; an own User-Agent with a contact; never before the answer expires; afterwards
+One place per request; a User-Agent with a contact; never before the answer expires; afterwards
 If-Modified-Since with the Last-Modified it gave; stop at once when told to.
 """
 

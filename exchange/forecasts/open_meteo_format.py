@@ -24,7 +24,7 @@ _LATEST_BEGIN = timedelta(days=2)
 
 
 def split_answer(body: Any, count: int) -> list[Mapping[str, Any]]:
-    """Give one object a place, in the order asked.
+    """Give one object per place, in the order asked.
 
     Raises
     ------
@@ -160,7 +160,7 @@ def _instant(value: Any, offset: timedelta) -> datetime:
 
 
 def column(hourly: Mapping[str, Any], name: str, count: int) -> Column | None:
-    """Give a column of figures, None where one is missing; None where the column is."""
+    """Give a column of figures, None where one is missing; None in place of a missing column."""
     values = hourly.get(name)
     if not isinstance(values, list) or len(values) != count:
         return None

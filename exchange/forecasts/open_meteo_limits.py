@@ -34,7 +34,7 @@ def back_off(reason: str, now: datetime) -> datetime:
 
 
 def check_status(answer: requests.Response, now: datetime) -> None:
-    """Let a success pass.
+    """Accept a success.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""The work of each kind of task: a row a kind."""
+"""The work of each kind of task: one row per kind."""
 
 from collections.abc import Mapping
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""What happens by itself, and when: a row a job. Each is also run by `exchange run NAME`."""
+"""What happens automatically, and when: one row per job. `exchange run NAME` does one at once."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -27,7 +27,7 @@ def machine_clock() -> datetime:
 
 
 def open_queue(folder: Path, database: str, *, at_once: bool = False) -> Huey:
-    """Open the queue of jobs: its own file beside a SQLite database, else within PostgreSQL.
+    """Open the job queue: its own file beside a SQLite database, else within PostgreSQL.
 
     Parameters
     ----------

@@ -38,11 +38,11 @@ class MailServer:
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """The server took the message over."""
+    """The server accepted the message."""
 
 
 class DeliveryFaultKind(StrEnum):
-    """Why a message was not taken."""
+    """Why a message was not accepted."""
 
     UNREACHABLE = "unreachable"
     SIGN_IN = "sign_in"
@@ -54,7 +54,7 @@ class DeliveryFaultKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class DeliveryFault:
-    """The message was not taken.
+    """The message was not accepted.
 
     Attributes
     ----------

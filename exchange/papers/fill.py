@@ -125,7 +125,7 @@ def card_of(facts: ParcelFacts, place: ReceivingPlace) -> tuple[str, ...]:
 
 
 def labels_of(facts: ParcelFacts, spare_labels: int = 0) -> tuple[PotLabel, ...]:
-    """Give a label for each plant of a parcel, and so many spare ones for each variety."""
+    """Give a label for each plant of a parcel, and a number of spare ones for each variety."""
     marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
     detail = f"from {facts.sender_first_name}, {dates.month_and_year(facts.expected.first)}"
     return tuple(
@@ -217,5 +217,5 @@ def _night(night: NightPlacement) -> SheetNight:
 
 
 def without_addresses(paper: Slip) -> Slip:
-    """Give the slip as somebody may see it who may not see the addresses."""
+    """Give the slip for somebody who may not see the addresses."""
     return replace(paper, address=(), return_address=())

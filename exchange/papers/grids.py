@@ -34,7 +34,7 @@ class LabelSheet:
 
     @property
     def labels(self) -> int:
-        """How many labels a sheet has."""
+        """How many labels are on a sheet."""
         return self.columns * self.rows
 
     @property

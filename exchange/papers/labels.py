@@ -157,7 +157,7 @@ def _draw_foot(canvas: Canvas, label: PotLabel, box: _Box) -> None:
 
 
 def _kind_and_variety(name: str) -> tuple[str, str]:
-    """Part "Dahlia ‘Tin Kettle’" so that the variety stands on a line of its own."""
+    """Split "Dahlia ‘Tin Kettle’" so that the variety stands on a line of its own."""
     kind, quote, variety = name.partition("‘")
     return (kind.strip(" \u00a0"), quote + variety) if quote else ("", name)
 

@@ -172,7 +172,7 @@ class AtFoot(Flowable):
         )
 
     def draw(self) -> None:
-        """Draw the parts upon the foot."""
+        """Draw the parts at the foot."""
         top = sum(self.heights)
         for part, height in zip(self.parts, self.heights, strict=True):
             top -= height

@@ -62,7 +62,7 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class SheetStep:
-    """One step of care: when, what in bold, the rest of it, and for which plants if not for all."""
+    """One step of care: when, what in bold, the rest of it, and for which plants, if not all."""
 
     when: str
     title: str

@@ -57,7 +57,7 @@ class Type:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What the file says of itself."""
+    """What the file says about itself."""
 
     title: str
     author: str

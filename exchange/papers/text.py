@@ -24,7 +24,7 @@ def clean(text: str, longest: int = LONGEST_TEXT) -> str:
     """
     Give the text as it can be printed.
 
-    Control and direction marks go, what the font lacks becomes one question mark a run, and what is
+    Control and direction marks go, what the font lacks becomes a question mark per run, and what is
     longer than `longest` characters ends in an ellipsis.
     """
     head = unicodedata.normalize("NFC", text[: longest * 4]).translate(_SWAPPED)

@@ -28,7 +28,7 @@ def find_sign_in(tx: Tx, **where: Unpack[SignInWhere]) -> SignInRow | None:
 
 
 def keep(tx: Tx, changed: SignInRow) -> None:
-    """Keep what the sign-in library changed: address, password, the mark of its sessions."""
+    """Keep what the sign-in library changed: address, password, the mark its sessions carry."""
     tx._session.execute(
         update(Account)
         .where(Account.id == changed.id)

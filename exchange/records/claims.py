@@ -1,4 +1,4 @@
-"""What is asked of claims beyond their columns."""
+"""Queries on claims beyond their columns."""
 
 from exchange.domain.sharing.states import STANDING
 from exchange.records.repositories import ALLOCATIONS, CLAIMS

@@ -14,7 +14,7 @@ class CopyFailedError(Exception):
 def copy_beside(file: Path, name: str) -> Path:
     """Write a copy of a SQLite file beside it, private to its owner, and give where it lies.
 
-    What stands only in the file's log is in the copy too. A copy that is there already stays: the
+    What is still only in the file's log is in the copy too. A copy that is there already stays: the
     new one then has a number at the end of its name.
 
     Raises
@@ -29,7 +29,7 @@ def copy_beside(file: Path, name: str) -> Path:
     try:
         with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(copy)) as target:
             source.backup(target)
-            # One file alone: without its log beside it, it can be moved and kept anywhere.
+            # One file alone: with no log beside it, it can be moved and kept anywhere.
             target.execute("PRAGMA journal_mode=DELETE")
             (found,) = target.execute("PRAGMA quick_check").fetchone()
     except (sqlite3.Error, OSError) as error:

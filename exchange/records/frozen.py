@@ -46,7 +46,7 @@ for _kind in (Enum, StrEnum, IntEnum):
 _converter.register_unstructure_hook(date, lambda value: value.isoformat())
 for _day in (date, datetime):
     _converter.register_structure_hook(_day, lambda plain, kind: kind.fromisoformat(plain))
-# What JSON holds as it is stays so: a whole number of degrees is no other after being read.
+# What JSON holds as it is stays as it is: a whole number of degrees is still whole when read back.
 for _plain in (bool, int, float, str):
     _converter.register_structure_hook(_plain, lambda plain, _kind: plain)
 _converter.register_structure_hook_func(_is_union_of_enums, _first_that_holds)

@@ -1,4 +1,4 @@
-"""One repository a noun: where each kind of row is read and written."""
+"""One repository per noun: where each kind of row is read and written."""
 
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch

@@ -1,4 +1,4 @@
-"""The books: one database, opened for reading or for writing, a transaction at a time."""
+"""The database, opened for reading or for writing, one transaction at a time."""
 
 import os
 from collections.abc import Callable, Iterator
@@ -24,7 +24,7 @@ class DatabaseUnreachableError(Exception):
 
 
 class Tx:
-    """One transaction; what is read and written in it is the affair of the records alone."""
+    """One transaction; only the records layer reads and writes in it."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
@@ -65,7 +65,7 @@ class Books:
 
     @contextmanager
     def reading(self) -> Iterator[Tx]:
-        """Give a transaction that sees one state of the books and writes nothing."""
+        """Give a transaction that sees one state of the database and writes nothing."""
         with self._reading() as session:
             yield Tx(session)
             session.rollback()
@@ -89,7 +89,7 @@ class Books:
         Raises
         ------
         DatabaseUnreachableError
-            When it does not let itself be opened.
+            When it cannot be opened.
         """
         try:
             self.engine.connect().close()

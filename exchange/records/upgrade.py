@@ -93,7 +93,7 @@ def differences(books: Books) -> list[str]:
             },
         )
         with warnings.catch_warnings():
-            # SQLite cannot tell of the index over the address in small letters.
+            # SQLite cannot report the index over the address in lower case.
             for notice in ("Skipped unsupported reflection", "autogenerate skipping"):
                 warnings.filterwarnings("ignore", f"{notice}.* expression-based index")
             return [str(one) for one in compare_metadata(context, Base.metadata)]

@@ -22,7 +22,7 @@ from exchange.records.transaction import Tx
 
 
 def climates(tx: Tx, circle_id: int) -> dict[int, Climate]:
-    """Give the climate each place's own daily file tells, the last kept one [place id -> climate]."""
+    """Give the climate of each place's own daily file, the last kept [place id -> climate]."""
     query = (
         select(DailyFileTable.place_id, DailyFileTable.climate)
         .where(DailyFileTable.circle_id == circle_id, DailyFileTable.kept_at.is_not(None))

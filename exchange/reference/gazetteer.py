@@ -52,7 +52,7 @@ def search(text: str, country: str = "", most: int = 8) -> tuple[Found, ...]:
     Parameters
     ----------
     text : as typed
-    country : keep to this country, or anywhere when empty
+    country : only this country, or anywhere when empty
     most : how many to give
     """
     district = _district(text)
@@ -76,7 +76,7 @@ def search(text: str, country: str = "", most: int = 8) -> tuple[Found, ...]:
 
 
 def folded(text: str) -> str:
-    """Give the text in small letters without accents, hyphens or full stops; "Saint" is "St"."""
+    """Give the text in lower case without accents, hyphens or full stops; "Saint" is "St"."""
     plain = unicodedata.normalize("NFKD", text.casefold())
     kept = (c if c.isalnum() or c == " " else " " for c in plain if not unicodedata.combining(c))
     words = "".join(kept).replace(" s ", "s ").split()

@@ -1,4 +1,4 @@
-"""Typed settings and secrets, read once at the door by the commands and the pages' start."""
+"""Typed settings and secrets, read once, at the door, by the commands and the web application."""
 
 from exchange.settings.reading import read_settings
 from exchange.settings.secret_files import Secrets, secrets_in

@@ -23,7 +23,7 @@ def read_settings(environment: Mapping[str, str], folder: Path | None = None) ->
     environment
         The environment's variables; those that begin with EXCHANGE_ are read.
     folder
-        The data folder given on the command line; it stands above all others.
+        The data folder given on the command line; it overrides all others.
 
     Returns
     -------

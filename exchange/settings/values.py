@@ -31,7 +31,7 @@ def home_folder() -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """All that can be set for one installation; docs/settings.md says each in plain words.
+    """All that can be set for one installation; docs/settings.md explains each in plain words.
 
     Raises
     ------
@@ -87,7 +87,7 @@ class Settings:
 
     @property
     def address(self) -> str:
-        """Where members find the pages, without a closing stroke."""
+        """Where members find the pages, without a trailing slash."""
         return self.public_url.rstrip("/") or f"http://{self.host}:{self.port}"
 
     @property

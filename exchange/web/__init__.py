@@ -1,4 +1,4 @@
-"""The pages: one blueprint a noun, each in the module of its name."""
+"""The pages: one blueprint per noun, each in the module of its name."""
 
 from importlib import import_module
 

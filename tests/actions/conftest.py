@@ -1,6 +1,6 @@
-"""What tests of actions stand on: a house of the module with a circle of each test's own, or a season.
+"""What tests of actions rest on: an installation per module and a circle per test, or a season.
 
-A module that needs others defines the fixture of that name anew.
+A module that needs others redefines the fixture of that name.
 """
 
 import pytest

@@ -1,8 +1,8 @@
-"""An act opens the books once and calls steps; no act calls an act.
+"""An act opens the database once and calls steps; no act calls an act.
 
-An act is a function of the actions that opens the books, itself or by what it calls. On any one
-way through it, it opens them once, or calls one act: then it is that act in other words. The demo
-is left out: it does what many members would do, an act after another.
+An act is a function of the actions that opens the database, itself or by what it calls. On any one
+path through it, it opens it once, or calls one act: then it is that act in other words. The demo
+is left out: it does what many members would do, one act after another.
 
 Calls are followed by name. What is called by way of an attribute (`watch()`, `question.act()`) is not
 seen here; `tests/one_transaction.py` counts what is written while the tests run.
@@ -35,7 +35,7 @@ SEVERAL = {
 
 
 def too_many(program):
-    """Give the acts that open the books more than once, or call acts beside opening them."""
+    """Give the acts that open the database more than once, or open it and also call acts."""
     acts = acts_of(program)
     return {
         name.removeprefix("exchange.actions.")

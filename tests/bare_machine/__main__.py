@@ -65,11 +65,11 @@ def _kept_or_passing(kept: Path | None) -> Iterator[Path]:
         yield kept.resolve()
         return
     passing = Path(tempfile.mkdtemp(prefix="bare-machine-"))
-    passing.chmod(0o755)  # apt's own user has to get in
+    passing.chmod(0o755)  # apt's own user must be able to read it
     try:
         yield passing / "root"
     finally:
-        # Nothing is mounted by now, or the removal would reach into this machine.
+        # Nothing may still be mounted, or the removal would reach into this machine.
         _run("rm", "-rf", "--one-file-system", str(passing))
 
 
@@ -81,7 +81,7 @@ def _make(folder: Path) -> None:
 
 
 def _copy(folder: Path) -> None:
-    """Lay a fresh clone of what is committed into the machine."""
+    """Put a fresh clone of what is committed on the machine."""
     there = folder / COPY.lstrip("/")
     shutil.rmtree(there, ignore_errors=True)
     _run("git", "clone", "--quiet", "--no-hardlinks", str(TOP), str(there))

@@ -1,4 +1,4 @@
-"""Measure and print one line a figure: ``python -m tests.benchmarks [module ...]``.
+"""Measure and print one line per figure: ``python -m tests.benchmarks [module ...]``.
 
 Each module of this folder that has a function ``figures()`` yields Figure values. Without a name,
 all of them are measured. The exit status is 1 when a figure does not pass.

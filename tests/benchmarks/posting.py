@@ -1,4 +1,4 @@
-"""The risk table against a plain loop, and the choice of days, at the sizes that were asked for.
+"""The risk table against a plain loop, and the choice of days, at the required sizes.
 
 Where two of our own programs are compared, and for the choice of days, processor time is counted.
 """

@@ -1,6 +1,6 @@
 """Working a share-out out, against building its model and solving one plain programme, at four sizes.
 
-Processor time is counted, since other work on the machine would else be measured too. The last figures of a size say
+Processor time is counted, since other work on the machine would otherwise be measured too. The last figures of a size say
 how long rules 5 and 6 and the draw take, and how far, in per cent, the parcels can be from the fewest.
 """
 
@@ -40,7 +40,7 @@ def memory() -> float:
 
 def figures() -> Iterable[Figure]:
     """Measure at four sizes; the largest takes a minute."""
-    # The first programme of all also pays for making the solver ready.
+    # The very first programme also pays for loading the solver.
     _floor(benchmark_circle(min(FOUR_RULES), 2))
     for members in FOUR_RULES:
         yield from _size(members)

@@ -1,4 +1,4 @@
-"""For tests that break an act in the middle: a step that fails, and all that the books hold.
+"""For tests that break an act in the middle: a step that fails, and all that the database holds.
 
 before = dump(house.books)
 break_at(monkeypatch, "exchange.actions.people.members.note")

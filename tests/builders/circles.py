@@ -1,4 +1,4 @@
-"""Random circles for the share-out: small, and rich in everything that can get in the way."""
+"""Random circles for the share-out: small, and full of everything that can get in the way."""
 
 import random
 from datetime import date, timedelta

@@ -44,7 +44,7 @@ def padded(case, household):
 
 
 def split(case, household):
-    """Put each claim for several plants as claims for one each; their numbers tell whose part they are."""
+    """Split each claim for several plants into claims for one each; their ids say which it was."""
     claims = []
     for one in case.claims:
         parts = one.asked if one.household_id == household else 1

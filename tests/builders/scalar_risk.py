@@ -1,6 +1,6 @@
-"""The risk of one parcel reckoned the plain way, hour by hour and future by future, without numpy.
+"""The risk of one parcel worked out plainly, hour by hour and future by future, without numpy.
 
-It stands beside the vectorised table as its judge: the same physics written as loops.
+The vectorised table is checked against it: the same physics written as loops.
 """
 
 import math

@@ -1,4 +1,4 @@
-"""A small circle in the middle of its season: one sends, two are given plants, the weather is told."""
+"""A small circle in the middle of its season: one sends, two are given plants, the forecast is known."""
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
@@ -78,7 +78,7 @@ class Season:
 
 
 def tell_weather(season: Season, now: datetime, frost: tuple[date, ...] = ()) -> None:
-    """Keep a forecast for every place: mild nights but those that begin on the given days."""
+    """Keep a forecast for every place: mild nights except those that begin on the given days."""
     tell_weather_in(season.house, season.circle_id, now, frost)
 
 

@@ -1,4 +1,4 @@
-"""A season built once and copied for each test, so that every test has books of its own quickly."""
+"""A season built once and copied for each test, so that every test quickly has a database of its own."""
 
 import shutil
 from collections.abc import Callable, Iterator
@@ -13,14 +13,14 @@ from tests.builders.season import Season, a_season, tell_weather
 
 @dataclass(frozen=True)
 class Kept:
-    """A folder whose books hold a planned season; nobody writes to it any more."""
+    """A folder whose database holds a planned season; nobody writes to it any more."""
 
     folder: Path
     season: Season
 
 
 def keep_season(folder: Path, then: Callable[[Season], None] = lambda _season: None, **how) -> Kept:
-    """Build a season with mild weather, plan it, and close its books; `then` may add to it first."""
+    """Build a season with mild weather, plan it, and close its database; `then` may add to it first."""
     with a_house(folder) as house:
         season = a_season(house, **how)
         tell_weather(season, NOW)

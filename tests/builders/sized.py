@@ -14,7 +14,7 @@ SIZES = {
 
 
 def benchmark_circle(members, number=1):
-    """A circle of so many members; the same number gives the same circle."""
+    """A circle of a given number of members; the same number gives the same circle."""
     varieties, spares, claims = SIZES[members]
     chance = random.Random(number)
     return random_circle(

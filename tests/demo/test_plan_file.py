@@ -206,8 +206,8 @@ def test_a_variety_held_as_protected_is_not_given(plan):
 
 
 def test_of_a_contested_variety_nobody_has_a_second_before_all_who_could_have_a_first(plan):
-    """A weak form that needs no solver: where somebody has two, nobody who claimed it had none for
-    want of a rule, only for a hindrance of their own."""
+    """A weak form that needs no solver: where somebody has two, nobody who claimed it went without,
+    except for a hindrance of their own."""
     spares = {one["id"]: one for one in plan["spares"]}
     claims = {one["id"]: one for one in plan["claims"]}
     got: defaultdict[str, Counter[str]] = defaultdict(Counter)

@@ -14,7 +14,7 @@ from exchange.records.rows.running import TaskState
 from tests.app_fixtures import a_house, both_databases, fresh_database, ring
 from tests.builders.tasks import asked_for
 
-# The queue's library leaves the connections of its ended threads to the collector.
+# The queue's library leaves the connections of ended threads to the garbage collector.
 pytestmark = pytest.mark.filterwarnings("ignore:<psycopg.Connection object:ResourceWarning")
 
 

@@ -27,7 +27,7 @@ def open_all(page) -> None:
 
 
 def low_targets(page, least_px: float = 44) -> list[str]:
-    """Give what is pressed, stands alone and is lower than it should be [px]."""
+    """Give what can be pressed, stands alone and is lower than it should be [px]."""
     return page.evaluate(
         """least => [...document.querySelectorAll('a, button, summary, select, input, textarea')]
             .filter(one => one.offsetParent && !one.closest('p:not(.presses), td, dd')

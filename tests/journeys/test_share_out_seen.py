@@ -25,7 +25,7 @@ TERMS = (
 
 @pytest.fixture(scope="module")
 def sharing(here):
-    """A share-out confirmed, one spare refused since; and another that is looked at."""
+    """A share-out confirmed, one spare refused since; and another under review."""
     made = a_sharing(here.house)
     variety = made.name("A very long name for a dahlia of the Lowmoor growers")
     made.offer("Winnie", variety)

@@ -23,7 +23,7 @@ MODULES = tomllib.loads(Path(__file__).with_name("modules.toml").read_text("utf-
 
 
 class Mutants:
-    """In place of one run of the tests, a run for each mutant."""
+    """Instead of one run of the tests, a run for each mutant."""
 
     def __init__(self, wanted: argparse.Namespace) -> None:
         self.wanted, self.unknown = wanted, 0

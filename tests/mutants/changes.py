@@ -22,7 +22,7 @@ DROPPED = ast.Expr | ast.Raise | ast.AugAssign | ast.Delete | ast.Continue | ast
 
 
 class Mutant(NamedTuple):
-    """A module with one change, which is told so that it stays the same when lines move."""
+    """A module with one change, described so that it stays the same when lines move."""
 
     function: str
     line: int
@@ -57,7 +57,7 @@ def _compiled(
 def _places(
     node: ast.AST, function: str = "", *, inside: bool = False
 ) -> Iterator[tuple[dict | list, str | int, str]]:
-    """Give where each statement and expression hangs, and the outermost function around it."""
+    """Give where each statement and expression sits, and the outermost function around it."""
     if isinstance(node, ast.FunctionDef | ast.ClassDef) and not inside:
         function = f"{function}.{node.name}".lstrip(".")
     inside = inside or isinstance(node, ast.FunctionDef)
@@ -72,7 +72,7 @@ def _places(
 
 
 def _changes(old: ast.AST) -> Iterator[ast.AST]:
-    """Give what can stand in a node's stead."""
+    """Give what can replace a node."""
     match old:
         case ast.If(_, body, otherwise):
             yield ast.If(ast.Constant(True), body, otherwise)

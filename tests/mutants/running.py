@@ -35,7 +35,7 @@ class Beside:
             self.took, self.reach = json.loads(told.read())
 
     def _watch(self, told: Path) -> int:
-        """Run the tests as they are, each function telling its name when it is entered."""
+        """Run the tests as they are, each function noting its name when it is entered."""
         entered = set[str]()
         self.module.__entered__ = entered.add
         tree = ast.parse(Path(self.file).read_text("utf-8"))
@@ -99,7 +99,7 @@ def _codes(code: CodeType) -> Iterator[CodeType]:
 
 
 def _put_values(code: CodeType, module: ModuleType) -> None:
-    """Change what a module keeps, wherever it went by now, and what its functions take unasked."""
+    """Change a module's values, wherever they have gone by now, and its functions' defaults."""
     changed = {"__name__": module.__name__}
     exec(code, changed)  # noqa: S102 - our own module
     for name, new in changed.items():

@@ -1,4 +1,4 @@
-"""The copy of a SQLite file that stands beside it before an upgrade."""
+"""The copy of a SQLite file made beside it before an upgrade."""
 
 import shutil
 import sqlite3
@@ -41,7 +41,7 @@ def house(tmp_path):
 
 @pytest.fixture
 def newer(house, tmp_path, monkeypatch):
-    """Let there be one migration more, that breaks when it has done half."""
+    """Add one more migration, which breaks halfway."""
     migrations = tmp_path / "migrations"
     shutil.copytree(upgrading.MIGRATIONS, migrations)
     breaks = BREAKS.format(last=newest())

@@ -95,7 +95,7 @@ def _same_salt(folder, salt):
 
 
 def lost(before: Tables, after: Tables) -> list[str]:
-    """List what was there and is not there any more, or otherwise."""
+    """List what was there and is missing or different now."""
     return [
         sentence
         for table, rows in before.items()

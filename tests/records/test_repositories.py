@@ -1,4 +1,4 @@
-"""What a row, its changes and its questions name stands in the table of its noun."""
+"""What a row, its changes and its lookups name is a column of its noun's table."""
 
 import ast
 import inspect

@@ -1,4 +1,4 @@
-"""A repository: defaults of the row's dataclass, questions by value, emptiness or one of several."""
+"""A repository: defaults of the row's dataclass, lookups by value, by emptiness, or by one of several."""
 
 from datetime import date
 

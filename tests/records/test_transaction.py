@@ -1,4 +1,4 @@
-"""The books: instants in UTC, no lost update, no plant given twice, nothing half kept."""
+"""The database: instants in UTC, no lost update, no plant given twice, nothing half kept."""
 
 import time
 from concurrent.futures import ThreadPoolExecutor

@@ -1,4 +1,4 @@
-"""What is written to the records and asked of them is checked before it runs."""
+"""What is written to the records and asked of them is type-checked before it runs."""
 
 import ast
 import re
@@ -127,7 +127,7 @@ def _matches_literal(pattern: ast.pattern) -> bool:
 
 
 def _untyped_columns(tree: ast.Module) -> list[int]:
-    """Give the lines of calls of the records that hand on columns nobody has given a type."""
+    """Give the lines of calls of the records that pass on columns without a type."""
     gives = {one.name: one.returns for one in ast.walk(tree) if isinstance(one, ast.FunctionDef)}
     return [
         call.lineno
@@ -148,7 +148,7 @@ def _asks_records(call: ast.Call) -> bool:
 
 
 def _is_typed(columns: ast.expr, function: ast.FunctionDef, gives: dict) -> bool:
-    """Tell whether columns are a name, or come of a function, that says of which type they are."""
+    """Say whether columns come from a name or a function with a declared type."""
     match columns:
         case ast.Call(func=ast.Name(id=name)):
             return _names_a_type(gives.get(name))

@@ -1,4 +1,4 @@
-"""Secrets: made once, kept to their owner, never shown."""
+"""Secrets: made once, readable by their owner only, never shown."""
 
 import dataclasses
 import stat

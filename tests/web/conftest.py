@@ -1,6 +1,6 @@
-"""What tests of pages stand on: an installation of the module, and in it a circle of each test's own.
+"""What tests of pages rest on: an installation per module, and in it a circle per test.
 
-A module that needs others defines the fixture of that name anew: other settings in
+A module that needs others redefines the fixture of that name: other settings in
 `installation`, other people in `circle`, another season in `kept`.
 """
 

@@ -1,7 +1,7 @@
 """A view calls one act: what a page reads is read in one state, what a press writes is one deed.
 
-On any one way through a view it calls at most one act; what it calls of `exchange/web` is followed,
-in its own module and others. After an act that was refused counting begins anew: nothing of it was
+On any one path through a view it calls at most one act; what it calls of `exchange/web` is followed,
+in its own module and others. After a refused act counting begins again: nothing of it was
 kept, and the page is read to be shown again (`tests/flow.py` says what counts as caught). Functions
 given as values are not followed: `both_shown` reads what stands only where an edit was refused. Who
 is signed in, and where they stand, is found out before any view and does not count.

@@ -17,7 +17,7 @@ class DeedShown:
 
     Attributes
     ----------
-    by : full name, empty for what happened by itself
+    by : full name, empty for what happened automatically
     for_whom : the member it was entered for, or empty
     """
 

@@ -59,7 +59,7 @@ def plan_as_text(actor: Actor, now: datetime) -> str:
 
 
 def share_out_as_text(actor: Actor) -> str:
-    """Give the share-out that is looked at as tables: rules, and claims not met with the reason."""
+    """Give the share-out under review as tables: rules, and claims not met with the reason."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
         shown = SHARE_OUTS.all(tx, actor.circle_id)

@@ -1,4 +1,4 @@
-"""Setting up: the database's shape, the first circle, its organiser's way in."""
+"""Setting up: the database's shape, the first circle, its organiser's sign-in link."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -62,7 +62,7 @@ class Upgraded:
 
     Attributes
     ----------
-    copy : the copy made of a SQLite file before, None where nothing was to be done, or elsewhere
+    copy : the copy made of a SQLite file before, None where nothing was to be done, or on PostgreSQL
     """
 
     newest: str
@@ -93,7 +93,7 @@ def upgrade_records(house: House, today: date) -> Upgraded:
 
 @dataclass(frozen=True, slots=True)
 class RecordsFound:
-    """What is wrong with the records; nothing when all are empty or equal."""
+    """What is wrong with the records; all empty when nothing is."""
 
     revision: str | None
     newest: str

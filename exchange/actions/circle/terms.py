@@ -28,7 +28,7 @@ class TermLine:
 
     Attributes
     ----------
-    value, usual : as they are said, see `terms_table.value_of`
+    value, usual : in words, see `terms_table.value_of`
     """
 
     term: Term
@@ -72,12 +72,12 @@ def term_line(actor: Actor, one: Term) -> TermLine:
 def set_term(
     actor: Actor, one: Term, value: Any, now: datetime, *, opened: str | None = None
 ) -> None:
-    """Change a term; parcels are weighed anew where it concerns them.
+    """Change a term; parcels are weighed again where it concerns them.
 
     Raises
     ------
     TermRefusedError
-        When the value cannot be.
+        When the value is not allowed.
     """
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
@@ -95,7 +95,7 @@ def reset_term(actor: Actor, one: Term, now: datetime) -> None:
 
 
 def record_term(tx: Tx, actor: Actor, one: Term, value: Any, now: datetime) -> None:
-    """Keep a term's value and have parcels weighed anew by it, within an act."""
+    """Keep a term's value and have parcels weighed again by it, within an act."""
     circle = circle_of(actor, tx)
     wanted = with_value(one, _terms(one.part, circle), value)
     before, after = _value(one, circle), value_of(one, wanted)

@@ -32,7 +32,7 @@ class Done:
 
 
 def build_demo(house: House) -> Demo:
-    """Build the demo circle in an empty database, up to its closing day; what is set aside is planned."""
+    """Build the demo circle in an empty database, up to its closing day; set-aside spares are planned."""
     data = demo_data()
     upgrade_records(house, data.now.date())
     settled = settle(house, data)

@@ -32,7 +32,7 @@ class Listed:
 
 
 def list_season(data: DemoData, settled: Settled) -> Listed:
-    """Let the members tell what they grow, list spares and claim; the share-out is left open."""
+    """Let the members say what they grow, list spares and claim; the share-out is left open."""
     opened = data.at(data.circle["share_out"]["opens"], 10)
     varieties = _varieties(data, settled, opened)
     for row in data.batches:

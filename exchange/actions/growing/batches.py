@@ -19,7 +19,7 @@ COUNT = ("plants",)
 
 
 class NotOwnPlaceError(RefusedError):
-    """The place chosen is none of the household's."""
+    """The place chosen does not belong to the household."""
 
 
 class NoPlaceError(RefusedError):
@@ -32,7 +32,7 @@ class BatchCountRefusedError(RefusedError):
 
 @dataclass(frozen=True, slots=True)
 class NewBatch:
-    """Living plants somebody tells of.
+    """Living plants somebody reports.
 
     Attributes
     ----------
@@ -49,7 +49,7 @@ class NewBatch:
 
 
 def grow_too(actor: Actor, new: NewBatch, now: datetime) -> int:
-    """Tell that one grows a variety: the place, the shelter and how many plants are alive."""
+    """Say that one grows a variety: the place, the shelter and how many plants are alive."""
     household_id = actor.own_household()
     actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
     with actor.books.writing() as tx:
@@ -106,7 +106,7 @@ def count_batch(
 
 
 def first_place(tx: Tx, actor: Actor) -> int:
-    """Give the place the household's stock stands in when it does not say."""
+    """Give the place the household's stock stands in when none is named."""
     places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
     if not places:
         raise NoPlaceError("Say first where you grow: add a place in My garden.", "place")

@@ -28,7 +28,7 @@ class VarietyLine:
     ----------
     plants : living plants the circle knows of [plants]
     places : places it stands in [places]
-    chance : chance that the circle loses it this winter, None when nobody tells of a plant
+    chance : chance that the circle loses it this winter, None when nobody is known to have a plant
     """
 
     variety: Variety
@@ -51,7 +51,7 @@ class BatchLine:
 
 @dataclass(frozen=True, slots=True)
 class BatchPage:
-    """One batch, for who may count it anew."""
+    """One batch, for whoever may count it again."""
 
     variety: Variety
     batch: Batch
@@ -190,7 +190,7 @@ def _lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
 
 
 def _with_one_more(tx: Tx, circle_id: int, variety: Variety) -> float | None:
-    """Give the chance of losing it when one more frost-free place held one plant of it."""
+    """Give the chance of losing it if one more frost-free place held one plant of it."""
     own = tuple(one for one in BATCHES.all(tx, circle_id, variety_id=variety.id) if one.plants)
     if not own:
         return None

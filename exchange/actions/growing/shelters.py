@@ -1,4 +1,4 @@
-"""The shelters of a place and the room for pots in them."""
+"""The shelters of a place, and the room for pots in them."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -41,12 +41,12 @@ class NewShelter:
 
 
 def pots_in(trays: float | None) -> int | None:
-    """Give the pots that stand in so many seed trays; not given stays not given [pots]."""
+    """Give the pots that fit in a number of seed trays; None stays None [pots]."""
     return None if trays is None else round(trays * POTS_A_TRAY)
 
 
 def trays_for(pots: int | None) -> float | None:
-    """Give the seed trays that hold so many pots [trays]."""
+    """Give the seed trays that hold a number of pots [trays]."""
     return None if pots is None else pots / POTS_A_TRAY
 
 
@@ -90,7 +90,7 @@ def shelters_of(tx: Tx, circle_id: int, place_id: int) -> tuple[ShelterRow, ...]
 
 
 def shelters_version(shelters: Iterable[ShelterRow]) -> str:
-    """Give the mark of a place's shelters, a word each, so that an edit of one is told from the rest."""
+    """Give the version of a place's shelters: a word each, so that an edit concerns one alone."""
     return " ".join(f"{one.kind.value}:{version_of(one, SHELTER)}" for one in shelters)
 
 

@@ -40,7 +40,7 @@ class NotAHolderError(RefusedError):
 
 @dataclass(frozen=True, slots=True)
 class NameFound:
-    """What the circle knows of a typed name.
+    """What the circle knows about a typed name.
 
     Attributes
     ----------
@@ -91,7 +91,7 @@ def may_mean(name: str, variety: Variety) -> bool:
 
 
 def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
-    """Keep a new name; the same name in the same kind of plant gives the variety there is."""
+    """Keep a new name; the same name in the same kind of plant gives the existing variety."""
     cleaned = tidied(name)
     if not fold(cleaned):
         raise VarietyNameRefusedError("Write the name of the variety.", "name")

@@ -1,4 +1,4 @@
-"""Which variety somebody means who types a name: one there is, or a new one kept in the same act."""
+"""Which variety a typed name means: an existing one, or a new one kept in the same act."""
 
 from dataclasses import dataclass
 from datetime import datetime

@@ -28,7 +28,7 @@ class NotAnsweredError(RefusedError):
 
 @dataclass(frozen=True, slots=True)
 class Went:
-    """The parcel went on a day; None is the day it was to go on."""
+    """The parcel went on a day; None means the day it was to go on."""
 
     day: date | None = None
 
@@ -47,7 +47,7 @@ class NeverCame:
 
 @dataclass(frozen=True, slots=True)
 class CanGo:
-    """What of the plants asked for can go; None is all of them."""
+    """What of the plants asked for can go; None means all of them."""
 
     answers: tuple[SenderAnswer, ...] | None = None
 
@@ -89,13 +89,13 @@ class LinkQuestion:
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """What stands after an answer, for the thanks.
+    """What is on record after an answer, for the thanks.
 
     Attributes
     ----------
     circle : its name
     parcel : as it stands now, None where a sender was asked what can go
-    plants : so many can go [plants]
+    plants : how many can go [plants]
     """
 
     circle: str
@@ -127,7 +127,7 @@ def question_of(house: House, link: PressedLink, machine_now: datetime) -> LinkQ
 
 
 def answer_by_link(house: House, link: PressedLink, said: Said, machine_now: datetime) -> Answered:
-    """Use a link up and do what it stands for; when that is refused, the link goes on working.
+    """Use a link up and do what it stands for; if that is refused, the link still works.
 
     Raises
     ------
@@ -138,7 +138,7 @@ def answer_by_link(house: House, link: PressedLink, said: Said, machine_now: dat
     """
     with house.books.writing() as tx:
         opened, now = _opened(tx, house, link, machine_now)
-        # The link first: of two presses at once one finds it used, and does nothing.
+        # The link first: of two presses at once, the second finds it used and does nothing.
         redeem(tx, opened, now)
         if not isinstance(said, ANSWERS.get(opened.purpose, ())):
             raise LinkGoneError
@@ -188,7 +188,7 @@ def _opened(
 
 
 def _asked(tx: Tx, actor: Actor, parcel_id: int) -> tuple[ToAnswer, ...]:
-    """Give what is asked about a parcel, or about everything once the parcel is no more."""
+    """Give what is asked about a parcel, or about everything once the parcel no longer exists."""
     of_parcel = asked_of_sender(tx, actor, parcel_id) if parcel_id else ()
     return of_parcel or asked_of_sender(tx, actor)
 

@@ -168,7 +168,7 @@ def organisers_chores(tx: Tx, actor: Actor, now: datetime) -> Iterator[Chore]:
 def _for_others(
     tx: Tx, circle_id: int, parcels: tuple[ParcelRow, ...], today: date
 ) -> Iterator[Chore]:
-    """Give the members without an account whose parcels wait for a word."""
+    """Give the members without an account whose parcels wait for an answer."""
     households: dict[int, list[MemberRow]] = {}
     for member in MEMBERS.all(tx, circle_id, left_at=None):
         households.setdefault(member.household_id, []).append(member)

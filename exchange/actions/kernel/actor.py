@@ -1,4 +1,4 @@
-"""Who acts, and in which house: the first argument of every action."""
+"""Who acts, and in which installation: the first argument of every action."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -17,12 +17,12 @@ class NotAllowedError(PermissionError):
 
 
 def asleep() -> None:
-    """Wake nobody: the worker looks for tasks by itself once a minute."""
+    """Wake nobody: the worker looks for tasks once a minute anyway."""
 
 
 @dataclass(frozen=True)
 class House:
-    """What an installation lends its actions; made at the door.
+    """What an installation gives its actions; made at the door.
 
     Attributes
     ----------
@@ -99,7 +99,7 @@ def member_actor(house: House, circle_id: int, member_id: int) -> Actor:
 
 
 def clock_actor(house: House, circle_id: int) -> Actor:
-    """Make the actor for what happens by itself."""
+    """Make the actor for what happens automatically."""
     return Actor(house, circle_id, None, None)
 
 

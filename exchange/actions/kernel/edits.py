@@ -1,4 +1,4 @@
-"""Editing forms: the second of two edits is told what the first one kept, and nothing is lost."""
+"""Editing forms: the second of two editors is shown what the first saved; nothing is lost."""
 
 from collections.abc import Iterable
 from hashlib import sha256
@@ -24,7 +24,7 @@ class EditedMeanwhileError(RefusedError):
 
 
 def version_of(thing: Any, names: Iterable[str]) -> str:
-    """Give the mark of a thing's named values: equal while they are, another when one changes."""
+    """Give a version for named values: the same while they are, another when one changes."""
     values = [(name, _steady(getattr(thing, name))) for name in sorted(names)]
     return sha256(repr(values).encode()).hexdigest()[:16]
 
@@ -47,5 +47,5 @@ def must_be_as_opened(opened: str | None, standing: str) -> None:
 
 
 def _steady(value: Any) -> Any:
-    """Give sets in one order, so that equal values have equal marks."""
+    """Put sets in order, so that equal values have equal versions."""
     return sorted(value) if isinstance(value, set | frozenset) else value

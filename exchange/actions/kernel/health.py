@@ -1,4 +1,4 @@
-"""What is asked of the running house itself."""
+"""Whether the running installation is well."""
 
 from exchange.actions.kernel.actor import House
 

@@ -1,4 +1,4 @@
-"""The hours of the day at which something is said, wherever a circle stands."""
+"""The hours of the day at which something is sent, wherever a circle is."""
 
 from collections.abc import Iterable
 from datetime import datetime, timedelta

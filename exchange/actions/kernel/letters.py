@@ -104,7 +104,7 @@ class _InHand:
 def send_waiting(house: House, now: datetime) -> Sending:
     """Mail the letters that are due; no transaction is open while the mail server is spoken to.
 
-    A letter is first taken in hand. A worker killed before the server has it loses nothing: the
+    A letter is claimed first. A worker killed before the server has it loses nothing: the
     letter is due again when the lease has run out.
     """
     if house.mail is None:
@@ -184,14 +184,14 @@ class ToCopy:
 
 
 def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
-    """Give the letters no mail can carry, for the organiser to copy, print or read out."""
+    """Give the letters that cannot be mailed, for the organiser to copy, print or read out."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
         return letters_to_copy(tx, actor.circle_id)
 
 
 def letters_to_copy(tx: Tx, circle_id: int) -> tuple[ToCopy, ...]:
-    """Give the letters no mail can carry, within an act."""
+    """Give the letters that cannot be mailed, within an act."""
     members = MEMBERS.by_id(tx, circle_id)
     waiting = LETTERS.all(tx, circle_id, state=TO_COPY)
     to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
@@ -199,7 +199,7 @@ def letters_to_copy(tx: Tx, circle_id: int) -> tuple[ToCopy, ...]:
 
 
 def _may_be_copied(tx: Tx, one: ToCopy) -> bool:
-    """Keep back ways in that mail may still carry, or that would lead into another circle too."""
+    """Keep back sign-in links that may still be mailed, or that would open another circle too."""
     if one.letter.kind not in SECRET_KINDS:
         return True
     account_id = one.member.account_id
@@ -217,7 +217,7 @@ def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:
 
 
 def settle(tx: Tx, member: MemberRow, kind: str, now: datetime) -> None:
-    """Let letters of one kind rest that need no handing over any more, as after joining."""
+    """Close letters of one kind that need no handing over any more, as after joining."""
     for letter in LETTERS.all(
         tx,
         member.circle_id,
@@ -231,7 +231,7 @@ def settle(tx: Tx, member: MemberRow, kind: str, now: datetime) -> None:
 def letters_to(actor: Actor) -> tuple[LetterRow, ...]:
     """Give the letters written to the member, or to the member acted for; newest first.
 
-    Those that carry a way in, or prove that mail arrives, are read where they were sent.
+    Left out are those with a sign-in link, or that prove that mail arrives: read where sent.
     """
     member_id = actor.acting_for or actor.member_id
     if member_id is None:

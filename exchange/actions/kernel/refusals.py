@@ -1,4 +1,4 @@
-"""The ground of every refusal: a sentence for the person, and the field it belongs to."""
+"""The base of every refusal: a sentence for the person, and the field it belongs to."""
 
 
 class RefusedError(Exception):

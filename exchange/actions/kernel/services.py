@@ -1,4 +1,4 @@
-"""Opening the house: the records and services the settings name."""
+"""Opening the installation: the records and services the settings name."""
 
 from collections.abc import Callable
 from datetime import date
@@ -15,7 +15,7 @@ TLS_PORT = 465
 
 
 class ServiceWishes(Protocol):
-    """What the house is made of, as the settings give it."""
+    """What the installation is made of, as the settings give it."""
 
     @property
     def database(self) -> str: ...

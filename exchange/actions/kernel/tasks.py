@@ -33,7 +33,7 @@ class Watch:
     _written_at: datetime | None = field(default=None, repr=False)
 
     def __call__(self, stage: str, progress: float) -> bool:
-        """Write down stage and share done [0 to 1]; True asks the work to stop."""
+        """Write down stage and share done [0 to 1]; True means that the work should stop."""
         now = self.clock()
         self.progress = progress
         silent = self._written_at is None or now - self._written_at >= WRITE_EVERY
@@ -44,11 +44,11 @@ class Watch:
         return self.stop
 
     def solver(self, stage: str, _value: float | None, _bound: float | None) -> bool:
-        """Stand as the watch of a solver, which tells a stage but not how far it has come."""
+        """Give a watch for the solver, which tells the stage but not how far it has come."""
         return self(stage, self.progress)
 
     def go_on(self, stage: str, progress: float) -> None:
-        """Do the same, and end the work where it is when it is asked to stop."""
+        """Do the same, and end the work at once when it is asked to stop."""
         if self(stage, progress):
             raise StoppedError
 
@@ -59,9 +59,9 @@ circle's now. What it gives is kept as the task's result."""
 
 
 def ask(tx: Tx, actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:
-    """Ask for a task, within the act that needs it; the same task waiting already is given instead.
+    """Ask for a task, within the act that needs it; if the same one is waiting, give that.
 
-    The act checks the permission. The worker is woken once the act is kept.
+    The act checks the permission. The worker is woken once the act is committed.
     """
     waiting = TASKS.find(
         tx,

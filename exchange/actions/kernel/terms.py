@@ -1,6 +1,6 @@
-"""The circle's terms as they are kept: what it changed, as plain values over the defaults.
+"""The circle's terms as recorded: what it changed, as plain values over the defaults.
 
-A note that cannot be read, or speaks of a term there is none of, is passed over: an old note never
+A note that cannot be read, or names an unknown term, is passed over: an old note never
 stops a plan.
 """
 
@@ -22,7 +22,7 @@ Kept = TypeVar("Kept", posting.PostingTerms, sharing.SharingTerms)
 
 
 def is_small(circle: CircleRow) -> bool:
-    """Say whether the circle is one of those without ceremony."""
+    """Say whether the circle is small enough to go without ceremony."""
     return circle.about_how_many <= HIDDEN_UP_TO
 
 
@@ -37,7 +37,7 @@ def sharing_terms(circle: CircleRow) -> sharing.SharingTerms:
 
 
 def usual_sharing(circle: CircleRow) -> sharing.SharingTerms:
-    """Give the defaults for sharing out; in a small circle what was given shifts nothing."""
+    """Give the defaults for sharing out; in a small circle past giving shifts nothing."""
     return sharing.SharingTerms(shift=0) if is_small(circle) else sharing.SharingTerms()
 
 

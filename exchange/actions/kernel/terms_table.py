@@ -1,4 +1,4 @@
-"""The table of what a circle may settle for itself: a row a term, with its limits."""
+"""The table of what a circle may settle for itself: one row per term, with its limits."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
@@ -17,7 +17,7 @@ _DAYS_IN_MONTH = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 class TermRefusedError(RefusedError):
-    """The value cannot be; the sentence says which can."""
+    """The value is not allowed; the sentence says which are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ _BY_KEY = {one.key: one for one in TERMS}
 
 
 def value_of(one: Term, terms: AnyTerms) -> Any:
-    """Give a term's value as it is said: "1 in" as a whole number, weekdays as a set."""
+    """Give a term's value as members say it: "1 in" as a whole number, weekdays as a set."""
     kept = getattr(terms, one.name)
     if one.how is Said.ONE_IN:
         return round(1 / kept) if kept else one.most
@@ -106,7 +106,7 @@ def with_value(one: Term, terms: AnyTerms, value: Any) -> AnyTerms:
     Raises
     ------
     TermRefusedError
-        When the value cannot be.
+        When the value is not allowed.
     """
     check: Callable[[Term, Any], Any] = _CHECKS.get(one.how, _number)
     checked = check(one, value)

@@ -117,7 +117,7 @@ def _opened(tx: Tx, house: House, token: str, machine_now: datetime) -> Opened:
 def _address(tx: Tx, opened: Opened, joining: Joining) -> str:
     """Give the address kept: that of the account signed in to, or the invited one.
 
-    Ways in are mailed to it, so an invitation must not lead them elsewhere than to their owner.
+    Sign-in links are mailed to it, so an invitation must not send them to anybody but its owner.
     """
     own = None if joining.signed_in_as is None else accounts.get(tx, joining.signed_in_as)
     if own is not None:

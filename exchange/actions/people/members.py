@@ -153,7 +153,7 @@ def keep_member(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> MemberRo
 
 
 def make_organiser(actor: Actor, member_id: int, organiser: bool, now: datetime) -> None:
-    """Make a member organiser, or no longer; one always stays."""
+    """Make a member organiser, or no longer; one always remains."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         member = _here(tx, actor, member_id)
@@ -196,7 +196,7 @@ def leave(actor: Actor, member_id: int, now: datetime) -> None:
 
 
 def clean_name(text: str, required: bool = True) -> str:
-    """Give a name without needless blanks, or refuse it."""
+    """Give a name without needless spaces, or refuse it."""
     cleaned = " ".join(text.split())
     if required and not cleaned:
         raise MemberNameRefusedError("Write the name.", "first_name")

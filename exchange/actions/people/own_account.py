@@ -23,15 +23,15 @@ from exchange.words.kernel import letters as words
 
 
 class NoSignInError(RefusedError):
-    """There is no sign-in of one's own, or somebody else's things are acted upon."""
+    """There is no sign-in of one's own, or the actor acts for somebody else."""
 
 
 class SameAddressError(RefusedError):
-    """It is the address already."""
+    """The address is the same as before."""
 
 
 class AddressTakenError(RefusedError):
-    """Somebody else has come to have the address meanwhile."""
+    """Somebody else has taken the address meanwhile."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ def own_sign_in(actor: Actor) -> OwnSignIn:
 def ask_for_address(actor: Actor, email: str, now: datetime) -> None:
     """Send a link to a new address; until it is pressed, all stays as it was.
 
-    Where the address is somebody else's, nothing is sent and nothing said of it.
+    Where the address is somebody else's, nothing is sent and nothing is said.
 
     Raises
     ------
@@ -106,7 +106,7 @@ def address_wanted(house: House, token: str, machine_now: datetime) -> AddressWa
     Raises
     ------
     LinkGoneError
-        When it cannot be used any more, or its address is wanted no longer.
+        When it cannot be used any more, or its address is no longer wanted.
     """
     with house.books.reading() as tx:
         return _wanted(tx, house, token, machine_now)
@@ -115,12 +115,12 @@ def address_wanted(house: House, token: str, machine_now: datetime) -> AddressWa
 def take_address(house: House, token: str, machine_now: datetime) -> LetIn:
     """Sign in with the new address from now on, in every circle; the old one is told.
 
-    Every session, and every way in mailed to the old address, ends.
+    Every session, and every sign-in link mailed to the old address, ends.
 
     Raises
     ------
     LinkGoneError
-        When the link cannot be used any more, or its address is wanted no longer.
+        When the link cannot be used any more, or its address is no longer wanted.
     AddressTakenError
         When the address is somebody else's by now.
     """

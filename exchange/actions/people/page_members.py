@@ -59,7 +59,7 @@ class Roster:
         Raises
         ------
         NotHereError
-            When nobody of this circle has the number.
+            When nobody in this circle has that id.
         """
         for person in self.people:
             if person.member.id == member_id:

@@ -1,4 +1,4 @@
-"""Where somebody stands who has signed in: in which circle, as whom, for whom."""
+"""Where a signed-in person stands: in which circle, as whom, for whom."""
 
 from dataclasses import dataclass
 
@@ -88,7 +88,7 @@ def organiser_of(house: House, circle_name: str) -> Actor:
 
     Parameters
     ----------
-    circle_name : may be empty where there is one circle alone
+    circle_name : may be empty where there is only one circle
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""Ways in without a password: a link by mail, or one the organiser hands over."""
+"""Signing in without a password: a link by mail, or one the organiser hands over."""
 
 from datetime import datetime
 
@@ -42,7 +42,7 @@ def _write_sign_in(
 
 
 def sign_in_with(house: House, token: str, machine_now: datetime) -> LetIn:
-    """Use a sign-in link up, and give whom it lets in.
+    """Use a sign-in link up, and say whom it lets in.
 
     Raises
     ------
@@ -68,8 +68,8 @@ def hand_sign_in(actor: Actor, member_id: int, now: datetime) -> str:
     Raises
     ------
     NoWayInError
-        When the member has no account, or one that opens other circles too, into which this
-        organiser must not lead.
+        When the member has no account, or one that opens other circles too, which this
+        organiser must not open.
     """
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:

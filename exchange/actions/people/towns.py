@@ -1,4 +1,4 @@
-"""Towns and postal districts, looked up without asking anybody outside."""
+"""Towns and postal districts, looked up without asking any outside service."""
 
 from dataclasses import dataclass
 

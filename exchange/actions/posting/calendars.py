@@ -128,7 +128,7 @@ def set_reminders(actor: Actor, kind: CalendarKind, now: datetime, *, on: bool) 
 def calendar_at(house: House, token: str, by: str, machine_now: datetime) -> ServedCalendar | None:
     """Give what is served at a secret address, or None where there is no such calendar.
 
-    It stops for who has left, and the dispatch calendar for who is neither organiser nor helper.
+    It stops for anyone who has left, and the dispatch calendar for anyone not organiser or helper.
     When it was last fetched and by what program is written down, but not at every fetch.
 
     Parameters
@@ -139,7 +139,7 @@ def calendar_at(house: House, token: str, by: str, machine_now: datetime) -> Ser
         address = calendar_addresses.with_token(tx, token)
         made = None if address is None else calendar_of(tx, house, address, machine_now)
     if address is not None and made is not None and _to_be_noted(address, by, machine_now):
-        # Who fetches a calendar gets it, though the books are too busy for the note.
+        # Whoever fetches a calendar gets it, even when the database is too busy for the note.
         with suppress(DatabaseBusyError), house.books.writing() as tx:
             calendar_addresses.note_fetch(tx, address.id, by, machine_now)
     return made
@@ -161,7 +161,7 @@ def calendar_of(
     facts = _of_household(tx, house, circle, household_id, now)
     changed = max(facts.changed_at, address.changed_at)
     made = served(replace(facts, changed_at=changed, alarms=address.reminders))
-    # What is over falls out of the window at midnight, and no row tells of it; an instant
+    # What is over drops out of the window at midnight, and no row records that; an instant
     # still to come, as in a circle that stands on a fixed day, may not be told (RFC 9110, 8.8.2).
     changed = max(made.last_modified, _midnight(circle, now))
     return replace(made, last_modified=min(changed, machine_now.replace(microsecond=0)))

@@ -41,8 +41,8 @@ class Change:
 
     Attributes
     ----------
-    before : the strip's figures of the day that stands, None where it has none
-    after : those of the day it would go
+    before : the strip's figures for the present day, None where it has none
+    after : those for the day it would go
     """
 
     before: StripDay | None
@@ -139,7 +139,7 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
 def choose_way(
     actor: Actor, parcel_id: int, way_id: int | None, now: datetime, opened: str | None = None
 ) -> None:
-    """Fix the way a parcel goes, by hand for example, or leave it open again; it is planned anew.
+    """Fix the way a parcel goes, by hand for example, or leave it open again; it is planned again.
 
     Parameters
     ----------
@@ -171,7 +171,7 @@ def chosen_version(entry: ParcelRow) -> str:
 
 
 def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:
-    """Ask for all posting days to be weighed anew, "plan", or after fetching, "forecasts".
+    """Ask for all posting days to be weighed again, "plan", or after fetching, "forecasts".
 
     Returns
     -------
@@ -183,7 +183,7 @@ def ask_to_plan(actor: Actor, kind: str, now: datetime) -> int:
 
 
 def agree_all(actor: Actor, parcel_id: int, now: datetime) -> int:
-    """Let the sender say yes to all that is in a parcel; give how many allocations that were."""
+    """Let the sender say yes to everything in a parcel; give how many allocations that was."""
     with actor.books.writing() as tx:
         entry = PARCELS.get(tx, actor.circle_id, parcel_id)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
@@ -206,7 +206,7 @@ class _Replanned(TypedDict, total=False):
 def _replanned(
     tx: Tx, actor: Actor, entry: ParcelRow, after: StripDay, window: tuple[date, date]
 ) -> _Replanned:
-    """Give the plan as it reads after the move, so that pages and papers tell the new day."""
+    """Give the plan as it reads after the move, so that pages and papers show the new day."""
     plan = plan_of(entry)
     if plan is None:
         return {}

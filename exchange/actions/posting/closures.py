@@ -93,7 +93,7 @@ def close_day(actor: Actor, area_key: str, day: date, label: str, now: datetime)
     Raises
     ------
     ClosureRefusedError
-        When the day has passed, lies too far ahead, or stands there already.
+        When the day has passed, lies too far ahead, or is closed already.
     """
     label = " ".join(label.split())
     if not 1 <= len(label) <= LONGEST_LABEL:

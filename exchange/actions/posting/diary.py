@@ -1,4 +1,4 @@
-"""The diary: written anew after every plan, so that calendars only read what is recorded."""
+"""The diary: rewritten after every plan, so that calendars only read what is recorded."""
 
 from collections.abc import Iterable
 from datetime import date, datetime
@@ -138,7 +138,7 @@ def _write(
     for key, one in after.items():
         columns = _columns(one)
         if key in before:
-            # Most entries stay as they are, and a change reads its row first: none is asked for.
+            # Most entries stay as they are, and a change reads its row first: skip these.
             if any(getattr(before[key], name) != value for name, value in columns.items()):
                 DIARY.change(tx, circle_id, before[key].id, **columns)
         else:

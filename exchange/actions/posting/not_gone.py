@@ -1,4 +1,4 @@
-"""It has not gone: the sender says that a parcel is still there after its day."""
+"""Not gone: the sender says that a parcel is still there after its day."""
 
 from datetime import date, datetime
 
@@ -15,12 +15,12 @@ NOT_GONE = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.PO
 
 
 def say_not_gone(actor: Actor, parcel_id: int, new_day: date | None, now: datetime) -> None:
-    """Say that a parcel did not go on its day; it goes on the new day, or is planned anew.
+    """Say that a parcel did not go on its day; it goes on the new day, or is planned again.
 
     Raises
     ------
     AlreadyOnItsWayError
-        When its end has been told.
+        When it has been said to have come or been lost.
     DayRefusedError
         When nothing can be posted on the new day.
     """

@@ -40,9 +40,9 @@ def is_pack_hour(actor: Actor, now: datetime) -> bool:
 
 
 def pack_tonight(actor: Actor, now: datetime) -> PackTonight:
-    """Weigh all days anew, and tell the senders of what goes next to pack or to wait.
+    """Weigh all days again, and tell the senders of what goes next to pack or to wait.
 
-    The word to wait is written where the plan moves a parcel off its day; each word is written once.
+    The letter to wait is written where the plan moves a parcel off its day; each letter goes once.
     """
     actor.must(Permission.RUN_CLOCK)
     return replan_then(actor, now, lambda tx, replanned: _tell(tx, actor, replanned, now))

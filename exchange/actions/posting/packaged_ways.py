@@ -1,4 +1,4 @@
-"""The ways of sending a circle uses: the packaged ones of each country its places lie in."""
+"""The ways of sending a circle uses: the packaged ones for each country its places are in."""
 
 from exchange.domain.posting.way import Way
 from exchange.records import PLACES, WAYS, Tx
@@ -8,7 +8,7 @@ from exchange.reference.ways import ANY_COUNTRY, ways_of
 def ensure_ways(tx: Tx, circle_id: int) -> None:
     """Add the packaged ways of every country of the circle that it does not know yet.
 
-    By hand is one of every country's ways; so a circle without a place has it too.
+    By hand is among every country's ways, and a circle without a place has it too.
     """
     for way in missing_ways(tx, circle_id):
         WAYS.add(

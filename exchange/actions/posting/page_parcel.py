@@ -91,7 +91,7 @@ class ParcelPage:
     may_post, may_receive, may_plan : what the reader may say of it or ask for
     way, ways : the way it goes or went, and those it could go
     address : None where the reader may not see it, or has not lately shown who they are
-    address_hidden : whether showing who they are would show it
+    address_hidden : whether proving who they are would show it
     care_rows, nights : of the receiving place, as on the care sheet; empty while no day is known
     heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
     """

@@ -77,8 +77,8 @@ class ParcelsPage:
     Attributes
     ----------
     others : for the organiser every other parcel of the circle
-    task : a weighing anew under way, or None; for the organiser
-    may_plan : whether the reader may have the days weighed anew
+    task : a new weighing under way, or None; for the organiser
+    may_plan : whether the reader may have the days weighed again
     """
 
     to_post: tuple[ParcelLine, ...]

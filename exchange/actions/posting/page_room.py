@@ -1,4 +1,4 @@
-"""Room for pots in the coming weeks: what stands there now, and what is kept for what comes."""
+"""Room for pots in the coming weeks: what stands there now, and what is kept for arrivals."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -64,7 +64,7 @@ def write_to(
 def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime) -> None:
     """Tell both ends that an announced day no longer stands, and why.
 
-    A sender who was to post tomorrow or today hears it as the word to wait.
+    A sender who was to post tomorrow or today is told to wait.
     """
     parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
     sender, receiver = both_ends(parcel)

@@ -26,7 +26,7 @@ def last_day(spare: SpareRow, claim: ClaimRow) -> date:
 
 
 def line_of(given: Given, count: int) -> Line:
-    """Give the line for so many plants of an allocation [plants]."""
+    """Give the line for a number of plants of an allocation [plants]."""
     spare, variety = given.spare, given.variety
     return Line(
         given.allocation_id,
@@ -43,7 +43,7 @@ def line_of(given: Given, count: int) -> Line:
 
 
 def what_goes(count: int, spare: SpareRow, varieties: Mapping[int, Variety]) -> str:
-    """Say what so many plants of a spare are: "3 rooted cuttings of ..., raised in heat"."""
+    """Say what a number of plants of a spare are: "3 rooted cuttings of ..., raised in heat"."""
     variety = varieties[spare.variety_id]
     return plants.so_many(count, spare.material, variety.species, variety.name, spare.raised)
 

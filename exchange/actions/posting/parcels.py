@@ -56,7 +56,7 @@ class Arrival:
     Attributes
     ----------
     lost : it never came
-    alive : allocation id -> plants that live; those not named all live, or none where all are dead
+    alive : allocation id -> plants that live; those not named all live, or none if it came dead
     """
 
     day: date
@@ -81,7 +81,7 @@ def say_posted(
     DayRefusedError
         When the day is still to come, or long past.
     EditedMeanwhileError
-        When another day was told after the form was opened.
+        When another day was recorded after the form was opened.
     """
     with actor.books.writing() as tx:
         must_be_as_opened(opened, posted_version(PARCELS.get(tx, actor.circle_id, parcel_id)))
@@ -131,7 +131,7 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
 
     Returns
     -------
-    whether it is kept; what was told of its coming before stands until it is taken back
+    whether it is kept; an earlier answer stands until it is taken back
 
     Raises
     ------
@@ -174,7 +174,7 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
 
 
 def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
-    """Undo "it came" and "lost": what had come stands with the receiver no longer."""
+    """Undo "it came" and "lost": what had come is no longer among the receiver's plants."""
     with actor.books.writing() as tx:
         entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
         if entry.state not in ENDED:
@@ -318,7 +318,7 @@ def _make_batches(
 
 
 def _stands(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> dict[int, ShelterKind | None]:
-    """Give where care has each allocation stand, so that it takes room there; None where untold."""
+    """Give where care places each allocation, so that it takes room there; None where not said."""
     told = SHELTERS.all(tx, actor.circle_id, place_id=entry.receiver_place_id)
     kinds = frozenset(one.kind for one in told)
     window = ArrivalWindow(day, day)

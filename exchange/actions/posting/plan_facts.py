@@ -1,4 +1,4 @@
-"""Joining what is recorded and what is packaged into the facts a plan is made from."""
+"""Joins records and packaged data into the facts a plan is made from."""
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, timedelta

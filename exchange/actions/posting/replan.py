@@ -92,7 +92,7 @@ def replan_then(actor: Actor, now: datetime, then: Callable[[Tx, Replanned], Res
 
 
 def _still_true(tx: Tx, actor: Actor, facts: Facts, read: tuple[int, datetime]) -> bool:
-    """Say whether the plan's facts still hold: a parcel posted meanwhile leaves no other mark.
+    """Say whether the plan's facts still hold; a parcel posted meanwhile changes no stamp.
 
     Parameters
     ----------

@@ -62,7 +62,7 @@ class NoRouteError(RefusedError):
 def route_outlooks(tx: Tx, circle_id: int, now: datetime) -> dict[int, Outlook]:
     """Give the coming nights of every route point [number -> outlook].
 
-    Forecasts are asked for at members' places only; the nearest within reach lends its own.
+    Forecasts are asked for at members' places only; the nearest within reach is used instead.
     """
     points = ROUTE_POINTS.all(tx, circle_id)
     lent = _forecasts_near(tx, circle_id, points)
@@ -87,7 +87,7 @@ def go_through(
 ) -> str:
     """Let a way go through a town, in place of the one it went through, and give the way's name.
 
-    Parcels are weighed anew.
+    Parcels are weighed again.
 
     Parameters
     ----------
@@ -126,7 +126,7 @@ def go_through(
 
 
 def go_straight(actor: Actor, way_id: int, now: datetime) -> None:
-    """Let a way go through no town; parcels are weighed anew."""
+    """Let a way go through no town; parcels are weighed again."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         way = WAYS.get(tx, actor.circle_id, way_id)

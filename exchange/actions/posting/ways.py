@@ -124,7 +124,7 @@ def way_page(actor: Actor, way_id: int) -> WayPage:
 def change_way(
     actor: Actor, way_id: int, terms: WayTerms, now: datetime, opened: str | None = None
 ) -> str:
-    """Change what a circle may change of a way, and give its name; parcels are weighed anew.
+    """Change what a circle may change of a way, and give its name; parcels are weighed again.
 
     Parameters
     ----------

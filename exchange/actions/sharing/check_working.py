@@ -9,12 +9,12 @@ from exchange.domain.sharing.working import CheckResult, check, in_order
 
 
 class NotAWorkingError(RefusedError):
-    """The file is no working of a share-out."""
+    """The file is not the working of a share-out."""
 
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What the checker says: a line a rule, and whether rules 1 to 4 are proven and nothing is wrong."""
+    """What the checker says: one line per rule; whether rules 1 to 4 are proven, nothing wrong."""
 
     lines: tuple[str, ...]
     proven: bool

@@ -1,4 +1,4 @@
-"""What a share-out decided of one claim: as confirmed, or for the organiser as it is looked at."""
+"""What a share-out decided of one claim: as confirmed, or for the organiser as proposed."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -30,7 +30,7 @@ class ClaimDecision:
 
     Attributes
     ----------
-    answer : the row it is kept in, None while it is only looked at
+    answer : the row it is kept in, None while it is only proposed
     """
 
     share_out: ShareOutRow
@@ -52,7 +52,7 @@ def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> ClaimDec
 
     Parameters
     ----------
-    ahead : take one that is only looked at before one that was confirmed
+    ahead : prefer one that is only proposed to one that was confirmed
     """
     if ahead:
         for share_out in SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.WORKED_OUT):

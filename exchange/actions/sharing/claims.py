@@ -62,7 +62,7 @@ class NewClaim:
 
 
 def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = None) -> int:
-    """Claim a variety; pressed a second time, it changes the claim there is."""
+    """Claim a variety; pressed a second time, it changes the existing claim."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
         there = open_claim(tx, actor.circle_id, actor.own_household(), new.variety_id)
@@ -81,14 +81,14 @@ def would_like_one(actor: Actor, variety_id: int, now: datetime) -> int:
 
 
 def claim_version(there: ClaimRow | None) -> str:
-    """Give the mark of a household's open claim on a variety, or that there is none."""
+    """Give the version of a household's open claim on a variety, or say that there is none."""
     return NO_CLAIM if there is None else version_of(there, EDITED)
 
 
 def _record_claim(
     tx: Tx, actor: Actor, there: ClaimRow | None, new: NewClaim, now: datetime
 ) -> int:
-    """Change the claim there is, or keep a new one."""
+    """Change the existing claim, or keep a new one."""
     _check(new, today_in(circle_of(actor, tx), now))
     variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
     new = replace(new, alternatives=_alternatives(tx, actor, new))
@@ -110,7 +110,7 @@ def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
 
 
 def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:
-    """Undo a withdrawal, unless the variety has been claimed anew since."""
+    """Undo a withdrawal, unless the variety has been claimed again since."""
     with actor.books.writing() as tx:
         entry = _own(tx, actor, claim_id)
         anew = open_claim(tx, actor.circle_id, entry.household_id, entry.variety_id)

@@ -56,12 +56,12 @@ def explain(actor: Actor, claim_id: int, watch: Watch, *, ahead: bool) -> Had:
 
     Parameters
     ----------
-    ahead : on what is only looked at
+    ahead : on what is only proposed
 
     Raises
     ------
     NotDecidedError
-        Where no share-out has decided on it, or what was looked at is no more.
+        Where no share-out has decided on it, or the proposal is gone.
     """
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:

@@ -29,11 +29,11 @@ from exchange.words.sharing.share_out import plain_obstacle
 
 
 class NotOpenNowError(RefusedError):
-    """Nothing is open to who comes first: a share-out is running, or none was confirmed yet."""
+    """Nothing is open to whoever comes first: a share-out is running, or none was confirmed yet."""
 
 
 class JustGoneError(RefusedError):
-    """It is no longer to be had; why is not said, so that a sender's quiet no stays quiet."""
+    """It is no longer available; why is not said, so that a sender's quiet no stays quiet."""
 
     def __init__(self) -> None:
         super().__init__("It is no longer to be had.")
@@ -45,7 +45,7 @@ class CannotHaveItError(RefusedError):
 
 @dataclass(frozen=True, slots=True)
 class LeftOverClaim:
-    """The claim a left-over goes to: one there is, or one to be made."""
+    """The claim a left-over goes to: an existing one, or one to be made."""
 
     claim_id: int | None
     value: Claim
@@ -94,7 +94,7 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
     Raises
     ------
     NotOpenNowError, JustGoneError, CannotHaveItError
-        When it is not open, is no longer to be had, or something stands in the way.
+        When it is not open, is no longer available, or something stands in the way.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:

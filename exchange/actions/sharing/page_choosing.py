@@ -1,4 +1,4 @@
-"""What the organiser sees who chooses a spare for a claim, or keeps two apart."""
+"""What the organiser sees when choosing a spare for a claim, or keeping two apart."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

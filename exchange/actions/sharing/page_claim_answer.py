@@ -25,7 +25,7 @@ class ClaimWhyPage:
 
     Attributes
     ----------
-    own : whether it is the reader's household's
+    own : whether it belongs to the reader's household
     instead : varieties given that are not the one asked for, as the claim allowed
     given : plants that stand now [plants]
     sentence : in front, naming nobody; empty before any decision

@@ -74,7 +74,7 @@ class UnmetWish:
 
 @dataclass(frozen=True, slots=True)
 class ClaimPage:
-    """What somebody sees who thinks of claiming a variety.
+    """What somebody sees before claiming a variety.
 
     Attributes
     ----------
@@ -108,7 +108,7 @@ class ClaimsPage:
 
 
 def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
-    """Show the household's claims and what the circle wishes for in vain."""
+    """Show the household's claims and the wishes nobody in the circle can meet."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.reading() as tx:
         everything = CLAIMS.all(tx, actor.circle_id, withdrawn_at=None)

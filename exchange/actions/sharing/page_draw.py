@@ -1,4 +1,4 @@
-"""The share-out as every member sees it: the draw, what it is worth, one's own given and received."""
+"""The share-out as members see it: the draw, what it decides, one's own given and received."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -31,7 +31,7 @@ class TieLine:
 
 @dataclass(frozen=True, slots=True)
 class DrawPage:
-    """The draw of the share-out that runs or ran last.
+    """The draw of the share-out now running, or of the last one.
 
     Attributes
     ----------

@@ -27,7 +27,7 @@ class LeftOverLine:
 
 @dataclass(frozen=True, slots=True)
 class LeftOversPage:
-    """What is left over, and whether it is open to who comes first."""
+    """What is left over, and whether it is open to whoever comes first."""
 
     lines: tuple[LeftOverLine, ...]
     is_open: bool

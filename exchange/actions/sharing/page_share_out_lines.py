@@ -35,7 +35,7 @@ class AnswerLine:
 
     @property
     def came(self) -> str:
-        """Give what came of the claim: "met", "part", "others", "hindered" or "nobody"."""
+        """Give the outcome of the claim: "met", "part", "others", "hindered" or "nobody"."""
         if self.standing != "unmet":
             return self.standing
         if self.obstacle in ("", Obstacle.FEWER):
@@ -93,7 +93,7 @@ class ChoiceLine:
 
 
 class LineLookup:
-    """What lines look up again and again."""
+    """What many lines look up, read once."""
 
     def __init__(self, tx: Tx, circle_id: int) -> None:
         self.tx, self.circle_id = tx, circle_id
@@ -102,7 +102,7 @@ class LineLookup:
         self.labels = household_labels(tx, circle_id)
 
     def answers(self, answers: list[dict[str, Any]]) -> tuple[AnswerLine, ...]:
-        """Give a line a claim, those not met first."""
+        """Give one line per claim, those not met first."""
         lines = [self._answer(one) for one in answers]
         order = {"unmet": 0, "part": 1, "met": 2}
         lines.sort(key=lambda line: (order[line.standing], line.variety.name, line.claim.id))
@@ -179,7 +179,7 @@ class LineLookup:
 
 
 def rule_lines(rules: list[dict[str, Any]]) -> tuple[RuleLine, ...]:
-    """Give a line a rule."""
+    """Give one line per rule."""
     return tuple(
         RuleLine(one["rule"], one["name"], one["value"], one["bound"], one["status"])
         for one in rules

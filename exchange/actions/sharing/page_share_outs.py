@@ -38,7 +38,7 @@ class ShareOutPage:
     draw_number : shown once the closing day has come
     stale : whether the circle changed after it was worked out
     balance : households with plants given and received in all share-outs; empty where hidden
-    small : whether the circle is one of those without ceremony
+    small : whether the circle is small enough to go without ceremony
     others : what other terms would change, once that was tried
     later : changes after confirming, each with day and reason
     """
@@ -73,7 +73,7 @@ class ShareOutPage:
         return self.share_out.worked_at is not None
 
     def came_of(self, what: str) -> tuple[AnswerLine, ...]:
-        """Give the claims of which the same came; the words are those of `AnswerLine.came`."""
+        """Give the claims with one outcome; the words are those of `AnswerLine.came`."""
         return tuple(one for one in self.answers if one.came == what)
 
     def unanswered(self) -> tuple[GivingLine, ...]:

@@ -1,4 +1,4 @@
-"""Spares as pages show them: one by one, and what of them the reader may see."""
+"""Spares as pages show them, one by one, as far as the reader may see them."""
 
 from collections import Counter
 from collections.abc import Mapping
@@ -92,7 +92,7 @@ class SpareToChange:
 
 
 def spare_page(actor: Actor, spare_id: int, now: datetime) -> SparePage:
-    """Show one spare; one withdrawn or set aside for others is there only for whom it concerns."""
+    """Show one spare; one withdrawn or set aside for others is shown only to those it concerns."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
         return _page(tx, actor, spare_id, now)
@@ -114,7 +114,7 @@ def _page(tx: Tx, actor: Actor, spare_id: int, now: datetime) -> SparePage:
 
 
 def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SpareToChange:
-    """Show one spare to who may change it, with what its form offers."""
+    """Show one spare to whoever may change it, with what its form offers."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
         page = _page(tx, actor, spare_id, now)
@@ -125,14 +125,14 @@ def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SpareToChange
 def spares_of_variety(
     tx: Tx, actor: Actor, variety_id: int, now: datetime
 ) -> tuple[SpareLine, ...]:
-    """Give what others offer of a variety, for who thinks of claiming it."""
+    """Give what others offer of a variety, for somebody about to claim it."""
     today = today_in(circle_of(actor, tx), now)
     lines = lines_of(tx, actor, today, variety_id=variety_id, withdrawn_at=None)
     return tuple(line for line in lines if not (line.mine or line.passed or line.set_aside_for))
 
 
 def open_share_out(tx: Tx, circle_id: int) -> ShareOutRow | None:
-    """Give the share-out that is open or being looked at, the first to close."""
+    """Give the share-out that is open or under review, the first to close."""
     running = SHARE_OUTS.all(tx, circle_id, state=UNCONFIRMED)
     return running[0] if running else None
 

@@ -1,4 +1,4 @@
-"""The reserve: plants that come free after a share-out go to who is next, by the same rules."""
+"""The reserve: plants that come free after a share-out go to whoever is next, by the same rules."""
 
 from dataclasses import replace
 from datetime import datetime
@@ -41,7 +41,7 @@ def with_the_reserve(tx: Tx, circle_id: int) -> frozenset[int]:
 def give_from_reserve(actor: Actor, variety_id: int, watch: Watch, now: datetime) -> int:
     """Give freed plants of a variety to claims still open, by the same rules; nobody else moves.
 
-    Where somebody changes the circle each time before it can be recorded, it is asked for anew.
+    Where somebody changes the circle each time before it can be recorded, it is asked for again.
 
     Returns
     -------
@@ -81,7 +81,7 @@ def _record_given(
 def _case(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> ShareOutCase:
     """Give the case with what stands kept; what was listed or claimed since waits for the next share-out.
 
-    What was answered with no is not offered to the same claim again, nor what its sender refused to the household.
+    What a claim declined is not offered to it again, nor what a sender refused to the household.
     """
     since = share_out.confirmed_at or now
     spares = SPARES.all(tx, actor.circle_id)

@@ -1,4 +1,4 @@
-"""What other terms would change in the share-out that is looked at: each is worked out in full."""
+"""What other terms would change in the share-out under review: each is worked out in full."""
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -90,7 +90,7 @@ def try_other_terms(
 
 
 def other_terms(tx: Tx, actor: Actor, share_out_id: int) -> tuple[OtherTerm, ...]:
-    """Give what other terms would change, if that was tried on what is looked at now."""
+    """Give what other terms would change, if that was tried on the present proposal."""
     working = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).working or {}
     done = TASKS.all(tx, actor.circle_id, kind=KIND, subject_id=share_out_id, state=TaskState.DONE)
     for task in reversed(done):

@@ -35,7 +35,7 @@ OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 class AnswerRefusedError(RefusedError):
-    """The answer cannot be: more than was given, or ready after the last day to send."""
+    """The answer is impossible: more than was given, or ready after the last day to send."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class ToAnswer:
     ----------
     what : "3 rooted cuttings of ..."
     other : first names of whom they are for
-    count : so many were given [plants]
+    count : how many were given [plants]
     posting_day : of its parcel, None while there is none
     send_by : the last day they may be sent
     agreed : whether the sender has said yes
@@ -67,7 +67,7 @@ class SenderAnswer:
 
     Attributes
     ----------
-    count : so many can go; 0 is a quiet no [plants]
+    count : how many can go; 0 is a quiet no [plants]
     ready_from : the day from which they can go, where that is later; None as listed
     """
 
@@ -77,7 +77,7 @@ class SenderAnswer:
 
 
 def to_answer(actor: Actor, parcel_id: int | None = None) -> tuple[ToAnswer, ...]:
-    """Give what the household is asked to send and is not on its way, in order of posting day.
+    """Give what the household is asked to send and has not yet posted, in order of posting day.
 
     Parameters
     ----------

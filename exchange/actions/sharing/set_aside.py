@@ -83,7 +83,7 @@ def set_aside(tx: Tx, actor: Actor, spare_id: int, household_id: int, now: datet
 
 
 def take_back(tx: Tx, actor: Actor, spare: SpareRow, now: datetime) -> None:
-    """Undo a setting aside as long as nothing of it is on its way; the spare keeps for whom it was."""
+    """Undo a setting aside as long as nothing of it is on its way; the spare still says for whom."""
     for one in ALLOCATIONS.all(
         tx,
         actor.circle_id,

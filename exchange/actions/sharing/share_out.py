@@ -1,4 +1,4 @@
-"""The share-out: opened, worked out as a task, looked at, confirmed once."""
+"""The share-out: opened, worked out as a task, reviewed, confirmed once."""
 
 import json
 from dataclasses import dataclass
@@ -44,7 +44,7 @@ class AlreadyConfirmedError(RefusedError):
 
 
 class CannotBeWorkedOutError(RefusedError):
-    """A number of plants, or what the organiser chose, cannot be."""
+    """A number of plants, or a choice of the organiser's, is impossible."""
 
 
 class ChangedSinceError(RefusedError):
@@ -104,14 +104,14 @@ def ask_to_work_out(actor: Actor, share_out_id: int, now: datetime) -> int:
 
 
 def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
-    """Work a share-out out and keep the result for looking at; nobody is told.
+    """Work a share-out out and keep the result for review; nobody is told.
 
     Raises
     ------
     AlreadyConfirmedError
         When it was confirmed before or meanwhile.
     CannotBeWorkedOutError
-        When a number or a choice of the organiser cannot be.
+        When a number or a choice of the organiser is impossible.
     Stopped
         When `watch` asks to stop; nothing is kept.
     """
@@ -143,12 +143,12 @@ def _work_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> S
 
 
 def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
-    """Work a case out; what cannot be is said in a sentence.
+    """Work a case out; what is impossible is said in a sentence.
 
     Raises
     ------
     CannotBeWorkedOutError
-        When a number of plants or a choice of the organiser cannot be.
+        When a number of plants or a choice of the organiser is impossible.
     """
     try:
         return work_out(case, watch)
@@ -161,7 +161,7 @@ def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
 
 
 def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirmed:
-    """Confirm what was looked at: the plants are given, and everybody is told.
+    """Confirm what was reviewed: the plants are given, and everybody is told.
 
     Raises
     ------
@@ -191,7 +191,7 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
 
 
 def has_changed(tx: Tx, circle_id: int, share_out: ShareOutRow, now: datetime) -> bool:
-    """Say whether what a share-out was worked out from is no longer so."""
+    """Say whether what a share-out was worked out from has changed."""
     if share_out.working is None:
         return False
     case = share_out_case(tx, circle_id, share_out, now)
@@ -214,7 +214,7 @@ def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
 
 
 def open_one(actor: Actor) -> ShareOutRow:
-    """Give the share-out that is open or looked at.
+    """Give the share-out that is open or under review.
 
     Raises
     ------
@@ -230,7 +230,7 @@ def open_one(actor: Actor) -> ShareOutRow:
 
 
 def remarks_on(actor: Actor, share_out_id: int) -> tuple[str, ...]:
-    """Say why a share-out as a whole came to nothing, if it did."""
+    """Say why a share-out as a whole gave nothing, if it did."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
         proposal = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).proposal or {}

@@ -1,4 +1,4 @@
-"""Everything one share-out needs, joined from the records and what is packaged."""
+"""Everything one share-out needs, joined from the records and the packaged data."""
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
@@ -52,7 +52,7 @@ def share_out_case(
 
     Parameters
     ----------
-    extra : claims to look at beside those that are made, instead of one of the same number
+    extra : claims considered beside the recorded ones, replacing any with the same id
     """
     circle = circles.get(tx, circle_id)
     standing = ALLOCATIONS.all(tx, circle_id, state=STANDING)
@@ -106,7 +106,7 @@ def _closes_on(share_out: ShareOutRow, today: date) -> date:
 def _standing_forbids(
     share_out: ShareOutRow, spares: Iterable[SpareRow], claims: Iterable[Claim]
 ) -> tuple[tuple[int, int], ...]:
-    """Give the pairs kept apart of which both are still there."""
+    """Give the pairs kept apart that both still exist."""
     here, wanting = {one.id for one in spares}, {one.id for one in claims}
     return tuple(pair for pair in forbids_of(share_out) if pair[0] in here and pair[1] in wanting)
 
@@ -122,7 +122,7 @@ def _counted(allocations: Iterable[AllocationRow], end: str) -> Counter[int]:
 def _spares(tx: Tx, circle_id: int, giving: Counter[int]) -> tuple[SpareRow, ...]:
     """Give the spares with plants left or kept; a held one only where all of its variety are held.
 
-    Where every spare is held the claims are told so; where one was let go only that one is given.
+    Where every spare is held, the claims are told so; where one was released, only it is given.
     """
     listed = SPARES.all(tx, circle_id, withdrawn_at=None, set_aside_for=None)
     left = {one.id for one in listed if one.count > one.allocated}
@@ -197,7 +197,7 @@ def _batches(tx: Tx, circle_id: int, kept: Iterable[AllocationRow]) -> tuple[Bat
 def _taken(
     tx: Tx, circle_id: int, batches: Iterable[Batch], standing: Iterable[AllocationRow]
 ) -> dict[tuple[int, ShelterKind], int]:
-    """Count pots already standing and those on their way, which go to the warmest shelter told."""
+    """Count pots already standing and those on their way, which go to the warmest shelter known."""
     taken = taken_by(batches)
     claims = CLAIMS.by_id(tx, circle_id)
     kinds: dict[int, ShelterKind] = {}

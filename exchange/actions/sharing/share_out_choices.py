@@ -1,4 +1,4 @@
-"""The organiser's choices before confirming: plants that are to go there, two that are kept apart, each with its reason."""
+"""The organiser's choices before confirming: plants for a claim, or two kept apart, with reasons."""
 
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -21,12 +21,12 @@ LONGEST_REASON = 200
 
 
 class ChoiceRefusedError(RefusedError):
-    """The choice cannot be, or has no reason beside it."""
+    """The choice is impossible, or has no reason beside it."""
 
 
 @dataclass(frozen=True, slots=True)
 class NewChoice:
-    """What the organiser wants: so many plants of a spare to a claim, or the two kept apart.
+    """What the organiser wants: a number of plants of a spare to a claim, or the two kept apart.
 
     Attributes
     ----------
@@ -49,7 +49,7 @@ def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> in
     Raises
     ------
     ChoiceRefusedError
-        When it cannot be, or there is no reason.
+        When it is impossible, or there is no reason.
     """
     actor.must(Permission.RUN_SHARE_OUT)
     reason = " ".join(new.reason.split())
@@ -119,7 +119,7 @@ def _without_pair(case: ShareOutCase, new: NewChoice) -> ShareOutCase:
 
 
 def _check(case: ShareOutCase, new: NewChoice) -> None:
-    """Refuse what cannot be, before anything is worked out."""
+    """Refuse what is impossible, before anything is worked out."""
     spares, claims = {one.id for one in case.spares}, {one.id for one in case.claims}
     if new.spare_id not in spares or new.claim_id not in claims:
         raise ChoiceRefusedError("The spare or the claim is no longer open.", "spare")

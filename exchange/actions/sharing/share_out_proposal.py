@@ -1,4 +1,4 @@
-"""What of a share-out is kept beside its rows: the proposal that is looked at, and the organiser's choices."""
+"""What is kept beside a share-out's rows: the proposal under review, the organiser's choices."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -64,7 +64,7 @@ def pins_of(share_out: ShareOutRow) -> tuple[Allocation, ...]:
 
 
 def forbids_of(share_out: ShareOutRow) -> tuple[tuple[int, int], ...]:
-    """Give the pairs the organiser keeps apart, also when the reserve moves up."""
+    """Give the pairs the organiser keeps apart, which holds for the reserve too."""
     return tuple(one.pair for one in choices_of(share_out) if one.kind is ChoiceKind.FORBID)
 
 
@@ -79,7 +79,7 @@ def nothing_yet() -> Proposal:
 
 
 def proposal_of(found: ShareOut, case: ShareOutCase, choices: tuple[Choice, ...]) -> Proposal:
-    """Give what is looked at before confirming, as plain values."""
+    """Give the proposal under review before confirming, as plain values."""
     given: dict[int, int] = {}
     for one in found.allocations:
         given[one.claim_id] = given.get(one.claim_id, 0) + one.count
@@ -111,7 +111,7 @@ def proposal_of(found: ShareOut, case: ShareOutCase, choices: tuple[Choice, ...]
 
 
 def share_out_of(share_out: ShareOutRow) -> ShareOut:
-    """Give what was worked out back, from its proposal and working."""
+    """Give back what was worked out, from its proposal and working."""
     proposal = share_out.proposal or nothing_yet()
     return ShareOut(
         allocations=tuple(from_plain(Allocation, one) for one in proposal["allocations"]),

@@ -1,4 +1,4 @@
-"""The box: spares one a line; doubtful names are asked about in one table, none is ever merged."""
+"""The box: one spare per line; doubtful names are asked about in one table, none is ever merged."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -30,7 +30,7 @@ class BoxRefusedError(RefusedError):
 
 
 class LineRefusedError(RefusedError):
-    """One line of the box cannot be listed; nothing of the box is.
+    """One line of the box cannot be listed; nor is anything else in the box.
 
     Attributes
     ----------
@@ -82,7 +82,7 @@ class LineDecision:
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """The days and the looking-over that hold for the whole box."""
+    """The days and the health check that hold for the whole box."""
 
     ready_from: date
     send_by: date
@@ -149,7 +149,7 @@ def list_box(
     Parameters
     ----------
     text : the box as it was read
-    decisions : one a line, in order; None leaves the line out
+    decisions : one per line, in order; None leaves the line out
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""Spares that leave the list and come back: withdrawn, put back, let go by the organiser."""
+"""Spares that leave the list and come back: withdrawn, put back, released by the organiser."""
 
 from datetime import datetime
 
@@ -38,7 +38,7 @@ def put_back(actor: Actor, spare_id: int, now: datetime) -> None:
 
 
 def release_held(actor: Actor, spare_id: int, now: datetime) -> None:
-    """Let a held spare go, after the organiser has asked the authority."""
+    """Release a held spare, after the organiser has asked the authority."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         SPARES.change(tx, actor.circle_id, spare_id, held=False)

@@ -181,7 +181,7 @@ def _said(new: NewSpare) -> _SpareSaid:
 
 
 def _check_household(tx: Tx, actor: Actor, new: NewSpare) -> None:
-    """Refuse to set plants aside for who is not, or no longer, in the circle."""
+    """Refuse to set plants aside for anybody who is not, or no longer, in the circle."""
     there = household_labels(tx, actor.circle_id)
     if new.set_aside_for is not None and new.set_aside_for not in there:
         raise SetAsideRefusedError("Choose one of these.", "set_aside_for")
@@ -233,7 +233,7 @@ def _batch(
 ) -> int:
     """Find the batch the spare comes from, the most alike first, or make it silently.
 
-    Unrooted cuttings stand for one plant they are cut from; anything else for itself.
+    Unrooted cuttings count as the one plant they are cut from; anything else as itself.
     """
     there = BATCHES.all(tx, actor.circle_id, variety_id=variety_id, place_id=place_id)
     living = [batch for batch in there if batch.plants]

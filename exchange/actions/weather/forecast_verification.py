@@ -63,7 +63,7 @@ class Record:
 
     Attributes
     ----------
-    has_climate : whether it is known what is usual there; without, nothing can be compared
+    has_climate : whether it is known what is usual there; if not, nothing can be compared
     observed, forecasts, compared : nights known, forecasts kept, pairs of both
     leads : scores by lead, shortest first
     spread : what refitting the spread would change, None with too few nights

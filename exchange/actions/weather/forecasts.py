@@ -121,7 +121,7 @@ def _not_waiting(
 
 
 def _keep(tx: Tx, circle_id: int, forecast: Forecast, known: Forecast | None) -> None:
-    """Keep a forecast; one that only still stands is not kept a second time."""
+    """Keep a forecast; an unchanged one is not kept a second time."""
     if known is not None and _is_same(forecast, known):
         weather_kept.renew(tx, circle_id, forecast)
     else:

@@ -1,4 +1,4 @@
-"""Frost notes: what a household heard of a night to come, and an evening's own reading."""
+"""Frost notes: what a household heard about a night to come, and its own evening reading."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -31,7 +31,7 @@ class NoteRefusedError(RefusedError):
 
 
 class ReadingRefusedError(RefusedError):
-    """An evening reading says nothing like this."""
+    """An evening reading like this says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +120,7 @@ def note_frost(
     now: datetime,
     opened: str | None = None,
 ) -> int:
-    """Keep what the household heard of a night; of the same night the later counts.
+    """Keep what the household heard of a night; for one night the later note counts.
 
     Parameters
     ----------
@@ -212,7 +212,7 @@ def _check(place: Place, night: date, minimum_c: float, now: datetime) -> None:
 
 
 def _version(notes: Iterable[FrostNoteRow]) -> str:
-    """Give all that is noted in one line, so that a note of another night stands in nobody's way."""
+    """Give all that is noted in one line, so that a note of another night causes no conflict."""
     return ";".join(sorted(f"{one.night}={one.minimum_c}" for one in notes))
 
 

@@ -1,4 +1,4 @@
-"""Nights as they came: typed one by one by who read the thermometer."""
+"""Nights as they came: typed one by one by whoever read the thermometer."""
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -32,7 +32,7 @@ class NightSeen:
     Attributes
     ----------
     day : on which it ended
-    from_file : whether a daily file tells it
+    from_file : whether it is from a daily file
     """
 
     id: int
@@ -67,7 +67,7 @@ def observe(actor: Actor, place_id: int, day: date, minimum_c: float, now: datet
     ObservationRefusedError
         for a day to come or long gone, or a figure beyond belief
     AlreadyKnownError
-        when the day is known already; what is kept is taken away first, never written over
+        when the day is known already; the earlier figure must be removed first, never overwritten
     """
     with actor.books.writing() as tx:
         place = own_place(tx, actor, place_id)

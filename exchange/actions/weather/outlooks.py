@@ -84,7 +84,7 @@ def outlook_of(place: Place, known: Known, now: datetime) -> Outlook:
 
 
 def _from(span: tuple[date, int], minima: Mapping[date, float]) -> tuple[date, int]:
-    """Give the span from the first noted night on, where nothing but notes is known."""
+    """Give the span from the first noted night on, where only notes are known."""
     first = min((night for night in minima if night >= span[0]), default=span[0])
     return first, span[1]
 
@@ -94,7 +94,7 @@ def safe_from(place: Place, year: int, own: Climate | None = None) -> date | Non
 
     Parameters
     ----------
-    own : what the place's own daily file tells, which stands above the nearest station
+    own : what the place's own daily file says, which counts before the nearest station
     """
     climate = own or climate_near(place.latitude, place.longitude)
     if climate is None:

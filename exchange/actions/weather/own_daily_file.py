@@ -68,14 +68,14 @@ class FileSeen:
 
 @dataclass(frozen=True, slots=True)
 class FilesKept:
-    """The files kept for a place, oldest first; the last with enough years tells the climate."""
+    """The files kept for a place, oldest first; the last with enough years gives the climate."""
 
     place: Place
     files: tuple[FileSeen, ...]
 
 
 def look_over(actor: Actor, place_id: int, name: str, content: bytes, now: datetime) -> int:
-    """Read a daily file and lay it by, to be looked over before it is kept; gives its number.
+    """Read a daily file and set it by, to be looked over before it is kept; gives its id.
 
     An older file that was only looked over is dropped.
 

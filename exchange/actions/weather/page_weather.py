@@ -39,7 +39,7 @@ class Behind:
     age : from its issue to now
     expired : whether it is older than it should be
     lacks : what it lacks, in words
-    attribution : what its service, and the station's, want to be named as
+    attribution : how its service, and the station's source, ask to be credited
     """
 
     source: str
@@ -86,7 +86,7 @@ class PlaceWeather:
 
 @dataclass(frozen=True, slots=True)
 class FrostDate:
-    """From when frost comes in no more than a share of springs; None where it never gets so rare."""
+    """The day from which frost comes in at most a share of springs; None where never so rare."""
 
     share: float
     safe: SafeDate | None
@@ -153,7 +153,7 @@ def weather_page(actor: Actor, now: datetime) -> WeatherPage:
 
 
 def place_page(actor: Actor, place_id: int, now: datetime) -> PlacePage:
-    """Give the weather of one place, for whose it is and for the organiser."""
+    """Give the weather of one place, for its household and for the organiser."""
     with actor.books.reading() as tx:
         place = own_place(tx, actor, place_id)
         known = known_of(tx, actor.circle_id, [place])[place_id]

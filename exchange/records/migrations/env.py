@@ -1,6 +1,6 @@
 """Runs the migrations on the connection it is handed, or compares the tables with the newest shape.
 
-`alembic revision --autogenerate` hands none: it then gets an empty database in memory, brought to the newest
+`alembic revision --autogenerate` hands it none: it then gets an empty database in memory, at the newest
 revision, so that a new migration holds what the tables have and the migrations so far do not.
 """
 

@@ -1,4 +1,4 @@
-"""Rows of the circle itself: its terms, days on which ways stand still, who did what."""
+"""Rows of the circle itself: its terms, days without post, who did what."""
 
 from dataclasses import KW_ONLY, dataclass, field
 from datetime import date, datetime

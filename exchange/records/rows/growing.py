@@ -1,4 +1,4 @@
-"""Rows of what is grown, spared and claimed."""
+"""Rows of what is grown, listed as spare, and claimed."""
 
 from dataclasses import KW_ONLY, dataclass
 from datetime import date, datetime
@@ -12,7 +12,7 @@ from exchange.records.rows.wanted import OneOf
 
 @dataclass(frozen=True, slots=True)
 class VarietyRow(Variety):
-    """A variety with the name it is looked up by: small letters, no accents."""
+    """A variety with the name it is looked up by: lower case, no accents."""
 
     _: KW_ONLY
     folded: str

@@ -1,4 +1,4 @@
-"""How rows are asked for and changed, where a noun has nothing of its own to say."""
+"""How rows are looked up and changed, where a noun needs nothing of its own."""
 
 from collections.abc import Set as AbstractSet
 from typing import TypeAlias, TypedDict, TypeVar
@@ -9,7 +9,7 @@ OneOf: TypeAlias = T | AbstractSet[T]
 
 
 class ById(TypedDict, total=False):
-    """By what a row is asked for that is only ever asked for by its id, or all together."""
+    """What to look up by, where rows are only ever asked for by id, or all together."""
 
     id: OneOf[int]
 

@@ -1,4 +1,4 @@
-"""The ground of all tables: one naming convention, instants in UTC, short sets as JSON."""
+"""The base of all tables: one naming convention, instants in UTC, short sets as JSON."""
 
 from datetime import UTC, datetime
 from typing import Any, ClassVar

@@ -92,7 +92,7 @@ class ParcelTable(OfCircle, Base):
 
 
 class ParcelLineTable(OfCircle, Base):
-    """So many plants of an allocation in a parcel; a must-not-be-lost allocation may be split."""
+    """Some plants of an allocation in a parcel; a must-not-be-lost allocation may be split."""
 
     __tablename__ = "parcel_line"
 

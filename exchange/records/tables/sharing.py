@@ -30,7 +30,7 @@ class ShareOutTable(OfCircle, Base):
 
 
 class AnswerTable(OfCircle, Base):
-    """What a claim got in a share-out, and why: one row a claim."""
+    """What a claim got in a share-out, and why: one row per claim."""
 
     __tablename__ = "claim_answer"
 

@@ -1,4 +1,4 @@
-"""The circle: for members its people, for the organiser all that is to be looked after."""
+"""The circle: for members its people, for the organiser everything to look after."""
 
 from flask import Blueprint, render_template
 

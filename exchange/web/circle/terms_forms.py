@@ -1,4 +1,4 @@
-"""Forms of the circle's terms: one term a form, made for how its value is said."""
+"""Forms of the circle's terms: one form per term, made to suit its value."""
 
 from datetime import date
 from typing import Any
@@ -98,7 +98,7 @@ def form_sent(term: Term) -> TermForm:
 
 
 def form_of(line: TermLine) -> TermForm:
-    """Give the form of a term, filled with the value there is."""
+    """Give the form of a term, filled with its present value."""
     term = line.term
     data = {**_data(term, line.value), "version": line.version}
     return _asking(term, _FORMS.get(term.how, NumberForm)(None, data=data))

@@ -13,11 +13,11 @@ def done(fact: str, undo_url: str = "") -> None:
 
 
 def back(otherwise: str) -> Response:
-    """Lead back to the page of this house that the press came from."""
+    """Lead back to the page of ours that the press came from."""
     return redirect(own_path(request.form.get("back", ""), otherwise), 303)
 
 
 def own_path(wanted: str, otherwise: str) -> str:
-    """Give the wanted path if it is one of this house; nothing leads elsewhere."""
+    """Give the wanted path if it is one of ours; nothing leads elsewhere."""
     is_own = wanted.startswith("/") and not wanted.startswith(("//", "/\\"))
     return wanted if is_own and wanted.isprintable() else otherwise

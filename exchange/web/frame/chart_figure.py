@@ -14,7 +14,7 @@ Cell = str | int | Markup
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What a figure says to who cannot see it.
+    """What a figure says to those who cannot see it.
 
     Attributes
     ----------

@@ -45,7 +45,7 @@ class GlyphGrid:
         return self.left + column * self.step_x, self.top + up * row * self.step_y
 
     def rows(self, count: int) -> int:
-        """Give the rows that so many fill."""
+        """Give how many rows a number of them fills."""
         return -(-count // self.columns)
 
 

@@ -72,7 +72,7 @@ def wave(spans: Sequence[tuple[float, float]], scale: Scale, first: int) -> Wave
     """Draw the line through the low and high of consecutive days, the first `first` days along.
 
     It is led in from a high the day before and out to a low the day after, as like the days at the
-    ends as may be, so that no week begins or ends in the air.
+    ends as possible, so that no week begins or ends in mid-air.
     """
     points = []
     for place, (low, high) in enumerate(spans):

@@ -1,4 +1,4 @@
-"""The door of the house: the first address, larger text, and what machines ask for."""
+"""The entrance: the first address, larger text, and what machines ask for."""
 
 from urllib.parse import urlsplit
 

@@ -44,7 +44,7 @@ def code(text: str) -> Markup:
 
 
 def in_hundred(chance: float) -> str:
-    """Give "2 in 100"; what is under half of one is "under 1 in 100", never nothing."""
+    """Give "2 in 100"; anything under one half is "under 1 in 100", never 0."""
     lost = round(chance * 100)
     if lost == 0 and chance > 0:
         return "under 1 in 100".replace(" ", NBSP)

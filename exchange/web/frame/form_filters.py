@@ -17,7 +17,7 @@ from wtforms import (
 )
 from wtforms.widgets import Select
 
-# What the library of signing in says by itself, in words that tell what to write.
+# What the sign-in library says of its own accord, in words that say what to write.
 _IN_OUR_WORDS = {
     "Not a valid choice": "Choose one of these.",
     "Invalid email address": "Write an e-mail address, such as maud@example.org.",

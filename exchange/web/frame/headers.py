@@ -1,4 +1,4 @@
-"""What every answer tells the browser to forbid."""
+"""The headers by which every answer tells the browser what to forbid."""
 
 from secrets import token_urlsafe
 

@@ -1,4 +1,4 @@
-"""Help: a page for each page, the words, the cautions, where the facts come from."""
+"""Help: one page for each page, the words, the cautions, where the facts come from."""
 
 from flask import Blueprint, abort, render_template
 

@@ -12,7 +12,7 @@ from exchange.actions.kernel.refusals import RefusedError
 
 
 class Refusals:
-    """Around an act: a refusal is said and ends the block; what follows the block comes next."""
+    """Put round an act: a refusal is shown and ends the block; the code after the block goes on."""
 
     def __init__(self, say: Callable[[RefusedError], None]) -> None:
         self.say = say
@@ -49,8 +49,8 @@ def with_faults_of(sent: Form, shown: FormKind) -> FormKind:
 
     Parameters
     ----------
-    sent : made of what came, before it was known what there is to say
-    shown : made of what there is, and filled with what came
+    sent : made of what was sent, before the present values were known
+    shown : made of the present values, and filled with what was sent
     """
     shown.validate()
     for field in sent:

@@ -49,9 +49,9 @@ def without_circle(view: View) -> View:
 
 
 def password_again(view: View) -> View:
-    """Mark a page with addresses: who was signed in for over a day shows the password again.
+    """Mark a page with addresses: anybody signed in for over a day gives the password again.
 
-    Who has none asks for a link by mail instead, where the house has mail.
+    Those without one ask for a link by mail instead, where there is mail.
     """
     setattr(view, _FRESH, True)
     return view
@@ -118,7 +118,7 @@ def is_fresh() -> bool:
 
 
 def begin(circle_id: int | None = None) -> None:
-    """Forget whom somebody acted for, as after signing in or choosing another circle."""
+    """Forget whom the reader acted for, as after signing in or choosing another circle."""
     session.pop("acting_for", None)
     if circle_id is None:
         session.pop("circle_id", None)
@@ -128,7 +128,7 @@ def begin(circle_id: int | None = None) -> None:
 
 
 def _gate() -> Response | None:
-    """Let nobody in who is not signed in, unless the page says so itself."""
+    """Let in only those signed in, unless the page itself says otherwise."""
     view = current_app.view_functions.get(request.endpoint or "")
     if view is None or getattr(view, _OPEN, False) or request.endpoint == "static":
         return None

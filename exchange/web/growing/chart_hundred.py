@@ -1,4 +1,4 @@
-"""A chance as a hundred labels, the lost ones crossed, in order at the end."""
+"""A chance as a hundred labels, the lost ones crossed out, at the end."""
 
 from dataclasses import dataclass
 
@@ -38,7 +38,7 @@ class HundredView:
 
 
 def draw_hundred(lost: int, figure: str, under: str, words: Words) -> HundredView:
-    """Draw so many lost of a hundred.
+    """Draw a hundred, with a number of them lost.
 
     Raises
     ------

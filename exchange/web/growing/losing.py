@@ -7,7 +7,7 @@ from exchange.web.growing.chart_hundred import HundredView, draw_hundred
 
 
 def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
-    """Draw both chances; nothing where nobody tells of a plant."""
+    """Draw both chances; nothing where nobody is known to have a plant."""
     now, helped = page.line.chance, page.chance_with_one_more
     if now is None or helped is None:
         return ()

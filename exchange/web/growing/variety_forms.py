@@ -61,7 +61,7 @@ class GrowForm(PageForm):
 
 
 class CountForm(EditingForm):
-    """The count of a batch anew."""
+    """The new count of a batch."""
 
     plants = IntegerField(
         "How many are alive now?",

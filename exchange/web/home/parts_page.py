@@ -1,4 +1,4 @@
-"""Every part of the look in every state, for tests and for who changes the look."""
+"""Every part of the look in every state, for tests and for whoever changes the look."""
 
 from flask import Blueprint, render_template, request
 

@@ -42,7 +42,7 @@ class Question:
     template : extends "answers/question.html" and fills its block `question`
     show : gives the template's values for what is asked and what was sent so far
     read : gives what was answered; a RefusedError is shown above the question
-    thanks : the sentence said afterwards, of what stands then
+    thanks : the sentence said afterwards, about what is then recorded
     """
 
     template: str
@@ -94,7 +94,7 @@ def _read_came(sent: Sent) -> Said:
 
 
 def _thank_came(_said: Said, answered: Answered) -> str:
-    """Say what stands: that it came may have been told before, by another press or on its page."""
+    """Say what is recorded: its coming may have been told before, by link or on its page."""
     parcel = answered.told_of
     if parcel.state is ParcelState.LOST or parcel.arrived_on is None:
         return f"Thank you. {parcel.code} is noted as lost."

@@ -59,7 +59,7 @@ def _enter(entering: LetIn) -> None:
 
 
 def _page(token: str, form: JoinForm | None = None) -> Page:
-    """Show the invitation; whose address has a sign-in already signs in first."""
+    """Show the invitation; somebody whose address has a sign-in already signs in first."""
     try:
         there = invitation(house(), token, machine_now())
     except LinkGoneError:

@@ -1,4 +1,4 @@
-"""Letters to copy, print or read out, where no mail can carry them."""
+"""Letters to copy, print or read out, where they cannot be mailed."""
 
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response

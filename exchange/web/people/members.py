@@ -53,7 +53,7 @@ def again(member_id: int) -> Page:
 
 
 def _after_invitation(email: str | None, link: str) -> Page:
-    """Show the link where no mail can carry it."""
+    """Show the link where it cannot be mailed."""
     if email and actor().house.mail is not None:
         return redirect(url_for("circle.show"), 303)
     return render_template("people/link.html", link=link), 200

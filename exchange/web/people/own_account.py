@@ -84,7 +84,7 @@ def look(token: str) -> str:
 @blueprint.post("/new-address/<token>")
 @anyone
 def take(token: str) -> Response:
-    # Asked before: the act ends every session, this one too.
+    # Asked first, since the act ends every session, this one too.
     signed_in = current_user.id if current_user.is_authenticated else None
     with refusals_told():
         try:

@@ -104,7 +104,7 @@ def _drawn(pots: int, each: int) -> int:
 
 
 def _pots(week: RoomWeek, each: int, grid: GlyphGrid) -> PotPaths:
-    """Sort the places: standing first, then kept, then free; what has no place stands last."""
+    """Sort the places: standing first, then kept, then free; those without a place come last."""
     over = _drawn(week.without_place, each)
     used = _drawn(week.standing + week.kept, each)
     standing = min(_drawn(week.standing, each), used - over)

@@ -181,7 +181,7 @@ def _week(
 def depth(loss: float | None) -> float:
     """Give how far the hatching reaches for an expected loss [per cent of its place].
 
-    The place is full at 35 lost of 100: beyond that nobody weighs one day against another.
+    The hatching is full at 35 lost of 100: beyond that nobody weighs one day against another.
     A small loss keeps a thin line, so that it differs from a day that is shut.
     """
     if loss is None:

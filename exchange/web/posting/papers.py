@@ -140,7 +140,7 @@ def _page_size() -> str:
 
 
 def _pdf(body: bytes, name: str) -> AnyResponse:
-    """Give a file to be shown or kept, with a name in plain letters and a tag for asking again."""
+    """Give a file to be shown or kept, with a name in plain letters and an ETag."""
     answer = make_response(body)
     answer.mimetype = "application/pdf"
     plain = "-".join(name.lower().split())

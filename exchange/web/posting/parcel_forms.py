@@ -80,7 +80,7 @@ def came_form(contents: Sequence[InParcel]) -> type[ArrivalForm]:
 
 
 def came_as_sent(sent: Iterable[str]) -> type[ArrivalForm]:
-    """Give the form with the counts that were sent; how many can live the act knows."""
+    """Give the form with the counts that were sent; the act knows how many can live."""
     named = [name for name in sent if name.removeprefix(_ALIVE).isdecimal()]
     fields = {name: IntegerField("", [Optional()]) for name in named if name.startswith(_ALIVE)}
     return type("CameAsSent", (ArrivalForm,), fields)

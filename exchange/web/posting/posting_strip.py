@@ -41,7 +41,7 @@ class AskedDay:
 
 
 def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
-    """Draw the strip of a parcel that still has days before it; None without a plan."""
+    """Draw the strip of a parcel that still has days ahead; None without a plan."""
     plan = page.plan
     if plan is None or not plan.strip:
         return None

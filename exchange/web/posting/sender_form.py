@@ -24,7 +24,7 @@ class AskedLine(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class LineSent:
-    """A line that came back; how many were asked for the act knows."""
+    """A line that came back; the act knows how many were asked for."""
 
     allocation_id: int
     count: None = None

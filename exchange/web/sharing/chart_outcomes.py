@@ -1,4 +1,4 @@
-"""What came of all claims: a sign for each, in order."""
+"""The outcome of all claims: a sign for each, in order."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ _STEP = 24
 _WIDE_COLUMNS = 30
 _NARROW_COLUMNS = 12
 
-# What of a sign is filled, and what is only drawn.
+# Which part of a sign is filled, and which only outlined.
 _FILLED: dict[str, tuple[Stroke, ...]] = {"given": LABEL, "part": HALF_LABEL}
 _DRAWN: dict[str, tuple[Stroke, ...]] = {
     "part": LABEL,
@@ -31,7 +31,7 @@ _DRAWN: dict[str, tuple[Stroke, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """So many claims of which the same came.
+    """A number of claims with the same outcome.
 
     Attributes
     ----------
@@ -75,7 +75,7 @@ class BarView:
 
 
 def draw_bar(outcomes: Sequence[Outcome], words: Words) -> BarView:
-    """Draw a sign a claim."""
+    """Draw one sign per claim."""
     return BarView(
         _drawing(outcomes, _WIDE_COLUMNS),
         _drawing(outcomes, _NARROW_COLUMNS),

@@ -12,7 +12,7 @@ from exchange.web.growing.plant_choices import SENT_AS
 
 
 class ClaimForm(EditingForm):
-    """A claim; each step carries the fields of the other unseen."""
+    """A claim; each step carries the fields of the other as hidden ones."""
 
     asked = IntegerField(
         "How many would you like?",

@@ -1,4 +1,4 @@
-"""The share-out: opened, worked out, looked at, chosen in, confirmed."""
+"""The share-out: opened, worked out, reviewed, adjusted by choices, confirmed."""
 
 from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response

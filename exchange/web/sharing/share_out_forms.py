@@ -14,7 +14,7 @@ class OpenShareOutForm(PageForm):
 class ChoiceForm(PageForm):
     """What the organiser wants for one claim."""
 
-    # The act says which spares are open still.
+    # The act decides which spares are still open.
     spare = SelectField("Which spare", coerce=an_id, choices=[], validate_choice=False)
     what = RadioField(
         "What you want",

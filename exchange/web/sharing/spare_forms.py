@@ -121,7 +121,7 @@ class ChangeSpareForm(SpareForm, EditingForm):
 
 
 class BoxForm(PageForm):
-    """The box: spares one a line, and the days for all of them."""
+    """The box: one spare per line, and the days for all of them."""
 
     lines = TextAreaField(
         "Your spares, one a line",
@@ -143,7 +143,7 @@ OUT = "out"
 
 
 def _a_meaning(_form: Form, field: Field) -> None:
-    """Refuse what no line of the table offers; whether the name may mean it, the act says."""
+    """Refuse what no line of the table offers; the act decides whether the name may mean it."""
     known, _colon, kind = str(field.data).partition(":")
     chosen_one = not kind and (known == OUT or (known.isdecimal() and int(known) <= LARGEST_ID))
     if not (chosen_one or (known == NEW and one_of(Species, kind))):
@@ -167,7 +167,7 @@ class RowForm(Form):
 
 
 class TableForm(PageForm):
-    """The table in which doubtful lines are asked about; the box goes along unseen."""
+    """The table in which doubtful lines are asked about; the box goes along as a hidden field."""
 
     lines = HiddenField()
     raised = HiddenField()

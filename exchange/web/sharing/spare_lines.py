@@ -1,4 +1,4 @@
-"""The box: spares one a line, then one table in which doubtful names are asked about."""
+"""The box: one spare per line, then one table in which doubtful names are asked about."""
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
@@ -38,7 +38,7 @@ def write() -> Page:
     if form.validate_on_submit():
         with refusals_beside(form):
             lines = read_box(actor(), form.lines.data)
-            # None: what was sent is the box, of which the table knows nothing yet.
+            # None: what was sent is the box, and the table does not know it yet.
             table = TableForm(
                 None, data={**_kept(form), "rows": [_row(one, form) for one in lines]}
             )

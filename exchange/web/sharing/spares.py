@@ -157,7 +157,7 @@ def _usual_answers() -> dict[str, Any]:
 
 
 def _looks() -> bool:
-    """Say whether somebody only looks how it will read."""
+    """Say whether this is only a look at how it will read."""
     return "look" in request.form
 
 
@@ -166,7 +166,7 @@ def _form_page(form: SpareForm, offered: Choices, words: tuple[str, str, str]) -
 
     Parameters
     ----------
-    words : the heading, what the button says, and where one leaves to
+    words : the heading, what the button says, and where leaving it leads
     """
     heading, press, leave = words
     looked = request.method == "GET" or _looks()

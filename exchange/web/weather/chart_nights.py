@@ -1,4 +1,4 @@
-"""The coming nights at one place: a bar a night, standing on or hanging under the freezing line."""
+"""The coming nights at one place: a bar per night, above or below the freezing line."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

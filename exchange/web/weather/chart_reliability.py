@@ -1,4 +1,4 @@
-"""How often frost came where it was said with a chance: a square of said against came."""
+"""How often frost came for each chance stated: a square of stated against observed."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -36,7 +36,7 @@ class ReliabilityBin:
 
 @dataclass(frozen=True, slots=True)
 class ReliabilityView:
-    """The square: marks near the slanting line were said rightly."""
+    """The square: marks near the diagonal were right."""
 
     marks: tuple[ReliabilityBin, ...]
     line: str

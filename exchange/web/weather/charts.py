@@ -1,4 +1,4 @@
-"""The charts of the weather pages: the coming nights, and how often frost came as said."""
+"""The charts of the weather pages: the coming nights, and how often frost came as forecast."""
 
 from exchange.actions.weather.page_weather import PlaceWeather, frost_chance
 from exchange.domain.weather.compare import LeadResult

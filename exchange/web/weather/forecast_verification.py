@@ -70,7 +70,7 @@ def daily_file(place_id: int) -> Page:
 
 @blueprint.post("/places/<int:place_id>/file")
 def take_file_in(place_id: int) -> Page:
-    """Take a file in to be looked over; the browser sends it once, the house keeps it until then."""
+    """Take a file in to be looked over; the browser sends it once, and it is stored until then."""
     form = DailyFileForm()
     found_wrong: FileRefusedError | None = None
     if form.validate():

@@ -1,4 +1,4 @@
-"""The weather: at every place which source speaks and what it says; frost notes; frost tonight."""
+"""The weather: at every place, which source is used and what it says; frost notes; frost tonight."""
 
 from datetime import date
 

@@ -93,7 +93,7 @@ def so_many(count: int, value: Material, kind: Species, name: str, how: Raised) 
 
 
 def instead(text: str, asked_for: str) -> str:
-    """Give "1 rooted cutting of ... in place of ..., as your claim allows"; the text alone for what was asked for."""
+    """Give "1 rooted cutting of ... in place of ..., as your claim allows"; just the text if asked for."""
     if not asked_for:
         return text
     return f"{text}, in place of {asked_for}, as your claim allows"

@@ -1,4 +1,4 @@
-"""Countries and their parts, as members say them; a code that is not known stands for itself."""
+"""Countries and their parts, as members say them; an unknown code is given as it is."""
 
 _COUNTRIES = {
     "GB": "United Kingdom",

@@ -1,4 +1,4 @@
-"""The circle's letters: a subject and a text each, to be mailed or copied as they stand."""
+"""The circle's letters: a subject and a text each, to be mailed or copied as they are."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -75,7 +75,7 @@ def sign_in(reader: LetterReader, link: str, good_minutes: int) -> LetterText:
 
 
 def new_address(reader: LetterReader, link: str, good_hours: int) -> LetterText:
-    """Ask whoever reads mail at an address whether it is to be signed in with."""
+    """Ask whoever reads mail at an address to confirm it as a sign-in address."""
     return signed(
         reader,
         "Is this your new address?",
@@ -87,7 +87,7 @@ def new_address(reader: LetterReader, link: str, good_hours: int) -> LetterText:
 
 
 def address_changed(reader: LetterReader) -> LetterText:
-    """Tell the old address that another is signed in with now; it does not say which."""
+    """Tell the old address that the sign-in has moved to another; it does not say which."""
     return signed(
         reader,
         "You sign in with another address now",
@@ -106,7 +106,7 @@ class ShareOutResult:
     Attributes
     ----------
     given : what comes to it, one line each
-    not_given : what it asked for in vain, one line each, with the reason
+    not_given : what it asked for and was not given, one line each, with the reason
     to_send : what it gives to others, one line each
     """
 

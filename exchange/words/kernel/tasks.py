@@ -1,4 +1,4 @@
-"""Long acts, named and told of while they run."""
+"""Long acts: their names, and how they stand while they run."""
 
 _KINDS = {
     "share_out": "Working the share-out out",

@@ -174,7 +174,7 @@ def _initials(name: str) -> str:
 
 
 def card(code: str, contents: Sequence[str], steps: Sequence[CareStep]) -> tuple[str, ...]:
-    """Give four lines to copy by hand on a card, for who has no printer."""
+    """Give four lines to copy by hand on a card, for those without a printer."""
     by_kind = {step.kind: step for step in reversed(steps)}
     first = [by_kind[kind] for kind in _FIRST_ON_CARD if kind in by_kind]
     later = [by_kind[kind] for kind in _LATER_ON_CARD if kind in by_kind]

@@ -74,7 +74,7 @@ def ended(arrived_on: date | None, told: str) -> str:
 
 
 def day_word(value: StripDay, *, senders_own: bool) -> str:
-    """Give the first word of a day; what is the sender's own affair only they read."""
+    """Give the first word of a day; what concerns the sender alone only they read."""
     if not senders_own and value.word in _ONLY_SENDERS:
         return "not suitable"
     return posting_words.day_word(value)
@@ -92,7 +92,7 @@ def one_in(loss: float | None) -> str:
 
 
 def one_in_spoken(loss: float | None) -> str:
-    """Give the same as it is heard."""
+    """Give the same as a screen reader says it."""
     if loss is None:
         return ""
     if loss < 0.005:
@@ -136,7 +136,7 @@ def goes(day: date, today: date, cut_off: time | None, *, by_hand: bool) -> str:
 
 
 def is_to_go(day: date, *, by_hand: bool) -> str:
-    """Give the same for who does not send it: "It is to be posted on Mon 12 April."."""
+    """Give the same for somebody other than the sender: "It is to be posted on Mon 12 April."."""
     form = "It is to be handed over on {day}." if by_hand else "It is to be posted on {day}."
     return form.format(day=dates.day(day))
 

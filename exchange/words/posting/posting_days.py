@@ -105,7 +105,7 @@ def packing(key: str) -> str:
 
 
 def day_word(value: StripDay) -> str:
-    """Give the first word of a cell of the strip; a holiday goes by its name."""
+    """Give the first word of a cell of the strip; a holiday is named."""
     if value.word is DayWord.HOLIDAY and value.label:
         return value.label
     return _WORDS[value.word]

@@ -1,4 +1,4 @@
-"""Letters that ask: still ready, waited long, and the word that a night will be too cold."""
+"""Letters that ask (still ready? what after a long wait?), and the warning of a night too cold."""
 
 from collections.abc import Sequence
 from datetime import date, datetime

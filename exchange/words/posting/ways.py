@@ -49,5 +49,5 @@ def cut_off(hours: float) -> str:
 
 
 def country(code: str) -> str:
-    """Give "Ireland"; a way of no country in particular is used everywhere."""
+    """Give "Ireland"; a way without a country is used everywhere."""
     return country_words(code)

@@ -77,7 +77,7 @@ _CHANGES = {
 
 
 def carried_over(count: int) -> str:
-    """Say that what a claim lacks stays asked for."""
+    """Say that what a claim still lacks counts in the next share-out."""
     return "Your claim for {plants} stays open and counts in the next share-out.".format(
         plants=counted(count, "plant", "plants")
     )

@@ -17,7 +17,7 @@ _CHOICES = {1: "first choice", 2: "second choice", 3: "third choice"}
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """What a spare says, as far as words need to know.
+    """What a spare says, as far as the words need it.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""The replay of past springs in words: names of the rules, the table, what stands behind the figures."""
+"""The replay of past springs in words: names of the rules, the table, notes on the figures."""
 
 from exchange.domain.posting.replay.run import Replay, RuleComparison
 from exchange.words.kernel.phrase import listed

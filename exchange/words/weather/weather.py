@@ -78,7 +78,7 @@ def forecast_sentence(source: str, issued_at: datetime, old: timedelta, *, expir
 
 
 def without_forecast(*, known: bool) -> str:
-    """Say what the nights are told by where there is no forecast."""
+    """Say what the nights rest on where there is no forecast."""
     if known:
         return "No forecast: the nights are the usual ones for the time of year."
     return "Neither a forecast nor what is usual is known here, so nothing is said of the cold."

@@ -1,4 +1,4 @@
-"""Who grows what: telling of plants, counting anew."""
+"""Who grows what: reporting plants, counting again."""
 
 import pytest
 

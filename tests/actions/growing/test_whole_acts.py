@@ -1,4 +1,4 @@
-"""What is told of varieties, plants, places and shelters is kept whole, or not at all."""
+"""What is said of varieties, plants, places and shelters is kept whole, or not at all."""
 
 import pytest
 

@@ -1,4 +1,4 @@
-"""An answer by a link is one whole: it is kept with the link used up, or nothing of it is."""
+"""An answer by a link is all or nothing: it is kept with the link used up, or not at all."""
 
 from dataclasses import replace
 from datetime import timedelta

@@ -1,4 +1,4 @@
-"""What a house is made of, by its settings."""
+"""What an installation is made of, by its settings."""
 
 from datetime import date
 

@@ -1,4 +1,4 @@
-"""Tasks: done once, watched, stopped, and taken up again when a worker died."""
+"""Tasks: done once, watched, stopped, and taken up again after a worker died."""
 
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace

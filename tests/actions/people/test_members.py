@@ -1,4 +1,4 @@
-"""People: names, households, organisers, leaving, and whom a way in may be made for."""
+"""People: names, households, organisers, leaving, and whom a sign-in link may be made for."""
 
 import pytest
 

@@ -112,7 +112,7 @@ def test_the_same_facts_give_the_same_bytes_on_the_next_day_too(season):
 
 
 def test_a_reader_that_asks_by_date_alone_asks_again_after_midnight(season):
-    """What falls out of the window at midnight is told by no row."""
+    """No row records what drops out of the window at midnight."""
     secret = token(season, "Effie")
     later = at(season, secret, NOW + timedelta(days=3))
     assert later.last_modified == datetime(2027, 4, 7, 23, 0, tzinfo=UTC)  # midnight in London

@@ -31,7 +31,7 @@ def a_run(cold):
 
 
 def serve(season, httpserver, cold):
-    """Answer for every place with an ensemble of which so many members are cold."""
+    """Answer for every place with an ensemble in which a number of members are cold."""
     with season.house.books.reading() as tx:
         places = PLACES.all(tx, season.circle_id)
     told = []

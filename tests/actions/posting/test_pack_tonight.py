@@ -136,7 +136,7 @@ def test_what_was_posted_early_is_not_spoken_of(season):
 
 
 def test_silence_after_the_day_moves_nothing(season):
-    """Who does not tick anything has probably posted: no plan takes the parcel back."""
+    """Whoever ticks nothing has probably posted: no plan takes the parcel back."""
     days = {one.code: one.announced_day for one in season.parcels()}
     tell_weather(season, morning(MONDAY, 17), frost=(TUESDAY, WEDNESDAY))
 

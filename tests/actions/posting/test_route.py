@@ -56,7 +56,7 @@ def all_through(season, text):
 
 
 def freeze(season, first_name, nights):
-    """Tell of frost at one member's place only, in the nights so many days from Monday on."""
+    """Tell of frost at one member's place only, on the nights a number of days after Monday."""
     household = season.ring[first_name].household_id
     with season.house.books.writing() as tx:
         place = PLACES.find(tx, season.circle_id, household_id=household)

@@ -34,7 +34,7 @@ def given(season):
 
 
 def who(season, allocation):
-    """Give the first name of whom an allocation is for, and of the one who waits."""
+    """Give the first names of the one an allocation is for and of the one who waits."""
     name = next(key for key, claim_id in season.claims.items() if claim_id == allocation.claim_id)
     return name, next(key for key in season.claims if key != name)
 

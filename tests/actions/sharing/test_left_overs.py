@@ -1,4 +1,4 @@
-"""Left-overs are open to who comes first once a share-out is confirmed, and only one gets the last."""
+"""Left-overs are open to whoever comes first once a share-out is confirmed, and only one gets the last."""
 
 from datetime import timedelta
 from threading import Barrier, Thread

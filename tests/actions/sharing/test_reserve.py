@@ -1,4 +1,4 @@
-"""Who is next when plants come free: who was in the share-out; what came since waits for the next."""
+"""Who is next when plants come free: those in the share-out; later claims wait for the next one."""
 
 from datetime import timedelta
 
@@ -141,7 +141,7 @@ def free(one_plant):
 
 
 def changed_while_solving(monkeypatch, sharing, times):
-    """Let the circle's facts change so many times while the reserve is worked out."""
+    """Let the circle's facts change a number of times while the reserve is worked out."""
     solve = reserve.give_reserve
     left = [times]
 

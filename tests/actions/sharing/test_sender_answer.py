@@ -112,7 +112,7 @@ def test_what_stays_in_the_parcel_is_what_can_go(season):
 
 
 def test_a_quiet_no_moves_the_reserve_up(season):
-    """Another spare of the variety is given to whom the first failed."""
+    """The one let down is given another spare of the variety."""
     effie, cuthbert = season.ring.actor("Effie"), season.ring.actor("Cuthbert")
     asked = to_answer(season.ring.actor("Winnie"))
     season.spares["Cuthbert"] = list_spare(cuthbert, a_spare(season.variety_id, 1, NOW), NOW)

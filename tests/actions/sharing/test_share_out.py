@@ -1,4 +1,4 @@
-"""A share-out as its organiser sees it: opened, worked out, looked at, confirmed once, told to all."""
+"""A share-out as its organiser sees it: opened, worked out, reviewed, confirmed once, told to all."""
 
 from datetime import timedelta
 

@@ -1,4 +1,4 @@
-"""What cannot be shared out is said in a sentence each, on the page, on the terminal and to the member."""
+"""Each thing that cannot be shared out has its sentence, on the page, on the terminal and to the member."""
 
 from dataclasses import replace
 from datetime import date

@@ -1,4 +1,4 @@
-"""The organiser chooses with a reason; the rest is worked out again round it."""
+"""The organiser chooses with a reason; the rest is worked out again around it."""
 
 import pytest
 

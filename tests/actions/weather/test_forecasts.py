@@ -1,4 +1,4 @@
-"""Fetching forecasts: services in turn, waits kept, faults seen, nothing warmer than usual by a fault."""
+"""Fetching forecasts: services in turn, waits kept, faults seen, no fault makes a night warmer than usual."""
 
 from dataclasses import replace
 from datetime import timedelta

@@ -12,7 +12,7 @@ SIZES, WORTH, ROOM = (3, 4, 5, 6, 7, 8, 9), (4, 5, 6, 8, 9, 10, 11), 17
 
 
 def a_knapsack():
-    """Seven things of which the solver must leave some behind."""
+    """Seven things, more than fit, so that the solver must leave some out."""
     grid = make_grid([list(enumerate(SIZES))], [ROOM], [1] * 7)
     return programme(grid, whole_face(grid), WORTH)
 

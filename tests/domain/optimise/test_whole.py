@@ -109,7 +109,7 @@ def test_in_a_large_search_the_aim_counts_far_above_what_comes_after_it():
 
 @pytest.fixture
 def as_middling(monkeypatch):
-    """Give a way to search so many branches first."""
+    """Give a way to search a number of branches first."""
 
     def search_first(branches):
         monkeypatch.setattr(whole, "MIDDLING", 0)

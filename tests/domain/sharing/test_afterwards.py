@@ -263,7 +263,7 @@ def test_a_preview_counts_the_claims_that_would_change():
 
 
 def test_newcomers_count_as_givers_and_no_shift_exceeds_its_size():
-    """A ladder that starts lower is climbed first: who gave most, or nothing and had nothing, starts at the foot."""
+    """A ladder that starts lower is climbed first: who gave most, and a newcomer, start at the foot."""
     case = replace(middling_circle(3, 20), given={1: 9}, received={2: 9})
     starts = shifts(case)
     assert (starts[1], starts[2], starts[3]) == (0, 2, 0)

@@ -19,7 +19,7 @@ def measured(**more):
 
 
 def contest(plants, asked, **more):
-    """One variety of so many plants, and claims of households 2, 3 and so on for so many each."""
+    """One variety with a number of plants, and a claim for a number by households 2, 3 and so on."""
     claims = tuple(
         a_claim(number, household=number + 1, asked=one)
         for number, one in enumerate(asked, start=1)

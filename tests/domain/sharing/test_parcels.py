@@ -32,7 +32,7 @@ MOST = 800
 
 @pytest.fixture
 def as_large(monkeypatch):
-    """Every circle goes the way of a large one."""
+    """Solve every circle as a large one is solved."""
     monkeypatch.setattr(whole, "LARGE", 0)
     monkeypatch.setattr(parcels, "LARGE", 0)
     monkeypatch.setattr(parcels, "SMALL", 0)
@@ -77,7 +77,7 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
         assert in_order(verdicts), [one.words for one in verdicts]
         assert verdicts[5].words == Status.SOLVER_SAYS.value
 
-    # If all came out exactly, the way of large circles was not gone.
+    # If all came out exactly, the method for large circles was not used.
     assert short >= MIDDLING // 10
 
 

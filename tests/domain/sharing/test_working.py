@@ -168,7 +168,7 @@ def test_a_forged_working_is_called_wrong_and_the_fault_is_named(forge):
 
 
 def numbers_in(value, path=()):
-    """Give the way to every number in a working."""
+    """Give the path to every number in a working."""
     if isinstance(value, bool):
         return
     if isinstance(value, int):
@@ -239,7 +239,7 @@ def test_a_form_that_was_changed_by_hand_is_called_wrong():
 
 
 def written_as(case):
-    """Sum up all that the numbers of a working stand on: the rows, what each rule counts, and the case."""
+    """Sum up all that the numbers of a working rest on: the rows, what each rule counts, and the case."""
     pairs = pair_up(case)
     layout = build(case, pairs, measure(case, pairs))
     model = layout.model
@@ -262,7 +262,7 @@ def a_case_with_a_bit_of_everything():
 
 
 def test_the_form_rises_when_workings_are_written_otherwise():
-    """Should this fail, raise FORM, and then put down here what stands."""
+    """Should this fail, raise FORM, then write the new values here."""
     assert (FORM, written_as(a_case_with_a_bit_of_everything())) == (
         2,
         "b32dd0f34b3414fc3102cd9deeb4ea19b119603bec57b5093518812bdc9048b1",

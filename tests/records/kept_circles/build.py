@@ -100,7 +100,7 @@ def _mail() -> Iterator[MailServer]:
 
 @contextmanager
 def built(folder: Path) -> Iterator[Made]:
-    """Give the circle after its two months, its books still open."""
+    """Give the circle after its two months, its database still open."""
     secrets = Secrets()
     forecast = DEMO_DATA / "forecast.json"
     with (
@@ -161,7 +161,7 @@ def _first_day(made: Made, demo: Any, now: datetime) -> None:
 
 
 def _own_file(actor: Actor, place_id: int, now: datetime) -> None:
-    """Bring a daily file of a month and keep it; lay another by."""
+    """Bring a daily file of a month and keep it; set another by."""
     for month, kept in ((2, True), (3, False)):
         lines = [f"2027-{month:02}-{day:02},{day % 9 - 4}.5,{8 + day % 5}" for day in range(1, 29)]
         content = "\n".join(["date,tmin_c,tmax_c", *lines]).encode()
@@ -187,7 +187,7 @@ def _set_password(made: Made, member: Any) -> None:
 
 
 def _smaller_circle(made: Made, now: datetime) -> None:
-    """Set a second circle up in the same books, and join the organiser to it with the same account."""
+    """Set a second circle up in the same database, and join the organiser to it with the same account."""
     season = a_season(made.here.house, now=now)
     tell_weather(season, now)
     season.plan(now)
@@ -248,7 +248,7 @@ def _learned(life: Life, now: datetime) -> None:
 
 
 def _last_day(made: Made, life: Life, now: datetime) -> None:
-    """Leave a member's new address wanted."""
+    """Leave a member's new address waiting for its link."""
     with life.house.books.reading() as tx:
         people = [one for one in MEMBERS.all(tx, life.circle_id, left_at=None) if one.account_id]
     member = people[-1]

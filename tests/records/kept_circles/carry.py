@@ -8,7 +8,7 @@ from exchange.records.upgrade import upgrade
 
 
 def carry_over(file: str, address: str) -> None:
-    """Fill an empty PostgreSQL database with the rows of a file, and let numbering go on after them."""
+    """Fill an empty PostgreSQL database with the rows of a file, and let ids go on after theirs."""
     books = Books(address)
     upgrade(books)
     source = create_engine(f"sqlite:///{file}")

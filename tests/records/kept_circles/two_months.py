@@ -117,7 +117,7 @@ def _do(name: str, life: Life) -> None:
 
 
 def _forecast(life: Life, first: date, number: int) -> str:
-    """Give the demo's forecast moved to the day, every so many days; once the file is missing."""
+    """Give the demo's forecast moved to the day, every few days; once the file is missing."""
     if number % FETCH_EVERY:
         return ""
     path = life.folder / f"forecast-{number}.json"

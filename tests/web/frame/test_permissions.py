@@ -119,7 +119,7 @@ def test_a_member_sees_nothing_hidden_of_another_household(here, circle, walk):
 
 def test_a_member_changes_nothing_of_another_household(here, circle, walk):
     def effies():
-        """Give what is Effie's and the circle's, but for what is given to others from it."""
+        """Give what is Effie's and the circle's, except what is given from it to others."""
         kept = rows_of(here, circle.circle_id)
         home = circle["Effie"].household_id
         own = {

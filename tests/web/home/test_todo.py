@@ -34,7 +34,7 @@ def kept(tmp_path_factory):
 
 @pytest.fixture
 def here(request, tmp_path):
-    """The pages of the season where there is one, else of an empty house."""
+    """The pages of the season where there is one, else of an empty installation."""
     if "season" in request.fixturenames:
         yield request.getfixturevalue("both")[0]
         return

@@ -81,7 +81,7 @@ def test_of_two_at_once_one_joins(here, circle):
         answers = list(many.map(lambda one: one.post(path_of(new.link), joining()), visitors))
 
     in_circle = [one for one in answers if one.headers.get("Location") == "/todo"]
-    # Who comes a moment later finds the address has a sign-in already, or the link used up.
+    # Whoever comes a moment later finds the address has a sign-in already, or the link used up.
     late = [one for one in answers if one not in in_circle]
 
     assert len(in_circle) == 1

@@ -61,7 +61,7 @@ def test_the_old_address_is_told_and_the_new_one_is_asked(here, circle, cuthbert
 
 
 def test_every_session_and_every_way_in_by_the_old_address_ends(here, circle, cuthbert, wanted):
-    """Whoever reads the old address has no way in left; who pressed while signed in stays."""
+    """The old address no longer opens anything; whoever pressed while signed in stays signed in."""
     sign_in = path_of(link_for(here, circle["Cuthbert"], Purpose.SIGN_IN))
     Visitor(here).post("/new-password", {"email": circle["Cuthbert"].email})
     reset = path_of(

@@ -1,4 +1,4 @@
-"""Two at once at the pages of a parcel: nothing is written over unseen, nor thanked for unkept."""
+"""Two at once at the pages of a parcel: nothing is overwritten unseen, and nobody is thanked for what was not kept."""
 
 import re
 from datetime import date, timedelta

@@ -1,4 +1,4 @@
-"""Nights, pots, labels and claims become shapes that can be counted."""
+"""Nights, pots, labels and claims are drawn as shapes that can be counted."""
 
 import pytest
 from hypothesis import given

@@ -28,7 +28,7 @@ def downgrade() -> None:
 
 
 def _purposes(those: str) -> None:
-    """Let links be for those purposes; SQLite rebuilds the table, without looking at the others."""
+    """Let links be for those purposes; SQLite rebuilds the table, unaware of the others."""
     rule, alone = op.f('ck_one_time_link_purpose'), {'resolve_fks': False}
     with op.batch_alter_table('one_time_link', reflect_kwargs=alone) as batch_op:
         batch_op.drop_constraint(rule, type_='check')
