@@ -15,7 +15,7 @@ PACKAGES = {
     "pdftotext": "poppler-utils",
     "qpdf": "qpdf",
 }
-"""The Debian package of every program of the system that a test runs."""
+"""The Debian package of every system program that a test runs."""
 
 
 def program(name: str) -> str:

@@ -22,7 +22,7 @@ MISSING = [
 OWN_WORDS = {"tests.programs", "tests.test_programs"}
 SKIPS = {"which", "skip", "skipif", "importorskip"}
 DAILY_FILES = "tests.reference."
-"""Replays of measured days, which are too large to ship: they are left out by their folder."""
+"""Replays of measured days, which are too large to ship: tests in their folder may skip."""
 
 
 @pytest.fixture

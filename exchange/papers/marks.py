@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable
 
 KRAFT = HexColor("#E7D7B3")
 HATCH_PT = 4.5
-"""Distance of hatching strokes, one every 6 px of the look [pt]."""
+"""Distance between hatching strokes: 6 px, as on the pages [pt]."""
 
 
 def hatch(canvas: Canvas, x: float, y: float, width: float, depth: float) -> None:

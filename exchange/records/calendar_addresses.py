@@ -11,7 +11,7 @@ from exchange.records.tables import CalendarTable
 from exchange.records.transaction import Tx
 
 LONGEST_BY = 80
-"""Letters kept of the program's name."""
+"""Most of the program's name that is kept [characters]."""
 
 _read = reader(CalendarAddressRow)
 

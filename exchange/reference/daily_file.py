@@ -9,10 +9,10 @@ from datetime import date
 from exchange.domain.weather.daily import DayRead
 
 BELIEVABLE_C = (-60.0, 60.0)
-"""Outside it a figure is a slip or a mark for "missing" (judgement) [degrees C]."""
+"""A figure outside is a mistake or a mark for "missing" (judgement) [degrees C]."""
 
 MOST_LINES = 45_000
-"""A hundred and twenty years and some, so that nobody waits long for a file that is none [lines]."""
+"""Over a hundred and twenty years, so that nobody waits long on a wrong file [lines]."""
 
 _DATES = ("date", "day")
 _MINIMA = ("tmin_c", "tmin", "minimum_c")

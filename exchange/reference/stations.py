@@ -8,7 +8,7 @@ from exchange.domain.weather.climate import Climate, spreads
 from exchange.reference.tables import rows_of
 
 FARTHEST_KM = 100.0
-"""Beyond it the climate of a place is unknown (judgement)."""
+"""Beyond this the climate of a place is unknown (judgement)."""
 
 FEWEST_YEARS = 20
 BASE_PERIOD = "1991-2020"

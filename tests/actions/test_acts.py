@@ -31,7 +31,7 @@ SEVERAL = {
     "weather.forecasts.fetch_forecasts": "asks services for minutes, then records",
     "weather.frost_tonight.tell_frost": "reckons every place without a lock, then writes letters",
 }
-"""Acts that open the books more than once, each with its reason."""
+"""Acts that open the database more than once, each with its reason."""
 
 
 def too_many(program):

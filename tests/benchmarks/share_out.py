@@ -24,7 +24,7 @@ FOUR_RULES = {12: 0.013, 60: 0.04, 300: 0.4, 2000: 5.4}
 
 PARCELS = {12: 0.02, 60: 0.1, 300: 10.0, 2000: 60.0}
 GAP = {12: 0.01, 60: 0.01, 300: 0.01, 2000: 1.0}
-"""How far the parcels may be from the fewest [%]; 3 would do at 2,000."""
+"""How far the parcels may be from the fewest [%]; 3 would be enough at 2,000."""
 
 MOST_MEMORY = {12: 150.0, 60: 150.0, 300: 200.0, 2000: 350.0}
 """Memory at the end of the four rules [MB]."""

@@ -10,7 +10,7 @@ from exchange.domain.sharing.share_out import find
 from tests.builders.circles import a_place, random_circle
 
 PARTS = 1000
-"""A part of a split claim has the claim's number and a multiple of this."""
+"""The id of a part is that of its claim plus a multiple of this."""
 
 TRICKS = ("padding", "splitting a claim", "inflating", "splitting the household")
 

@@ -1,4 +1,4 @@
-"""Twenty faults of a source: each is seen, no place is lost, and nothing gets warmer by it.
+"""Twenty faults of a source: each is seen, no place is lost, and none makes a night warmer.
 
 The true forecast served here is milder than usual, so that a fault which let it through unseen, or
 hid its cold night, would show as a night warmer than both the true forecast and the climate.

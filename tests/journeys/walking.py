@@ -11,7 +11,7 @@ NOT_FOLLOWED = re.compile(r"/(sign-out|logout|static|cal)\b|\.(pdf|ics|json|csv)
 ALIKE = re.compile(r"(?<=/circle/terms/)\w+|(?<=/help/)[\w-]+")
 """Pages that differ in one field, or in their words, only."""
 ROWS_KEPT = 6
-"""Rows of a long table, or lines of a long list, are alike: so many are looked at."""
+"""Rows of a long table, or lines of a long list, are alike: only this many are looked at."""
 
 
 def kind_of(path):

@@ -19,7 +19,7 @@ from tests.mutants.running import Beside
 
 ROOT = Path(__file__).parents[2]
 MODULES = tomllib.loads(Path(__file__).with_name("modules.toml").read_text("utf-8"))
-"""For each module the tests beside it, and the survivors that are accepted, with why."""
+"""For each module the tests beside it, and the survivors that are accepted, with the reason."""
 
 
 class Mutants:

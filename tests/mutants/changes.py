@@ -15,7 +15,7 @@ TWINS = {a: b for pair in _PAIRS for a, b in (pair, pair[::-1])}
 LINKS = {"where", "order_by", "limit"}
 """Parts of a query that can be left out."""
 ASKED = {"all", "find", "first", "sorted", "min", "max"}
-"""Calls that can be made with a keyword less."""
+"""Calls that can be made with one keyword fewer."""
 UNREAD = {"annotation", "returns", "decorator_list"}
 """Fields of the tree that change nothing a test could see."""
 DROPPED = ast.Expr | ast.Raise | ast.AugAssign | ast.Delete | ast.Continue | ast.Break

@@ -20,7 +20,7 @@ import pytest
 from tests.mutants.changes import Mutant
 
 AT_LEAST, TIMES = 20.0, 8.0
-"""A mutant may take so long [s], or so many times as long as its tests usually do."""
+"""A mutant may take this long [s], or this many times as long as its tests usually do."""
 
 
 class Beside:

@@ -1,4 +1,4 @@
-"""What tests of the special questions stand on: two circles in one database, in one transaction."""
+"""What tests of the special queries rest on: two circles in one database, in one transaction."""
 
 import pytest
 

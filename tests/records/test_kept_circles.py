@@ -25,11 +25,11 @@ from tests.records.kept_circles.summary import read_in
 Tables = Mapping[str, Rows]
 
 RENAMED_TABLES: dict[str, str] = {}
-"""Tables by the name they had in a kept database, where they have another now."""
+"""Tables by the name they had in a kept database, where it has changed since."""
 RENAMED: dict[tuple[str, str], str] = {}
-"""Columns, by table and name as they were kept, that have another name now."""
+"""Columns, by table and name as they were kept, that have been renamed since."""
 GONE: dict[tuple[str, str], str] = {}
-"""Columns, by table and name as they were kept, that are no more, and why nothing is lost by it."""
+"""Columns, by table and name as they were kept, that no longer exist, and why nothing is lost by it."""
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ def demo_links(demo: Demo, machine_now: datetime) -> tuple[tuple[str, str], ...]
 
     Parameters
     ----------
-    machine_now : the demo's day goes by the machine's time of day, and so do the links
+    machine_now : the demo's day follows the machine's time of day, and so do the links
     """
     organiser = demo.settled.organiser
     with organiser.books.reading() as tx:

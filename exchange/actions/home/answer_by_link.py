@@ -59,7 +59,7 @@ ANSWERS: dict[Purpose, tuple[type[Said], ...]] = {
     Purpose.DID_IT_COME: (Arrival, NeverCame),
     Purpose.SENDER_ANSWER: (CanGo,),
 }
-"""What the link of each question may say."""
+"""What may be answered by the link of each question."""
 
 
 @dataclass(frozen=True, slots=True)

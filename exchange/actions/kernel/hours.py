@@ -9,7 +9,7 @@ from exchange.domain.posting.rounds import just_struck
 from exchange.records import PLACES
 
 CAUGHT_UP_WITHIN = timedelta(hours=2)
-"""A round missed by a stopped machine is still told so long after its hour."""
+"""How long after its hour a round missed by a stopped machine is still made up for."""
 
 
 def just_struck_anywhere(actor: Actor, hours: Iterable[int], now: datetime) -> bool:

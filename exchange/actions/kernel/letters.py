@@ -14,12 +14,12 @@ from exchange.records.rows.running import TO_COPY, LetterRow, LetterState
 from exchange.words.kernel.letters import LetterText
 
 AT_ONCE = 20
-"""Letters taken in hand at one time."""
+"""Most letters claimed at one time."""
 LEASE = timedelta(minutes=15)
-"""A letter in hand is left to its worker so long; then another may take it."""
+"""How long a claimed letter is left to its worker before another may take it."""
 WAIT_AFTER_FAULT = timedelta(minutes=10)
 SECRET_KINDS = frozenset({"invitation", "sign_in", "new_address", "reset_instructions"})
-"""Letters that carry a way in; the organiser copies them only where no mail can carry them."""
+"""Letters with a link that signs in; the organiser copies them only where they cannot be mailed."""
 
 
 def write(

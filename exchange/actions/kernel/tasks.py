@@ -55,7 +55,7 @@ class Watch:
 
 Work = Callable[[Actor, int, Watch, datetime], Mapping[str, Any] | None]
 """One kind of work: the clock's actor in the task's circle, the subject's id, the watch, the
-circle's now. What it gives is kept as the task's result."""
+circle's now. What it returns is kept as the task's result."""
 
 
 def ask(tx: Tx, actor: Actor, kind: str, subject_id: int | None, now: datetime) -> int:

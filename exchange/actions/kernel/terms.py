@@ -15,7 +15,7 @@ from exchange.records.frozen import to_plain
 from exchange.records.rows.circle import CircleRow
 
 HIDDEN_UP_TO = 15
-"""Up to so many members what was given and received is hidden and shifts nothing [members]."""
+"""Up to this size of circle, given and received are hidden and shift nothing [members]."""
 
 AnyTerms = posting.PostingTerms | sharing.SharingTerms
 Kept = TypeVar("Kept", posting.PostingTerms, sharing.SharingTerms)

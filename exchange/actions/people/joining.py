@@ -20,12 +20,12 @@ class AccountExistsError(RefusedError):
 
 @dataclass(frozen=True, slots=True)
 class Joining:
-    """What somebody who joins tells.
+    """What somebody gives when joining.
 
     Attributes
     ----------
     email : where the invitation named none
-    signed_in_as : the account of who is signed in, None for a new one
+    signed_in_as : the account signed in at present, None for a new one
     """
 
     first_name: str

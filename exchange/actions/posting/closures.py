@@ -12,11 +12,11 @@ from exchange.records.rows.circle import ClosureRow
 from exchange.reference.holidays import KNOWN_UNTIL, SubdivisionNeededError, closures_of
 
 SHOWN_AHEAD = timedelta(days=365)
-"""So far ahead the holidays are shown [d]."""
+"""How far ahead the holidays are shown [d]."""
 
 LONGEST_LABEL = 60
 FURTHEST_AHEAD = timedelta(days=3 * 365)
-"""A closure further ahead is taken for a slip of the pen [d]."""
+"""A closure further ahead is taken for a typing mistake [d]."""
 
 
 class ClosureRefusedError(RefusedError):

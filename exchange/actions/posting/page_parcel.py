@@ -90,7 +90,7 @@ class ParcelPage:
     posted_version, chosen_version : of the day it was posted, and of the way chosen for it
     may_post, may_receive, may_plan : what the reader may say of it or ask for
     way, ways : the way it goes or went, and those it could go
-    address : None where the reader may not see it, or has not lately shown who they are
+    address : None where the reader may not see it, or has not lately proved who they are
     address_hidden : whether proving who they are would show it
     care_rows, nights : of the receiving place, as on the care sheet; empty while no day is known
     heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
@@ -161,7 +161,7 @@ def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> 
 
     Parameters
     ----------
-    fresh : whether the reader has lately shown who they are, as addresses need
+    fresh : whether the reader has lately proved who they are, as addresses need
     """
     with actor.books.reading() as tx:
         return _page(tx, actor, parcel_id, now, fresh=fresh)

@@ -39,7 +39,7 @@ from exchange.words.posting.posting_days import packing
 
 PAGE_SIZES = tuple(size.value for size in PageSize)
 LABEL_SHEETS = {key: f"{grid.page.value.upper()}: {grid.name}" for key, grid in GRIDS.items()}
-"""The sheets of labels known, by key, with the paper and what the packet says of their size."""
+"""The sheets of labels known, by key, with the paper and the size as the packet gives it."""
 
 USUAL_SHEET = {"a4": "a4-21", "letter": "letter-30"}
 TO_POST = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
@@ -157,7 +157,7 @@ def printed_labels(papers: Sequence[Papers], wanted: LabelsWanted) -> bytes:
 
 
 def without_addresses(papers: Papers) -> Papers:
-    """Give the papers as somebody may see them who has not lately shown who they are."""
+    """Give the papers for somebody who has not lately proved who they are."""
     return replace(papers, slip=slip_without(papers.slip))
 
 

@@ -34,11 +34,11 @@ from exchange.records.rows.posting import ParcelLineRow, ParcelRow
 
 ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
 LONGEST_JOURNEY = timedelta(days=60)
-"""A day further back is a slip of the pen (judgement)."""
+"""A day further back is taken for a typing mistake (judgement)."""
 
 
 class DayRefusedError(RefusedError):
-    """The day given cannot be."""
+    """The day given is impossible."""
 
 
 class AlreadyOnItsWayError(RefusedError):

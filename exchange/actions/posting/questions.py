@@ -20,13 +20,13 @@ from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import questions
 
 ASKED_FOR = timedelta(days=14)
-"""What happened longer ago is not asked about any more."""
+"""What happened longer ago than this is no longer asked about."""
 READY_BEFORE = timedelta(days=7)
-"""So long before the posting day the sender is asked whether all is ready."""
+"""How long before the posting day the sender is asked whether all is ready."""
 READY_LATEST = timedelta(days=2)
-"""Nearer than this it is too late to ask; the word to pack follows."""
+"""Nearer than this it is too late to ask; the letter to pack follows."""
 NOT_AGAIN_WITHIN = timedelta(days=3)
-"""Who was asked for a yes so lately is not asked again."""
+"""Anybody asked for a yes more recently than this is not asked again."""
 
 Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 

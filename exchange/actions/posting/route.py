@@ -22,7 +22,7 @@ from exchange.records import PLACES, ROUTE_POINTS, WAYS, Tx, forecasts_kept
 from exchange.reference.stations import climate_near
 
 FORECAST_WITHIN_KM = 30.0
-"""A member's place so near lends a route point its forecast (judgement) [km]."""
+"""A member's place this near gives a route point its forecast (judgement) [km]."""
 
 
 _TOWN = ("town", "county", "country", "subdivision")

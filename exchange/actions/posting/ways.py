@@ -17,11 +17,11 @@ from exchange.records import PLACES, WAYS, Tx
 from exchange.records.rows.posting import WayRow
 
 OWN_WEIGHT = 10
-"""What a circle says of its own way weighs as much as so many parcels heard of [parcels]."""
+"""What a circle says of its own way counts as much as this many parcels reported [parcels]."""
 
 LONGEST_NAME = 60
 MOST_POSTAGE = 100_000
-"""The dearest postage taken for true [smallest coin]."""
+"""The dearest postage believed [smallest coin]."""
 
 
 class WayRefusedError(RefusedError):
@@ -133,7 +133,7 @@ def change_way(
     Raises
     ------
     WayRefusedError
-        When the terms cannot be, or by hand were to go.
+        When the terms are impossible, or "by hand" would be removed.
     EditedMeanwhileError
         When somebody else changed it after the form was opened.
     """

@@ -15,7 +15,7 @@ from exchange.records import TASKS, Tx
 from exchange.records.rows.running import UNDER_WAY
 
 KIND, KIND_AHEAD = "claim_why", "claim_why_ahead"
-"""Kinds of the task: on what was confirmed, and on what is only looked at."""
+"""Kinds of the task: on what was confirmed, and on what is only proposed."""
 
 
 class NotDecidedError(RefusedError):

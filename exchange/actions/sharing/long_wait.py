@@ -34,7 +34,7 @@ from exchange.words.kernel.letters import LetterReader
 from exchange.words.posting import questions as words
 
 GROWN_ON_AFTER = timedelta(days=21)
-"""Potted on, rooted cuttings are young plants so long after (judgement)."""
+"""How long potted-on rooted cuttings take to become young plants (judgement)."""
 
 
 class NotWaitingError(RefusedError):

@@ -183,7 +183,7 @@ def _claim(one: ClaimRow, asked: int) -> Claim:
 
 
 def _batches(tx: Tx, circle_id: int, kept: Iterable[AllocationRow]) -> tuple[Batch, ...]:
-    """Give the living batches but those that came of what is kept, which counts as on its way."""
+    """Give the living batches except those from what is kept, which counts as on its way."""
     ids = {one.id for one in kept}
     parcels = {row.parcel_id for row in PARCEL_LINES.all(tx, circle_id) if row.allocation_id in ids}
     came = {

@@ -53,7 +53,7 @@ def choices_of(share_out: ShareOutRow) -> tuple[Choice, ...]:
 
 
 def pins_of(share_out: ShareOutRow) -> tuple[Allocation, ...]:
-    """Give what the organiser wants given; once confirmed it stands by itself."""
+    """Give what the organiser wants given; none once confirmed: the allocations stand then."""
     if share_out.state == ShareOutState.CONFIRMED:
         return ()
     return tuple(

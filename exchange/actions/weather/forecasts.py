@@ -21,7 +21,7 @@ KEPT_FOR = timedelta(days=270)
 """Forecasts are kept for the season and pruned after it (judgement)."""
 
 ALL_KEPT_FOR = timedelta(days=7)
-"""So long every forecast is kept; of older days the first of each (judgement)."""
+"""How long every forecast is kept; after that, only the first of each day (judgement)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from exchange.words.kernel import dates
 
 COLDEST_C, MILDEST_C = -40.0, 20.0
 FARTHEST = timedelta(days=14)
-"""Farther ahead nobody hears of a single night (judgement)."""
+"""Nobody hears about a single night farther ahead than this (judgement)."""
 
 READ_AFTER = timedelta(hours=2)
 """The rule reads the temperature two hours after sunset."""

@@ -18,7 +18,7 @@ from exchange.records.rows.weather import DailyFileRow
 from exchange.reference.daily_file import DailyFileError, LineFault, read_content
 
 LARGEST_FILE = 2 * 1024 * 1024
-"""[bytes]"""
+"""The largest file accepted [bytes]."""
 
 MOST_FAULTS_SHOWN = 20
 

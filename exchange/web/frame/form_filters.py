@@ -75,7 +75,7 @@ def _fields(fields: Iterable[Field]) -> Iterable[Field]:
 
 
 def _anchor(field: Field) -> str:
-    """A group of choices has no element of its own name; its first choice is gone to."""
+    """A group of choices has no element of its own name; the link goes to its first choice."""
     if kind_of_field(field) == "choices":
         return next((str(option.id) for option in field), "")
     return "" if isinstance(field, HiddenField) else str(field.id)

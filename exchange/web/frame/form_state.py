@@ -19,7 +19,7 @@ _IN_OUR_WORDS = {
     "Invalid Choice: could not coerce.": "Choose one of these.",
     "Invalid email address.": "Write an e-mail address, such as maud@example.org.",
 }
-"""What the library of forms says by itself, in words that tell what to write."""
+"""What the forms library says of its own accord, in words that say what to write."""
 
 
 class _OurWords:

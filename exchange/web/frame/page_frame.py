@@ -1,4 +1,4 @@
-"""The frame of the page at hand: the row of pages, who is signed in, larger text."""
+"""The frame of the page being shown: the row of pages, who is signed in, larger text."""
 
 from typing import Any
 
@@ -21,7 +21,7 @@ WITHIN = {
     "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather"),
     "/garden": ("/my-password", "/my-sign-in"),
 }
-"""Pages that stand under another's word."""
+"""Pages that belong under another page's link."""
 ORGANISER_PAGES = (*MEMBER_PAGES, ("Share-out", "/share-out"), ("The circle", "/circle"))
 
 

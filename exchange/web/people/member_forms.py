@@ -24,7 +24,7 @@ class TownFields(PageForm):
 
 
 class JoinForm(TownFields):
-    """What somebody who joins tells: a name and a town."""
+    """What somebody gives when joining: a name and a town."""
 
     first_name = StringField("Your first name", NAME)
     surname = StringField("Your surname", [Optional(), Length(max=60)])

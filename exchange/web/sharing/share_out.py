@@ -33,7 +33,7 @@ OUTCOMES = (
     ("hindered", "held", "in the way", ""),
     ("nobody", "open", "nobody offers", ""),
 )
-"""What can come of a claim, with its sign, its word and its tone."""
+"""The outcomes of a claim, each with its sign, words and tone."""
 
 
 @blueprint.get("")

@@ -7,7 +7,7 @@ from exchange.words.kernel.phrase import as_sentence
 _LINKS = {
     "Weather data by Open-Meteo.com": "https://open-meteo.com/",
 }
-"""Where a service wants to be linked to (https://open-meteo.com/en/licence)."""
+"""Where services that want a link are linked to (https://open-meteo.com/en/licence)."""
 
 
 def credit(source: str, attribution: str) -> Markup:

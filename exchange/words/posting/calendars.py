@@ -13,7 +13,7 @@ _PROGRAMS = (
     ("Nextcloud", "Nextcloud"),
     ("Mozilla", "a browser"),
 )
-"""Signs in what programs call themselves, and how members know them (from memory)."""
+"""Marks in the names programs give themselves, and how members know them (from memory)."""
 
 LONGEST_NAME = 60
 

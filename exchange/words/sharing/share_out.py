@@ -88,7 +88,7 @@ def remark_sentence(remark: Remark) -> str:
 
 
 def pin_sentence(refused: PinRefused) -> str:
-    """Say why what the organiser wants cannot be."""
+    """Say why what the organiser wants is impossible."""
     if refused.obstacle is None:
         return "That cannot be: there are not so many plants, or not so many were asked for."
     if refused.obstacle is Obstacle.NOBODY_OFFERS:

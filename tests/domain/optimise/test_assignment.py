@@ -1,4 +1,4 @@
-"""One choice a group at the least cost, against all choices there are."""
+"""One choice per group at the least cost, against all choices there are."""
 
 from itertools import product
 

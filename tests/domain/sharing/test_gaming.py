@@ -1,4 +1,4 @@
-"""What a household gains by tricks, counted over random circles; docs/decisions/0012-tricks-in-a-share-out.md tells the counts."""
+"""What a household gains by tricks, counted over random circles; docs/decisions/0012-tricks-in-a-share-out.md has the counts."""
 
 import os
 

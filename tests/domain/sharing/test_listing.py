@@ -1,4 +1,4 @@
-"""Reading spares one a line, as gardeners type and paste them."""
+"""Reading spares one per line, as gardeners type and paste them."""
 
 import time
 

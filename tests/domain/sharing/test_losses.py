@@ -1,4 +1,4 @@
-"""Rule 1's reckoning against the chance of losing a variety, worked out plainly from its places."""
+"""Rule 1's arithmetic against the chance of losing a variety, worked out plainly from its places."""
 
 import itertools
 import math

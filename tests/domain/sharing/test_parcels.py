@@ -1,6 +1,6 @@
-"""Fewest parcels in a large circle: never better than can be, never told as surer than it is.
+"""Fewest parcels in a large circle: never better than possible, never stated as surer than it is.
 
-Tiny and middling circles are made to go the way of large ones, so that they can be compared with what is proven.
+Tiny and middling circles are solved as large ones are, so that they can be compared with what is proven.
 """
 
 import os

@@ -47,7 +47,7 @@ LONDON = ZoneInfo("Europe/London")
 FETCH_EVERY, MAIL_FROM, DAYS = 7, 20, 61
 """Days between two fetches, the day on which mail begins, and days in all [d]."""
 HOURS = (time(6, 30), time(9, 5), time(14, 5), time(18, 10))
-"""When the round is gone: after a fetch, for the questions, for the frost, for the evening's word and plan."""
+"""When the round is made: after a fetch, for questions, for frost, for the evening's letters."""
 LINK = re.compile(r"/answer/([a-z-]+)/([0-9a-f]{64})")
 
 

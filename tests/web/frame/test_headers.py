@@ -1,4 +1,4 @@
-"""What every answer forbids the browser, and what machines are told."""
+"""What every answer forbids the browser to do, and what it tells machines."""
 
 import re
 

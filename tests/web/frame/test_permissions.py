@@ -9,7 +9,7 @@ from tests.app_fixtures import Visitor, ring, site
 from tests.web.walk import HIDDEN, furnish, steps
 
 LEAVING = {"people.leave_now", "security.logout", "own_sign_in.everywhere"}
-"""What ends the walk of who presses it."""
+"""What ends the walk of whoever presses it."""
 
 
 @pytest.fixture(scope="module")
