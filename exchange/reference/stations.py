@@ -77,9 +77,23 @@ def nearest_station(
 def climate_near(latitude: float, longitude: float) -> Climate | None:
     """Give what is usual at the nearest station, at the station's height; None beyond 100 km."""
     found = nearest_station(latitude, longitude)
-    if found is None:
-        return None
-    station, distance = found
+    return None if found is None else climate_at_station(*found)
+
+
+def climates_within(latitude: float, longitude: float) -> tuple[Climate, ...]:
+    """Give what is usual at every station within 100 km, nearest first, at each station's height."""
+    here = (latitude, longitude)
+    near = sorted(
+        ((distance_km(here, (s.latitude, s.longitude)), s.name, s) for s in stations()),
+        key=lambda one: one[:2],
+    )
+    return tuple(
+        climate_at_station(s, distance) for distance, _name, s in near if distance <= FARTHEST_KM
+    )
+
+
+def climate_at_station(station: Station, distance_km: float = 0.0) -> Climate:
+    """Give what is usual at a station, so far from the place [km]."""
     return Climate(
         name=station.name,
         minimum_c=station.minimum_c,
@@ -87,8 +101,10 @@ def climate_near(latitude: float, longitude: float) -> Climate | None:
         spread_k=spreads(station.minimum_c, station.frost_days),
         base_period=BASE_PERIOD,
         any_frost=station.any_frost,
+        frost_days=station.frost_days,
+        years=station.years,
         height_m=station.height_m,
-        distance_km=distance,
+        distance_km=distance_km,
         attribution=station.attribution,
     )
 

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.weather.climate import Climate, spreads
 from exchange.domain.weather.forecast import Forecast, Reading
-from exchange.domain.weather.frost import _chances_from, _spring
+from exchange.domain.weather.frost import chances_from
 from exchange.domain.weather.sun import sun_times
 
 SHAWBURY_MINIMA = (1.15, 1.18, 2.26, 3.92, 6.75, 9.63, 11.51, 11.39, 9.27, 6.62, 3.5, 1.33)
@@ -78,11 +78,11 @@ def a_climate(*, any_frost=SHAWBURY_ANY, height_m=72.0, **changes):
         "maximum_c": SHAWBURY_MAXIMA,
         "spread_k": spreads(SHAWBURY_MINIMA, SHAWBURY_FROSTS),
         "base_period": "1991-2020",
+        "frost_days": SHAWBURY_FROSTS,
     } | changes
     return Climate(any_frost=any_frost, height_m=height_m, **values)
 
 
 def chance_of_frost_from(climate, day):
-    """The chance that air frost comes on or after the night of the day, as the safe date has it."""
-    nights = _spring(climate, day.year)
-    return dict(zip(nights, _chances_from(climate, nights), strict=True))[day]
+    """The chance that air frost comes on or after the day, as the safe date has it."""
+    return chances_from(climate)[day.replace(year=2001).timetuple().tm_yday - 1]

@@ -17,8 +17,9 @@ LAPSE_K_PER_M = 0.0065
 DEFAULT_SPREAD_K = 3.5
 """Spread of night minima where frost days do not tell it (judgement)."""
 
-_CALENDAR = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-_LEAP_SHARE = 0.25
+CALENDAR = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+"""Days of the months; a February is LEAP_SHARE longer on average [days]."""
+LEAP_SHARE = 0.25
 _HARMONICS = 4
 _NEAR_THRESHOLD_K = 0.5
 _SPREAD_RANGE_K = (2.0, 6.0)
@@ -35,6 +36,8 @@ class Climate:
     spread_k : standard deviation of single night minima within each month, shape (12,) [K]
     base_period : the years behind it, for example "1991-2020"
     any_frost : chance of at least one air frost in each month, shape (12,), empty when unknown
+    frost_days : monthly means of nights below 0, shape (12,), empty where the spread was measured [nights]
+    years : fewest years behind any month, None where nobody counted them [years]
     height_m : height of the station, None for a file of the place itself [m]
     distance_km : from the place to the station [km]
     shift_k : added to every figure for the height of the place [K]
@@ -47,11 +50,21 @@ class Climate:
     spread_k: tuple[float, ...]
     base_period: str
     any_frost: tuple[float, ...] = ()
+    frost_days: tuple[float, ...] = ()
+    years: int | None = None
     height_m: float | None = None
     distance_km: float = 0.0
     shift_k: float = 0.0
     night_shift_k: float = 0.0
     attribution: str = ""
+
+    @property
+    def years_behind(self) -> int:
+        """Fewest years behind any month, else all those of the base period [years]."""
+        if self.years is not None:
+            return self.years
+        first, _dash, last = self.base_period.partition("-")
+        return int(last or first) - int(first) + 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +111,7 @@ def spread_of_nights(mean_c: float, frost_days: float, days: float) -> float:
 
 def spreads(minimum_c: Sequence[float], frost_days: Sequence[float]) -> tuple[float, ...]:
     """Give the spread of night minima for each month, shape (12,) [K]."""
-    lengths = [days + _LEAP_SHARE * (days == 28) for days in _CALENDAR]
+    lengths = [days + LEAP_SHARE * (days == 28) for days in CALENDAR]
     return tuple(
         spread_of_nights(mean, frosts, days)
         for mean, frosts, days in zip(minimum_c, frost_days, lengths, strict=True)
@@ -157,7 +170,7 @@ def by_day_of_year(monthly: tuple[float, ...]) -> tuple[float, ...]:
     if len(monthly) != 12:
         raise ValueError("A year has twelve monthly values.")
     waves = _waves()
-    months = np.repeat(np.arange(12), _CALENDAR)
+    months = np.repeat(np.arange(12), CALENDAR)
     averages = np.array([waves[:365][months == month].mean(axis=0) for month in range(12)])
     weights, *_rest = np.linalg.lstsq(averages, np.asarray(monthly, dtype=float), rcond=None)
     return tuple((waves @ weights).tolist())

@@ -79,6 +79,7 @@ def climate_of_days(days: Sequence[DayRead], name: str) -> Climate:
         spread_k=spread,
         base_period=f"{every_year[0]}-{every_year[-1]}",
         any_frost=any_frost,
+        years=min(len(years) for years in by_month),
     )
 
 

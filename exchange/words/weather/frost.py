@@ -50,7 +50,7 @@ def safe_date(value: SafeDate | None) -> str:
 
 
 def frost_free(value: SafeDate) -> str:
-    """Say in how many years no frost comes at all from the coldest to the warmest day."""
+    """Say in how many springs no frost comes at all from New Year on."""
     share = round((1.0 - value.frost_share) * 100)
     if share < 1:
         return "under 1 in 100 springs has none"
