@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.season import Season
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import Line
@@ -44,11 +45,22 @@ def an_outlook(first=WEDNESDAY, lows=(), sd=1.5, source=WeatherSource.FORECAST, 
     return Outlook(1, nights, source if nights else WeatherSource.NONE, **more)
 
 
-def a_receiver(kinds=(ShelterKind.FROST_FREE,), outlook=None, safe_date=date(2027, 6, 1)):
+def a_season(safe=date(2027, 6, 1), **changes):
+    """The dates of a place where everything may go out on one day; None: nothing is known."""
+    if safe is None:
+        return None
+    names = ("frost_rare", "ground_frost_unusual", "mild", "nights_8", "nights_10")
+    values = dict.fromkeys(names, safe) | {"last_night_10": safe + timedelta(days=90)}
+    return Season(**(values | changes))
+
+
+def a_receiver(
+    kinds=(ShelterKind.FROST_FREE,), outlook=None, safe_date=date(2027, 6, 1), **changes
+):
     return Receiving(
         shelters=tuple(Shelter(1, kind) for kind in kinds),
         outlook=an_outlook() if outlook is None else outlook,
-        safe_date=safe_date,
+        season=a_season(safe_date, **changes),
     )
 
 

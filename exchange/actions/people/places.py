@@ -11,6 +11,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.towns import Town, TownWanted, find_town
 from exchange.domain.circle.place import Lie, Place
 from exchange.domain.permissions import Permission, Subject
+from exchange.domain.weather.frost import SPRING_ENDS
 from exchange.records import BATCHES, CLAIMS, PARCELS, PLACES, SPARES, Tx, forecasts_kept
 
 HIGHEST_M, LOWEST_M = 4_500.0, -10.0
@@ -45,6 +46,7 @@ class PlaceTerms:
     ----------
     latitude, longitude : the pin, where it was corrected [degrees]
     height_m : None while nobody has said [m]
+    frost_rare_day : from when on frost is rare, as the day of a 365-day year; None while nobody has said
     """
 
     name: str = USUAL_NAME
@@ -55,6 +57,7 @@ class PlaceTerms:
     home_by: int = 18
     letter_box: bool = False
     rural_extra_day: bool = False
+    frost_rare_day: int | None = None
 
 
 class HeightFrom(StrEnum):
@@ -198,6 +201,7 @@ class _TermsSaid(TypedDict):
     home_by: int
     letter_box: bool
     rural_extra_day: bool
+    frost_rare_day: int | None
 
 
 def _of_town(town: Town, pin: tuple[float, float] | None) -> _TownSaid:
@@ -222,6 +226,7 @@ def _of_terms(terms: PlaceTerms) -> _TermsSaid:
         "home_by": terms.home_by,
         "letter_box": terms.letter_box,
         "rural_extra_day": terms.rural_extra_day,
+        "frost_rare_day": terms.frost_rare_day,
     }
 
 
@@ -248,6 +253,12 @@ def _check(terms: PlaceTerms) -> None:
         raise PlaceRefusedError("The longitude lies between −180 and 180.", "longitude")
     if terms.height_m is not None and not LOWEST_M <= terms.height_m <= HIGHEST_M:
         raise PlaceRefusedError("Write the height above the sea in metres, such as 95.", "height_m")
+    _check_frost(terms)
+
+
+def _check_frost(terms: PlaceTerms) -> None:
+    if terms.frost_rare_day is not None and not 1 <= terms.frost_rare_day <= SPRING_ENDS:
+        raise PlaceRefusedError("Choose a week of spring, or leave it open.", "frost_rare_day")
 
 
 def _free_name(tx: Tx, circle_id: int, household_id: int, name: str) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import TypedDict
 
-from exchange.actions.weather.outlooks import safe_from
+from exchange.actions.weather.seasons import season_at
 from exchange.calendars.entry import CalendarEntry, Written, kept, written
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps
@@ -91,7 +91,7 @@ def receiving(facts: Facts, entry: ParcelRow, window: ArrivalWindow) -> Receivin
     return Receiving(
         facts.shelters_at(place.id),
         facts.outlooks.get(place.id, nothing),
-        safe_from(place, window.first.year, facts.own_climates.get(place.id)),
+        season_at(place, window.first.year, facts.own_climates.get(place.id)),
     )
 
 

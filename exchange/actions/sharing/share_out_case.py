@@ -10,7 +10,7 @@ from exchange.actions.kernel.terms import sharing_terms
 from exchange.actions.posting.parcels import ENDED, origin_of
 from exchange.actions.posting.plan_facts import households, shelters, ways
 from exchange.actions.sharing.share_out_proposal import forbids_of, pins_of
-from exchange.actions.weather.outlooks import safe_from
+from exchange.actions.weather.seasons import season_at
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
@@ -81,8 +81,9 @@ def share_out_case(
         taken=_taken(tx, circle_id, batches, others),
         passage=_passages(places, spares, claims),
         safe_from={
-            place.id: safe_from(place, share_out.closes_on.year, own.get(place.id))
+            place.id: found.planting_out if found else None
             for place in places.values()
+            for found in (season_at(place, share_out.closes_on.year, own.get(place.id)),)
         },
         terms=terms,
         given=given if terms.shift else {},

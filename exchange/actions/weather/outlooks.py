@@ -9,10 +9,8 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.blend import PUBLISHED, Skill
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.forecast import Forecast, Outlook
-from exchange.domain.weather.frost import safe_date
 from exchange.domain.weather.noted import with_notes
 from exchange.domain.weather.outlook import outlook
-from exchange.domain.weather.spot import climate_at
 from exchange.forecasts import frost_note
 from exchange.forecasts.frost_note import FrostNote
 from exchange.records import FROST_NOTES, PLACES, Tx, forecasts_kept, weather_kept
@@ -87,17 +85,3 @@ def _from(span: tuple[date, int], minima: Mapping[date, float]) -> tuple[date, i
     """Give the span from the first noted night on, where only notes are known."""
     first = min((night for night in minima if night >= span[0]), default=span[0])
     return first, span[1]
-
-
-def safe_from(place: Place, year: int, own: Climate | None = None) -> date | None:
-    """Give the day after which a frost is unlikely at a place, or None when it is not known.
-
-    Parameters
-    ----------
-    own : what the place's own daily file says, which counts before the nearest station
-    """
-    climate = own or climate_near(place.latitude, place.longitude)
-    if climate is None:
-        return None
-    found = safe_date(climate_at(place, climate), year)
-    return None if found is None else found.day

@@ -8,7 +8,9 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.people.labels import household_labels
 from exchange.actions.weather.frost_notes import own_place, sunset_at
 from exchange.actions.weather.outlooks import Known, known_of, outlook_of
+from exchange.actions.weather.seasons import StationSays, disagreeing, season_at
 from exchange.domain.circle.place import Place
+from exchange.domain.growing.season import Season
 from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.ensemble import chance_of_members
@@ -100,12 +102,16 @@ class PlacePage:
     ----------
     sunset : this evening's, in the place's zone
     notes : frost notes on nights not yet over
+    season : when plants may go out there; None beyond reach of every station
+    stations : two that disagree on it, or none
     observed : nights known there [nights]
     farthest_km : beyond it no station tells what is usual [km]
     """
 
     weather: PlaceWeather
     frost_dates: tuple[FrostDate, ...]
+    season: Season | None
+    stations: tuple[StationSays, ...]
     sunset: datetime | None
     notes: tuple[FrostNoteRow, ...]
     observed: int
@@ -158,10 +164,11 @@ def place_page(actor: Actor, place_id: int, now: datetime) -> PlacePage:
         place = own_place(tx, actor, place_id)
         known = known_of(tx, actor.circle_id, [place])[place_id]
         labels = household_labels(tx, actor.circle_id)
-        own = place_id in weather_kept.climates(tx, actor.circle_id)
+        climate = weather_kept.climates(tx, actor.circle_id).get(place_id)
         notes = FROST_NOTES.all(tx, actor.circle_id, place_id=place_id)
         observed = weather_kept.count_observed(tx, actor.circle_id, place_id)
         faults = faults_lately(tx, actor, now)
+    own = climate is not None
     weather = _weather(place, known, labels.get(place.household_id, ""), now, own)
     year = weather.tonight.year + (weather.tonight.month > 7)
     return PlacePage(
@@ -171,6 +178,8 @@ def place_page(actor: Actor, place_id: int, now: datetime) -> PlacePage:
             for share in SHARES
             if weather.climate is not None
         ),
+        season=season_at(place, year, climate),
+        stations=() if own else disagreeing(place, year),
         sunset=sunset_at(place, now),
         notes=tuple(one for one in notes if one.night >= weather.tonight - timedelta(days=1)),
         observed=observed,

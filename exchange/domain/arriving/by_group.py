@@ -1,5 +1,6 @@
 """Steps of care for one course, by what its plants are."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from exchange.domain.arriving import course as craft
@@ -14,6 +15,7 @@ from exchange.domain.arriving.step import (
     ColdNights,
     InsertWithin,
     NoCover,
+    OnlyFor,
     PlantsSafeFrom,
     RaisedInHeat,
     Reason,
@@ -21,9 +23,11 @@ from exchange.domain.arriving.step import (
     StandIn,
     StepKind,
     ThenIn,
+    TooFewWarmNights,
     UsuallyCold,
 )
 from exchange.domain.growing.batch import Raised
+from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
 from exchange.domain.growing.variety import Species
 
 START_BEFORE_SAFE_DAYS = 70
@@ -85,7 +89,7 @@ def _unrooted(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[
 
 
 def _resting(course: CareCourse, window: ArrivalWindow, at: Receiving) -> list[CareStep]:
-    safe = craft.safe_date_for(window, at.safe_date)
+    safe = at.out_from(course.species, window)
     cool = craft.needs(course, window, at.kinds).settled_in
     if safe is not None and window.last >= after(safe, -STRAIGHT_OUT_DAYS):
         until = after(window.last, PLANT_WITHIN_DAYS)
@@ -113,7 +117,7 @@ def _first_nights(
     course: CareCourse, window: ArrivalWindow, at: Receiving, wanted: Needs, why: tuple[Reason, ...]
 ) -> CareStep:
     known = nights_of(course, window, at)
-    first = _settling_in(window, at, wanted, known)
+    first = _settling_in(course, window, at, wanted, known)
     reasons: list[Reason] = [*why, first]
     share = _usually_cold([night for night in known if night.day >= wanted.settled_on])
     if share >= USUALLY_COLD_SHARE:
@@ -125,14 +129,19 @@ def _first_nights(
 
 
 def _settling_in(
-    window: ArrivalWindow, at: Receiving, wanted: Needs, known: tuple[NightPlacement, ...]
+    course: CareCourse,
+    window: ArrivalWindow,
+    at: Receiving,
+    wanted: Needs,
+    known: tuple[NightPlacement, ...],
 ) -> StandIn:
     """Where no forecast reaches and an unheated house is usually or possibly too cold: warmer."""
     first = [night for night in known if night.day < wanted.settled_on]
     held = SHELTER_FLOOR_C[wanted.settling_in.shelter] >= wanted.settling_limit_c
     if held or any(night.source in FROM_FORECAST for night in first):
         return wanted.settling_in
-    safe = at.safe_date is not None and window.first >= at.safe_date
+    out = at.out_from(course.species, window)
+    safe = out is not None and window.first >= out
     nothing_known = not first and not safe
     if nothing_known or _usually_cold(first) >= USUALLY_COLD_SHARE:
         return warm_stand(at.kinds, wanted.settling_limit_c)
@@ -172,15 +181,37 @@ def _cold_nights(course: CareCourse, window: ArrivalWindow, at: Receiving) -> li
 def _outdoors(
     course: CareCourse, window: ArrivalWindow, at: Receiving, ready: date
 ) -> list[CareStep]:
+    """Give hardening and planting out; what waits for warm nights has steps of its own, and the rest need not wait."""
     days = craft.HARDEN_DAYS[course.raised]
-    safe = craft.safe_date_for(window, at.safe_date)
-    if safe is None:
+    if at.season is None:
         return [a_step(StepKind.PLANT_OUT, after(ready, days), None, SafeDateUnknown())]
+    waiting = course.species & WAITS_FOR_WARM_NIGHTS
+    steps = []
+    for kinds in (course.species - waiting, waiting):
+        if kinds:
+            only = () if kinds == course.species else (OnlyFor(kinds),)
+            steps += _out(
+                at.out_from(kinds, window), ready, days, at.season.ground_frost_rare, only
+            )
+    if len(waiting) in (0, len(course.species)):
+        return steps
+    return [
+        replace(step, key=f"{step.key}-warm") if OnlyFor(waiting) in step.reasons else step
+        for step in steps
+    ]
+
+
+def _out(
+    safe: date | None, ready: date, days: int, cover_until: date | None, only: tuple[OnlyFor, ...]
+) -> list[CareStep]:
+    """Give hardening and planting out from the day that is safe, or that they keep better under glass."""
+    if safe is None:
+        return [a_step(StepKind.UNDER_GLASS, ready, None, TooFewWarmNights(), *only)]
     begin = max(ready, after(safe, -days))
     out = max(safe, after(begin, days))
     return [
-        a_step(StepKind.HARDEN, begin, after(out, -1)),
-        a_step(StepKind.PLANT_OUT, out, None, PlantsSafeFrom(safe)),
+        a_step(StepKind.HARDEN, begin, after(out, -1), *only),
+        a_step(StepKind.PLANT_OUT, out, None, PlantsSafeFrom(safe, cover_until), *only),
     ]
 
 

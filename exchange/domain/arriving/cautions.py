@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from exchange.domain.growing.batch import Material
-from exchange.domain.growing.variety import Species
+from exchange.domain.growing.variety import BEGONIAS, Species
 from exchange.domain.posting.parcel import Line
 
 
@@ -49,7 +49,7 @@ SAP_IRRITATES = frozenset({Species.DAHLIA, Species.CHRYSANTHEMUM, Species.PELARG
 """Their sap can irritate skin: common knowledge among growers, from memory."""
 
 PETS_SHOULD_NOT_EAT = frozenset(
-    {Species.DAHLIA, Species.CHRYSANTHEMUM, Species.PELARGONIUM, Species.BEGONIA, Species.COLEUS}
+    {Species.DAHLIA, Species.CHRYSANTHEMUM, Species.PELARGONIUM, Species.COLEUS, *BEGONIAS}
 )
 """Dahlia: https://dogcare.dailypuppy.com/dahlias-poisonous-dogs-6001.html; the others from memory."""
 

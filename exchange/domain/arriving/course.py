@@ -61,6 +61,8 @@ ROOTING_DAYS: Mapping[Species, tuple[int, int]] = MappingProxyType(
         Species.SALVIA: (21, 28),
         Species.COLEUS: (7, 14),
         Species.BEGONIA: (14, 28),
+        Species.TUBEROUS_BEGONIA: (14, 28),
+        Species.FOLIAGE_BEGONIA: (14, 28),
         Species.OTHER: (14, 28),
     }
 )
@@ -83,6 +85,10 @@ dahlia.org/docsinfo/articles/success-with-cuttings [degrees C]."""
 
 ROOTING_LIMIT_C = 13.0
 """Coldest night for cuttings that are to root, by judgement [degrees C]."""
+
+WARM_C = 8.0
+"""What should stand no colder than this stands where the warmth is held, not where nights are mild on the
+whole, by judgement [degrees C]."""
 
 TOO_LATE_TO_PLANT_DAYS = 75
 """What comes so long after the safe date stays in for the winter, by judgement [days]."""
@@ -161,12 +167,15 @@ def needs(course: CareCourse, window: ArrivalWindow, kinds: frozenset[ShelterKin
         settling_in = warm_stand(kinds, settling_limit)
     later = Raised.COOL if course.raised is Raised.IN_HEAT else course.raised
     settled_group = CareGroup.GREEN if course.group is CareGroup.UNROOTED else course.group
+    settled_in = usual_stand(kinds, settled_group, later)
+    if limit >= WARM_C and SHELTER_FLOOR_C[settled_in.shelter] < limit:
+        settled_in = warm_stand(kinds, limit)
     return Needs(
         limit_c=limit,
         settling_limit_c=settling_limit,
         settled_on=settled_on(course, window),
         settling_in=settling_in,
-        settled_in=usual_stand(kinds, settled_group, later),
+        settled_in=settled_in,
     )
 
 

@@ -20,12 +20,15 @@ STANDING_LIMIT_C: Mapping[Species, float] = MappingProxyType(
         Species.CHRYSANTHEMUM: 0.0,
         Species.SALVIA: 3.0,
         Species.COLEUS: 10.0,
-        Species.BEGONIA: 8.0,
+        Species.BEGONIA: 10.0,
+        Species.TUBEROUS_BEGONIA: 8.0,
+        Species.FOLIAGE_BEGONIA: 10.0,
         Species.OTHER: 5.0,
     }
 )
 """Coldest night that settled green plants should stand in [degrees C]; judgement, between the
-temperatures at which growers begin to worry and at which leaves are lost."""
+temperatures at which growers begin to worry and at which leaves are lost; a begonia of unknown kind goes by
+the tenderer one."""
 
 RESTING_LIMIT_C = 2.0
 """Coldest night for resting tubers, by judgement: storage guides name 1.7 to 10 degrees C

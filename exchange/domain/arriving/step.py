@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.variety import Species
 
 
 class CareGroup(StrEnum):
@@ -35,6 +36,7 @@ class StepKind(StrEnum):
     APART = "apart"
     HARDEN = "harden"
     PLANT_OUT = "plant_out"
+    UNDER_GLASS = "under_glass"
     TRUE_TO_NAME = "true_to_name"
 
 
@@ -102,9 +104,27 @@ class UsuallyCold:
 
 @dataclass(frozen=True, slots=True)
 class PlantsSafeFrom:
-    """The local safe date, after which a frost is unlikely."""
+    """The local planting-out day: frost is unlikely from then on, and it is warm enough to grow.
+
+    Attributes
+    ----------
+    cover_until : from then on a ground frost is unlikely too; until then a cover is kept at hand
+    """
 
     day: date
+    cover_until: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TooFewWarmNights:
+    """The place has no season out of doors for these kinds, or a very short one."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnlyFor:
+    """Of what comes, the step is for these kinds alone."""
+
+    kinds: frozenset[Species]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +148,8 @@ Reason: TypeAlias = (
     | ColdNights
     | UsuallyCold
     | PlantsSafeFrom
+    | TooFewWarmNights
+    | OnlyFor
     | SafeDateUnknown
     | BeforeSafeDate
 )

@@ -27,6 +27,8 @@ class Place:
     home_by : hour of the day at which somebody is home to take a parcel in [h]
     letter_box : whether a flat parcel goes through the letter box instead of waiting outside
     rural_extra_day : whether the post usually takes a day longer here
+    frost_rare_day : from when on frost is rare here as its grower has seen it, as the day of a 365-day year, or
+        None when nobody has said
     """
 
     id: int
@@ -44,3 +46,4 @@ class Place:
     home_by: int = 18
     letter_box: bool = False
     rural_extra_day: bool = False
+    frost_rare_day: int | None = None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from exchange.domain.growing.batch import RESTING, Material, Raised
+from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
 
@@ -21,8 +22,8 @@ WARM_TO_COLD = (
 )
 """Shelters from the warmest to the coldest."""
 
-LOVES_WARMTH = frozenset({Species.COLEUS, Species.OTHER})
-"""Kinds hurt well above freezing (coleus below 10 degrees C); OTHER takes the most careful figures."""
+LOVES_WARMTH = frozenset({*WAITS_FOR_WARM_NIGHTS, Species.OTHER})
+"""Kinds hurt well above freezing (coleus below 10 degrees C); OTHER takes careful figures too."""
 
 ALWAYS = date.min
 """A shelter that fits on every day fits from this one."""
@@ -42,7 +43,7 @@ def fit_from(kind: ShelterKind, stock: Stock, safe_from: date | None) -> date | 
 
     Parameters
     ----------
-    safe_from : day after which unhardened stock may stand outside at the place, or None when unknown
+    safe_from : planting-out day of dahlias at the place, or None when unknown
 
     Returns
     -------
@@ -94,6 +95,11 @@ def _days_before_safe(kind: ShelterKind, stock: Stock) -> int | None:
         return None
     if stock.material in RESTING:
         return {ShelterKind.FROST_FREE: None, ShelterKind.COLD: 28, ShelterKind.OPEN_GROUND: 14}[
+            kind
+        ]
+    if stock.species in WAITS_FOR_WARM_NIGHTS:
+        # At ten towns nights of 10 degrees C come 22 to 32 days after planting out; glass gains a fortnight.
+        return {ShelterKind.FROST_FREE: 0, ShelterKind.COLD: -14, ShelterKind.OPEN_GROUND: -28}[
             kind
         ]
     if stock.species in LOVES_WARMTH:

@@ -5,7 +5,10 @@ from enum import StrEnum
 
 
 class Species(StrEnum):
-    """The kinds of plant for which the craft has figures; OTHER takes the most careful ones."""
+    """The kinds of plant for which the craft has figures; OTHER takes the most careful ones.
+
+    BEGONIA is one of which nobody has said whether it grows from a tuber or for its leaves.
+    """
 
     DAHLIA = "dahlia"
     PELARGONIUM = "pelargonium"
@@ -14,7 +17,12 @@ class Species(StrEnum):
     SALVIA = "salvia"
     COLEUS = "coleus"
     BEGONIA = "begonia"
+    TUBEROUS_BEGONIA = "tuberous_begonia"
+    FOLIAGE_BEGONIA = "foliage_begonia"
     OTHER = "other"
+
+
+BEGONIAS = frozenset({Species.BEGONIA, Species.TUBEROUS_BEGONIA, Species.FOLIAGE_BEGONIA})
 
 
 class Keeps(StrEnum):

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.growing.batch import GREEN, Material, Raised
-from exchange.domain.growing.variety import Species
+from exchange.domain.growing.variety import BEGONIAS, Species
 
 Array = NDArray[np.float64]
 
@@ -31,8 +31,7 @@ _COLD = {
     (Species.SALVIA, "resting"): (3.0, 0.0),
     (Species.COLEUS, "unrooted"): (10.0, 6.0),
     (Species.COLEUS, "green"): (10.0, 6.0),
-    (Species.BEGONIA, "unrooted"): (10.0, 6.0),
-    (Species.BEGONIA, "green"): (10.0, 6.0),
+    **{(kind, form): (10.0, 6.0) for kind in BEGONIAS for form in ("unrooted", "green")},
 }
 _COLD_OTHER = {"unrooted": (10.0, 6.0), "green": (10.0, 6.0), "resting": (5.0, 2.0)}
 _HEAT = {"unrooted": (20.0, 25.0), "green": (24.0, 29.0), "resting": (25.0, 30.0)}

@@ -62,7 +62,7 @@ class ShareOutCase:
     taken : pots already standing, by place and kind of shelter [pots]
     spares : without those set aside for a member
     passage : border rows by place of origin and destination; a missing pair or None is free to pass
-    safe_from : by place, the day after which unhardened stock may stand outside, None or missing when unknown
+    safe_from : by place, the planting-out day of dahlias, None or missing when unknown
     given, received : plants by household in the circle's earlier share-outs [plants]
     postage : by sending household and receiving place, or None when no tariff was typed in [smallest coin]
     pins : allocations the organiser wants

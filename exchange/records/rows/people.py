@@ -124,6 +124,7 @@ class PlaceChange(TypedDict, total=False):
     home_by: int
     letter_box: bool
     rural_extra_day: bool
+    frost_rare_day: int | None
 
 
 class PlaceWhere(TypedDict, total=False):

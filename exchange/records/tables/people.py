@@ -90,11 +90,13 @@ class PlaceTable(OfCircle, Base):
     home_by: Mapped[int]
     letter_box: Mapped[bool]
     rural_extra_day: Mapped[bool]
+    frost_rare_day: Mapped[int | None]
 
     __table_args__ = (
         CheckConstraint("latitude BETWEEN -90 AND 90", name="latitude"),
         CheckConstraint("longitude BETWEEN -180 AND 180", name="longitude"),
         CheckConstraint("home_by BETWEEN 0 AND 24", name="home_by"),
+        CheckConstraint("frost_rare_day BETWEEN 1 AND 205", name="frost_rare_day"),
         CheckConstraint(one_of("lie", Lie), name="lie"),
     )
 

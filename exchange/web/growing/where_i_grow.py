@@ -130,6 +130,7 @@ def _terms(form: PlaceForm) -> PlaceTerms:
         home_by=int(form.home_by.data if form.home_by.data is not None else 18),
         letter_box=bool(form.letter_box.data),
         rural_extra_day=bool(form.rural_extra_day.data),
+        frost_rare_day=int(form.frost_rare_day.data) if form.frost_rare_day.data else None,
     )
 
 
@@ -149,6 +150,7 @@ def _place_form(there: PlaceThere) -> PlaceChangeForm:
             "home_by": place.home_by,
             "letter_box": place.letter_box,
             "rural_extra_day": place.rural_extra_day,
+            "frost_rare_day": str(place.frost_rare_day or ""),
             "latitude": place.latitude,
             "longitude": place.longitude,
             "version": there.version,

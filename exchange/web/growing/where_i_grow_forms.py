@@ -15,7 +15,7 @@ from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import NumberField
 from exchange.web.people.member_forms import TownFields
 from exchange.words.growing import plants
-from exchange.words.people.places import lie_words
+from exchange.words.people.places import lie_words, spring_weeks
 
 _NUMBER = "Write a number, such as {example}."
 
@@ -37,6 +37,12 @@ class PlaceForm(TownFields):
         "How it lies",
         choices=[(lie.value, lie_words(lie)) for lie in Lie],
         default=Lie.OPEN.value,
+    )
+    frost_rare_day = SelectField(
+        "After which week is frost rare with you?",
+        [Optional()],
+        choices=[("", "I cannot say")] + [(str(day), week) for day, week in spring_weeks()],
+        description="What you have seen stands above the weather station.",
     )
     home_by = IntegerField(
         "Somebody is home to take a parcel in by",

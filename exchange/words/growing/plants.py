@@ -13,6 +13,8 @@ _SPECIES = {
     Species.SALVIA: "Salvia",
     Species.COLEUS: "Coleus",
     Species.BEGONIA: "Begonia",
+    Species.TUBEROUS_BEGONIA: "Tuberous begonia",
+    Species.FOLIAGE_BEGONIA: "Foliage begonia",
     Species.OTHER: "",
 }
 _MATERIALS = {
@@ -54,6 +56,14 @@ RAISED = frozenset({Material.UNROOTED, Material.ROOTED, Material.YOUNG_PLANT})
 def species(value: Species) -> str:
     """Give "Dahlia"; nothing for a plant whose kind is not known."""
     return _SPECIES[value]
+
+
+def kinds(value: Species) -> str:
+    """Give "dahlias"; "others" for plants whose kind is not known."""
+    name = species(value).lower()
+    if value is Species.COLEUS:
+        return name
+    return f"{name}s" if name else "others"
 
 
 def variety(kind: Species, name: str) -> str:

@@ -1,7 +1,11 @@
 """Places in the members' words."""
 
+from datetime import date, timedelta
+
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.room import POTS_A_TRAY
+from exchange.domain.weather.frost import SPRING_ENDS
+from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import NBSP, counted
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -21,6 +25,20 @@ def weekday_words(number: int) -> str:
 def lie_words(lie: Lie) -> str:
     """Say how a place lies."""
     return _LIES[lie]
+
+
+def spring_weeks() -> list[tuple[int, str]]:
+    """Give the weeks of spring: the day after each, as the day of a 365-day year, and "3 to 9 May"."""
+    first = date(2001, 3, 1)
+    weeks = []
+    while (after := first + timedelta(days=7)).timetuple().tm_yday <= SPRING_ENDS:
+        last = after - timedelta(days=1)
+        begins = (
+            f"{first.day}" if first.month == last.month else f"{first.day} {dates.month(first)}"
+        )
+        weeks.append((after.timetuple().tm_yday, f"{begins} to {last.day} {dates.month(last)}"))
+        first = after
+    return weeks
 
 
 def room_words(pots: int | None) -> str:

@@ -12,6 +12,7 @@ from exchange.domain.arriving.step import (
     ColdNights,
     InsertWithin,
     NoCover,
+    OnlyFor,
     PlantsSafeFrom,
     RaisedInHeat,
     SafeDateUnknown,
@@ -23,6 +24,7 @@ from exchange.domain.arriving.step import (
 from exchange.domain.growing.batch import Raised
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
+from exchange.words.kernel.phrase import listed
 
 R = TypeVar("R")
 
@@ -39,6 +41,7 @@ _TITLES = {
     StepKind.APART: "Keep apart from your own.",
     StepKind.HARDEN: "Harden off.",
     StepKind.PLANT_OUT: "Plant out.",
+    StepKind.UNDER_GLASS: "Keep under glass.",
     StepKind.TRUE_TO_NAME: "True to name?",
 }
 _GROUPS = {
@@ -66,6 +69,9 @@ def when(step: CareStep) -> str:
         return dates.day(step.first) if alone else "the day they come"
     if step.kind is StepKind.CHECK and step.last is not None:
         return f"by {dates.day(step.last)}"
+    safe = _reason(step, PlantsSafeFrom)
+    if safe and safe.day == step.first:
+        return f"from about {dates.day(step.first)}"
     if step.kind in _UNTIL and step.last is not None:
         return f"to {dates.day(step.last)}"
     return f"from {dates.day(step.first)}"
@@ -82,6 +88,10 @@ def title(step: CareStep) -> str:
         return f"Stand them {plants.in_shelter(stand.shelter)}."
     if step.kind is StepKind.KEEP_COOL and step.group is CareGroup.SEED:
         return "Keep the seed cool and dry until you sow."
+    only = _reason(step, OnlyFor)
+    if only:
+        kinds = listed(sorted(plants.kinds(kind) for kind in only.kinds))
+        return f"{_TITLES[step.kind].rstrip('.')} the {kinds}."
     return _TITLES[step.kind]
 
 
@@ -191,9 +201,15 @@ def _plant_out(step: CareStep) -> str:
         )
     if early:
         return f"Cover any shoot that shows until {dates.day(early.day)}."
+    if safe and safe.cover_until and safe.cover_until > step.first:
+        return f"By the station, a fortnight either way; keep fleece at hand until about {dates.day(safe.cover_until)}."
     if safe:
         return "Frost is unlikely with you from then on; look at the forecast all the same."
     return ""
+
+
+def _under_glass(_step: CareStep) -> str:
+    return "Nights here are seldom warm enough for long: they keep better under glass."
 
 
 def _true_to_name(_step: CareStep) -> str:
@@ -215,6 +231,7 @@ _TEXTS: Mapping[StepKind, Callable[[CareStep], str]] = MappingProxyType(
         StepKind.APART: _apart,
         StepKind.HARDEN: _harden,
         StepKind.PLANT_OUT: _plant_out,
+        StepKind.UNDER_GLASS: _under_glass,
         StepKind.TRUE_TO_NAME: _true_to_name,
     }
 )

@@ -187,7 +187,7 @@ def card(code: str, contents: Sequence[str], steps: Sequence[CareStep]) -> tuple
 
 
 _FIRST_ON_CARD = (StepKind.INSERT, StepKind.POT_UP, StepKind.FIRST_NIGHTS, StepKind.KEEP_COOL)
-_LATER_ON_CARD = (StepKind.START, StepKind.HARDEN, StepKind.PLANT_OUT)
+_LATER_ON_CARD = (StepKind.START, StepKind.HARDEN, StepKind.PLANT_OUT, StepKind.UNDER_GLASS)
 
 
 def _card_step(step: CareStep) -> str:

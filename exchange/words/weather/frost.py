@@ -1,10 +1,12 @@
 """Frost dates, frost tonight and what is usual, in the members' words."""
 
-from datetime import datetime
+from datetime import date, datetime
 
+from exchange.domain.growing.season import Season
+from exchange.domain.growing.variety import Species
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.compare import LeadResult
-from exchange.domain.weather.frost import Frost, SafeDate, Thermometer
+from exchange.domain.weather.frost import Frost, SafeDate, Thermometer, day_of
 from exchange.domain.weather.refit import Refitted
 from exchange.domain.weather.sunset import Tonight
 from exchange.words.kernel import dates
@@ -55,6 +57,55 @@ def frost_free(value: SafeDate) -> str:
     if share < 1:
         return "under 1 in 100 springs has none"
     return f"{share} in 100 springs have none"
+
+
+def planting_out(value: Season) -> tuple[str, ...]:
+    """Say, a sentence each, when plants may go out, and what keeps under glass."""
+    usual = value.planting_out
+    if usual is None:
+        return (
+            "Nights here are too cold for tender plants out of doors: they keep better under glass.",
+        )
+    first = f"Dahlias, pelargoniums, fuchsias and tender salvias go out from about {_about(usual)}"
+    cover = value.ground_frost_rare
+    if cover is not None and cover > usual:
+        first += f", with fleece at hand until about {_about(cover)}"
+    said = [f"{first}."]
+    tuberous = value.out_from(Species.TUBEROUS_BEGONIA)
+    if tuberous is not None and tuberous > usual:
+        said.append(f"Tuberous begonias go out from about {_about(tuberous)}.")
+    coleus = value.out_from(Species.COLEUS)
+    said.append(
+        "Coleus and foliage begonias keep better under glass here: warm nights are too few."
+        if coleus is None
+        else f"Coleus and foliage begonias go out from about {_about(coleus)}, or keep under glass."
+    )
+    return tuple(said)
+
+
+def autumn(value: Season) -> str:
+    """Say when the first frost of autumn comes, as far as it comes at all."""
+    if value.first_frost is None:
+        return "An air frost before New Year is rare here."
+    said = f"By about {_about(value.first_frost)} an air frost has come in 10 autumns of 100"
+    if value.usual_frost is None:
+        return f"{said}."
+    return f"{said}, by about {_about(value.usual_frost)} in 50."
+
+
+def frost_seen(day: int) -> str:
+    """Say that what the grower has seen stands above the station."""
+    seen = _about(day_of(2001, day))
+    return f"You say that frost is rare from {seen} on. That stands, and moves the other dates of spring with it."
+
+
+def stations_differ(near: str, near_day: date, other: str, other_day: date) -> str:
+    """Say that two stations disagree: "Nairn says about 11 June, Braemar about 22 June."."""
+    return f"{near} says about {_about(near_day)}, {other} about {_about(other_day)}: say which week it is with you."
+
+
+def _about(day: date) -> str:
+    return f"{day.day}{NBSP}{dates.month(day)}"
 
 
 def exceedance(share: float) -> str:

@@ -10,10 +10,13 @@ from exchange.domain.arriving.step import (
     ColdNights,
     InsertWithin,
     NoCover,
+    OnlyFor,
+    PlantsSafeFrom,
     RaisedInHeat,
     SafeDateUnknown,
     StandIn,
     StepKind,
+    ThenIn,
     UsuallyCold,
 )
 from exchange.domain.growing.batch import Material, Raised
@@ -261,3 +264,49 @@ def test_steps_hold_together_whatever_comes(lines, first, days, safe, kinds, low
     for step in steps:
         if step.kind is StepKind.HARDEN:
             assert f"plant-out{step.key.removeprefix('harden')}" in outdoors
+
+
+def test_coleus_waits_for_warm_nights_and_the_dahlias_beside_it_do_not():
+    warm = SAFE + timedelta(days=22)
+    lines = [a_line(1, raised=Raised.COOL), a_line(2, Species.COLEUS, raised=Raised.COOL)]
+
+    steps = steps_of(lines, a_receiver(nights_10=warm))
+
+    out = {step.key: step for step in steps if step.kind is StepKind.PLANT_OUT}
+    dahlias, coleus = out["plant-out-green-cool"], out["plant-out-warm-green-cool"]
+    assert (dahlias.first, coleus.first) == (SAFE, warm)
+    assert reasons_of(dahlias, OnlyFor) == [OnlyFor(frozenset({Species.DAHLIA}))]
+    assert reasons_of(coleus, OnlyFor) == [OnlyFor(frozenset({Species.COLEUS}))]
+
+
+def test_coleus_alone_has_one_planting_out_and_it_is_the_warm_one():
+    warm = SAFE + timedelta(days=22)
+
+    steps = steps_of([a_line(species=Species.COLEUS)], a_receiver(nights_10=warm))
+
+    assert step_of(StepKind.PLANT_OUT, steps).first == warm
+    assert reasons_of(step_of(StepKind.PLANT_OUT, steps), OnlyFor) == []
+
+
+@pytest.mark.parametrize("changes", [{"nights_10": None}, {"last_night_10": date(2027, 7, 1)}])
+def test_where_warm_nights_are_too_few_coleus_keeps_under_glass(changes):
+    steps = steps_of([a_line(species=Species.COLEUS)], a_receiver(**changes))
+
+    assert step_of(StepKind.UNDER_GLASS, steps).last is None
+    assert not [step for step in steps if step.kind in {StepKind.HARDEN, StepKind.PLANT_OUT}]
+
+
+def test_coleus_settles_where_ten_degrees_are_held_and_not_in_a_frost_free_house():
+    kinds = (ShelterKind.FROST_FREE, ShelterKind.INDOORS)
+
+    steps = steps_of([a_line(species=Species.COLEUS, raised=Raised.COOL)], a_receiver(kinds))
+
+    first = step_of(StepKind.FIRST_NIGHTS, steps)
+    assert {one.shelter for one in reasons_of(first, ThenIn)} <= {ShelterKind.INDOORS}
+    assert not reasons_of(first, UsuallyCold)
+
+
+def test_a_cover_is_kept_at_hand_until_ground_frost_is_rare():
+    steps = steps_of([a_line()], a_receiver(ground_frost_rare=date(2027, 6, 16)))
+
+    assert step_of(StepKind.PLANT_OUT, steps).reasons == (PlantsSafeFrom(SAFE, date(2027, 6, 16)),)

@@ -13,6 +13,7 @@ from exchange.domain.growing.fit import (
     fits_at_place,
     stands_as,
 )
+from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
 
@@ -32,7 +33,8 @@ def stock(species=Species.DAHLIA, material=Material.ROOTED, raised=Raised.COOL):
         (stock(raised=Raised.HARDENED), None, 28, 0),
         (stock(material=Material.UNROOTED), 14, 0, -14),
         (stock(material=Material.UNROOTED, raised=Raised.IN_HEAT), 14, 0, -14),
-        (stock(Species.COLEUS), 7, 0, -7),
+        *((stock(one), 0, -14, -28) for one in WAITS_FOR_WARM_NIGHTS),
+        (stock(Species.TUBEROUS_BEGONIA), None, 14, 0),
         (stock(Species.OTHER, raised=Raised.HARDENED), 7, 0, -7),
         *((stock(material=one), None, 28, 14) for one in RESTING),
         *((stock(Species.COLEUS, one), None, 28, 14) for one in RESTING),

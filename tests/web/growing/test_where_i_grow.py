@@ -48,6 +48,30 @@ def test_the_pin_can_be_corrected_and_the_town_stays(here, circle, cuthbert):
     assert changed.town == home.town
 
 
+def test_the_week_after_which_frost_is_rare_is_kept_shown_and_left_open_again(
+    here, circle, cuthbert
+):
+    (home,) = places(here, circle)
+    form = {"name": "home", "town": home.town, "lie": "open", "home_by": "18"}
+
+    cuthbert.post(f"/garden/places/{home.id}", {**form, "frost_rare_day": "137"})
+    (told,) = places(here, circle)
+    page = cuthbert.get(f"/garden/places/{home.id}").text
+    cuthbert.post(f"/garden/places/{home.id}", {**form, "frost_rare_day": ""})
+    (open_again,) = places(here, circle)
+
+    assert (home.frost_rare_day, told.frost_rare_day) == (None, 137)
+    assert '<option selected value="137">10 to 16 May</option>' in page
+    assert open_again.frost_rare_day is None
+
+
+def test_a_week_that_is_no_week_of_spring_is_refused(here, circle, cuthbert):
+    answer = cuthbert.post("/garden/places/new", {**PLACE, "frost_rare_day": "300"})
+
+    assert answer.status_code == 422
+    assert all(one.name != "allotment" for one in places(here, circle))
+
+
 def test_moving_to_another_town_moves_the_pin(here, circle, cuthbert):
     (home,) = places(here, circle)
     form = {"name": "home", "lie": "open", "home_by": "18"}

@@ -6,6 +6,7 @@ from io import BytesIO
 
 import pytest
 
+from exchange.domain.circle.place import Lie
 from exchange.records import (
     DAILY_FILES,
     FAULTS,
@@ -94,6 +95,26 @@ def test_frost_dates_name_thermometer_inequality_years_share_and_convention(here
     assert "air frost (below 0 °C in the screen)" in text
     assert "10 of 100 springs (10 % exceedance, the 90th percentile)" in text
     assert "100 springs" in text
+
+
+def test_planting_out_is_told_and_two_stations_that_disagree_are_named(here, circle):
+    where = {"latitude": 57.33, "longitude": -3.61, "height_m": 215.0, "lie": Lie.OPEN}
+    place = circle.place("Winnie")
+    with circle.house.books.writing() as tx:
+        PLACES.change(tx, circle.circle_id, place.id, **where)
+    text = plain(Visitor(here, circle["Winnie"]).get(path(circle, name="Winnie")))
+
+    assert "fuchsias and tender salvias go out from about 11 June" in text
+    assert "Coleus and foliage begonias keep better under glass here" in text
+    assert "Nairn says about 11 June, Braemar about 22 June" in text
+
+    with circle.house.books.writing() as tx:
+        PLACES.change(tx, circle.circle_id, place.id, frost_rare_day=158)
+    told = plain(Visitor(here, circle["Winnie"]).get(path(circle, name="Winnie")))
+
+    assert "You say that frost is rare from 7 June on." in told
+    assert "tender salvias go out from about 18 June" in told
+    assert "Braemar" not in told
 
 
 def test_beyond_every_station_it_is_said_to_be_unknown(here, circle):

@@ -86,3 +86,29 @@ def test_cautions_name_whom_to_ask():
 def test_every_standing_has_its_word():
     assert len({arrivals.journey(value) for value in JourneyState}) == len(JourneyState)
     assert len({arrivals.condition(value) for value in Condition}) == len(Condition)
+
+
+def test_a_date_by_the_season_is_about_and_names_how_long_a_cover_is_kept():
+    steps = steps_of([a_line()], a_receiver(ground_frost_rare=date(2027, 6, 16)))
+    out = step_of(StepKind.PLANT_OUT, steps)
+
+    assert plain(care.when(out)) == "from about Tue 1 June"
+    assert plain(care.text(out)) == (
+        "By the station, a fortnight either way; keep fleece at hand until about Wed 16 June."
+    )
+
+
+def test_what_waits_for_warm_nights_is_named_where_not_all_of_it_does():
+    lines = [a_line(1), a_line(2, Species.COLEUS), a_line(3, Species.FOLIAGE_BEGONIA)]
+    steps = steps_of(lines, a_receiver(nights_10=date(2027, 6, 22)))
+    titles = [care.title(step) for step in steps if step.kind is StepKind.PLANT_OUT]
+
+    assert titles == ["Plant out the dahlias.", "Plant out the coleus and foliage begonias."]
+
+
+def test_what_keeps_under_glass_says_so_and_why():
+    steps = steps_of([a_line(species=Species.COLEUS)], a_receiver(nights_10=None))
+    step = step_of(StepKind.UNDER_GLASS, steps)
+
+    assert care.title(step) == "Keep under glass."
+    assert "they keep better under glass" in care.text(step)

@@ -1,5 +1,6 @@
 from datetime import date, datetime
 
+from exchange.domain.growing.season import Season
 from exchange.domain.weather.blend import PUBLISHED, Skill
 from exchange.domain.weather.compare import VerifiedNight, results_by_lead
 from exchange.domain.weather.frost import AIR_FROST, Frost, SafeDate, Thermometer
@@ -76,3 +77,48 @@ def test_refitting_shows_old_beside_new():
     assert "1.31 K" in spoken(frost.refitted(changed))
     assert "1.20 K" in spoken(frost.refitted(changed))
     assert "nothing changes" in spoken(frost.refitted(same))
+
+
+def test_planting_out_is_about_and_in_the_order_of_tenderness():
+    ludlow = Season(
+        frost_rare=date(2027, 5, 25),
+        ground_frost_unusual=date(2027, 5, 31),
+        ground_frost_rare=date(2027, 6, 16),
+        mild=date(2027, 5, 13),
+        nights_8=date(2027, 6, 1),
+        nights_10=date(2027, 6, 22),
+        last_night_10=date(2027, 9, 5),
+        first_frost=date(2027, 10, 6),
+        usual_frost=date(2027, 10, 26),
+    )
+
+    assert [spoken(one) for one in frost.planting_out(ludlow)] == [
+        "Dahlias, pelargoniums, fuchsias and tender salvias go out from about 31 May, with fleece at hand until about 16 June.",
+        "Tuberous begonias go out from about 1 June.",
+        "Coleus and foliage begonias go out from about 22 June, or keep under glass.",
+    ]
+    assert spoken(frost.autumn(ludlow)) == (
+        "By about 6 October an air frost has come in 10 autumns of 100, by about 26 October in 50."
+    )
+
+
+def test_where_warm_nights_or_frosts_are_few_it_is_said():
+    day = date(2027, 6, 11)
+    grantown = Season(frost_rare=day, ground_frost_unusual=day, mild=day, nights_8=day)
+
+    said = frost.planting_out(grantown)
+
+    assert (
+        said[-1]
+        == "Coleus and foliage begonias keep better under glass here: warm nights are too few."
+    )
+    assert frost.autumn(Season()) == "An air frost before New Year is rare here."
+    assert spoken(frost.autumn(Season(first_frost=date(2027, 12, 4)))).endswith("autumns of 100.")
+    assert "under glass" in frost.planting_out(Season())[0]
+
+
+def test_two_stations_and_what_the_grower_has_seen_are_named():
+    differ = frost.stations_differ("Nairn", date(2027, 6, 11), "Braemar", date(2027, 6, 22))
+
+    assert spoken(differ).startswith("Nairn says about 11 June, Braemar about 22 June")
+    assert "from 8 May on" in spoken(frost.frost_seen(128))
