@@ -11,9 +11,15 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.edits import version_of
 from exchange.actions.people.labels import household_labels
 from exchange.domain.growing.batch import Batch
-from exchange.domain.growing.losing import Holding, holding, variety_lost, winter_shelter
+from exchange.domain.growing.losing import (
+    Holding,
+    another_home,
+    holding,
+    variety_lost,
+    winter_shelter,
+)
 from exchange.domain.growing.names import fold_accents
-from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.shelter import Shelter
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission
 from exchange.records import BATCHES, CLAIMS, PLACES, SHELTERS, SPARES, VARIETIES, NotHereError, Tx
@@ -190,13 +196,12 @@ def _lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
 
 
 def _with_one_more(tx: Tx, circle_id: int, variety: Variety) -> float | None:
-    """Give the chance of losing it if one more frost-free place held one plant of it."""
+    """Give the chance of losing it when one more place of the right kind held one plant of it."""
     own = tuple(one for one in BATCHES.all(tx, circle_id, variety_id=variety.id) if one.plants)
     if not own:
         return None
     holdings = _holdings(variety, own, _shelters(tx, circle_id))
-    another = holding(variety, 0, ShelterKind.FROST_FREE, 1)
-    return float(variety_lost((*holdings, another)))
+    return float(variety_lost((*holdings, another_home(variety))))
 
 
 def _shelters(tx: Tx, circle_id: int) -> Mapping[int, tuple[Shelter, ...]]:
@@ -214,6 +219,6 @@ def _holdings(
     for batch in batches:
         plants[batch.place_id] += batch.plants
     return tuple(
-        holding(variety, place_id, winter_shelter(shelters.get(place_id, ())), count)
+        holding(variety, place_id, winter_shelter(variety, shelters.get(place_id, ())), count)
         for place_id, count in sorted(plants.items())
     )

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.course import CareCourse
-from exchange.domain.arriving.nights import SHELTER_FLOOR_C, Needs, NightPlacement, runs, warm_stand
+from exchange.domain.arriving.nights import Needs, NightPlacement, runs, warm_stand
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
 from exchange.domain.arriving.step import (
     BeforeSafeDate,
@@ -28,6 +28,7 @@ from exchange.domain.arriving.step import (
 )
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
+from exchange.domain.growing.shelter import HOLDS_C
 from exchange.domain.growing.variety import Species
 
 START_BEFORE_SAFE_DAYS = 70
@@ -137,7 +138,7 @@ def _settling_in(
 ) -> StandIn:
     """Where no forecast reaches and an unheated house is usually or possibly too cold: warmer."""
     first = [night for night in known if night.day < wanted.settled_on]
-    held = SHELTER_FLOOR_C[wanted.settling_in.shelter] >= wanted.settling_limit_c
+    held = HOLDS_C[wanted.settling_in.shelter] >= wanted.settling_limit_c
     if held or any(night.source in FROM_FORECAST for night in first):
         return wanted.settling_in
     out = at.out_from(course.species, window)

@@ -9,7 +9,6 @@ from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.nights import (
     RAISED_EXTRA_K,
     RESTING_LIMIT_C,
-    SHELTER_FLOOR_C,
     STANDING_LIMIT_C,
     Needs,
     usual_stand,
@@ -17,7 +16,7 @@ from exchange.domain.arriving.nights import (
 )
 from exchange.domain.arriving.step import CareGroup
 from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.shelter import HOLDS_C, ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import Line
 
@@ -163,12 +162,12 @@ def needs(course: CareCourse, window: ArrivalWindow, kinds: frozenset[ShelterKin
         settling_limit = max(settling_limit, ROOTING_LIMIT_C)
     settling_in = usual_stand(kinds, course.group, course.raised)
     tender = course.raised is Raised.IN_HEAT or course.group is CareGroup.UNROOTED
-    if tender and SHELTER_FLOOR_C[settling_in.shelter] < settling_limit:
+    if tender and HOLDS_C[settling_in.shelter] < settling_limit:
         settling_in = warm_stand(kinds, settling_limit)
     later = Raised.COOL if course.raised is Raised.IN_HEAT else course.raised
     settled_group = CareGroup.GREEN if course.group is CareGroup.UNROOTED else course.group
     settled_in = usual_stand(kinds, settled_group, later)
-    if limit >= WARM_C and SHELTER_FLOOR_C[settled_in.shelter] < limit:
+    if limit >= WARM_C and HOLDS_C[settled_in.shelter] < limit:
         settled_in = warm_stand(kinds, limit)
     return Needs(
         limit_c=limit,

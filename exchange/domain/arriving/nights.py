@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
-from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.shelter import ADDS_K, HOLDS_C, ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
@@ -38,23 +38,6 @@ RAISED_EXTRA_K: Mapping[Raised, float] = MappingProxyType(
     {Raised.IN_HEAT: 3.0, Raised.COOL: 0.0, Raised.HARDENED: -1.0}
 )
 """How much warmer (or cooler) plants must stand while they settle, by how they were raised; judgement [K]."""
-
-SHELTER_FLOOR_C: Mapping[ShelterKind, float] = MappingProxyType(
-    {
-        ShelterKind.PROPAGATOR: 18.0,
-        ShelterKind.INDOORS: 14.0,
-        ShelterKind.HEATED: 8.0,
-        ShelterKind.FROST_FREE: 3.0,
-        ShelterKind.COLD: -math.inf,
-        ShelterKind.OPEN_GROUND: -math.inf,
-    }
-)
-"""The temperature that a shelter's heating holds on any night, by judgement [degrees C]."""
-
-SHELTER_GAIN_K: Mapping[ShelterKind, float] = MappingProxyType(
-    dict.fromkeys(ShelterKind, 1.5) | {ShelterKind.OPEN_GROUND: 0.0}
-)
-"""How much milder it stays under glass than at screen height outside, by judgement [K]."""
 
 COLD_CHANCE = 0.1
 """A night is named as too cold from this chance on, by judgement."""
@@ -125,9 +108,9 @@ def chance_below(night: Night, limit_c: float) -> float:
 
 def chance_too_cold(night: Night, shelter: ShelterKind, limit_c: float) -> float:
     """Give the chance that it falls below the limit inside the shelter [degrees C]."""
-    if SHELTER_FLOOR_C[shelter] >= limit_c:
+    if HOLDS_C[shelter] >= limit_c:
         return 0.0
-    return chance_below(night, limit_c - SHELTER_GAIN_K[shelter])
+    return chance_below(night, limit_c - ADDS_K[shelter])
 
 
 def usual_stand(kinds: Iterable[ShelterKind], group: CareGroup, raised: Raised) -> StandIn:
@@ -153,7 +136,7 @@ def usual_stand(kinds: Iterable[ShelterKind], group: CareGroup, raised: Raised) 
 def warm_stand(kinds: Iterable[ShelterKind], limit_c: float) -> StandIn:
     """Choose where to carry them on a cold night: a heated house that holds it, else indoors."""
     known = set(kinds)
-    if ShelterKind.HEATED in known and SHELTER_FLOOR_C[ShelterKind.HEATED] >= limit_c:
+    if ShelterKind.HEATED in known and HOLDS_C[ShelterKind.HEATED] >= limit_c:
         return StandIn(ShelterKind.HEATED)
     return StandIn(ShelterKind.INDOORS, told=ShelterKind.INDOORS in known)
 

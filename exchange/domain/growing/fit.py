@@ -9,7 +9,7 @@ from datetime import date, timedelta
 
 from exchange.domain.growing.batch import RESTING, Material, Raised
 from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
-from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.shelter import Shelter, ShelterKind, stands_as
 from exchange.domain.growing.variety import Species
 
 WARM_TO_COLD = (
@@ -55,13 +55,6 @@ def fit_from(kind: ShelterKind, stock: Stock, safe_from: date | None) -> date | 
     if safe_from is None:
         return None
     return safe_from - timedelta(days=grace)
-
-
-def stands_as(shelter: Shelter) -> ShelterKind:
-    """Give the kind a shelter counts as: pots carried in at night stand at least free of frost."""
-    if shelter.carried_in and shelter.kind in (ShelterKind.COLD, ShelterKind.OPEN_GROUND):
-        return ShelterKind.FROST_FREE
-    return shelter.kind
 
 
 def coldest_fit(stock: Stock, day: date, safe_from: date | None) -> ShelterKind:

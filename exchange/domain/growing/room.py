@@ -6,8 +6,8 @@ Members are asked in seed trays; the program counts in pots. Room not given mean
 from collections.abc import Iterable, Mapping, Sequence
 
 from exchange.domain.growing.batch import Batch
-from exchange.domain.growing.fit import WARM_TO_COLD, stands_as
-from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.fit import WARM_TO_COLD
+from exchange.domain.growing.shelter import Shelter, ShelterKind, stands_as
 
 POTS_A_TRAY = 8
 """Nine-centimetre pots in a tray of about 37 by 23 cm: four by two [pots]."""

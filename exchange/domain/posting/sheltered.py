@@ -5,38 +5,27 @@ from collections.abc import Iterable
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.shelter import ADDS_K, HOLDS_C, Shelter, ShelterKind, stands_as
 from exchange.domain.posting.exposure import Air
 
 Array = NDArray[np.float64]
 
 WARMEST_FIRST = tuple(ShelterKind)
-HELD_AT_C = {
-    ShelterKind.PROPAGATOR: 18.0,
-    ShelterKind.INDOORS: 12.0,
-    ShelterKind.HEATED: 8.0,
-    ShelterKind.FROST_FREE: 4.0,
-}
-"""The temperature that shelters hold by night at least (judgement) [degrees C]."""
-GLASS_K = 2.0
-"""What walls or glass add to the night outside (judgement) [K]."""
 
 
 def warmest(shelters: Iterable[Shelter]) -> ShelterKind:
-    """Find the warmest shelter; pots that can be carried in at night count as indoors.
+    """Find the warmest shelter; pots that can be carried in at night count as free of frost.
 
     A place of which no shelter is known counts as indoors: its window sill.
     """
-    kinds = {ShelterKind.INDOORS if one.carried_in else one.kind for one in shelters}
+    kinds = {stands_as(one) for one in shelters}
     return min(kinds or {ShelterKind.INDOORS}, key=WARMEST_FIRST.index)
 
 
 def night_low(kind: ShelterKind, outside: Array) -> Array:
     """Give the night's lowest temperature in a shelter [degrees C]."""
-    if kind is ShelterKind.OPEN_GROUND:
-        return outside
-    glass: Array = np.maximum(outside + GLASS_K, HELD_AT_C.get(kind, -np.inf))
-    return glass
+    inside: Array = np.maximum(outside + ADDS_K[kind], HOLDS_C[kind])
+    return inside
 
 
 def sheltered_lows(air: Air, stays: list[tuple[int, ShelterKind]], nights: int) -> Array:

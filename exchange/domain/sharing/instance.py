@@ -23,7 +23,7 @@ from exchange.domain.sharing.spare import Spare
 
 FINGERPRINT = "fingerprint"
 
-FORM = 2
+FORM = 3
 """The form of workings: it rises when a rule's figures, the rows of the programme or the case are written otherwise."""
 
 

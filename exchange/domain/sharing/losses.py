@@ -176,7 +176,7 @@ def _loss(lookups: _VarietyLookups, variety: Variety) -> Loss:
     """Work out one variety's gains at every place that claims it."""
     kept, claiming = lookups.kept[variety.id], lookups.claiming[variety.id]
     kinds: dict[int, ShelterKind | None] = {
-        place: winter_shelter(lookups.shelters[place]) for place in {*kept, *claiming}
+        place: winter_shelter(variety, lookups.shelters[place]) for place in {*kept, *claiming}
     }
     held = {
         place: holding(variety, place, kind, kept.get(place, 0)) for place, kind in kinds.items()

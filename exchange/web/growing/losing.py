@@ -1,6 +1,7 @@
 """The chance of losing a variety as two pictures of a hundred labels: as now, and with one more place."""
 
 from exchange.actions.growing.page_varieties import VarietyPage
+from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.filters import in_hundred, number_word
 from exchange.web.growing.chart_hundred import HundredView, draw_hundred
@@ -15,7 +16,8 @@ def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:
     as_now = (
         "with one place, as now" if places == 1 else f"with {number_word(places)} places, as now"
     )
-    one_more = "with one more frost-free place"
+    warm = page.line.variety.species in WAITS_FOR_WARM_NIGHTS
+    one_more = f"with one more {'warm' if warm else 'frost-free'} place"
     words = Words(
         title="The chance that the circle loses it this winter",
         description=f"{in_hundred(now)} {as_now}; {in_hundred(helped)} {one_more}.",

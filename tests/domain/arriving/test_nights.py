@@ -5,7 +5,6 @@ from scipy.stats import norm
 
 from exchange.domain.arriving.nights import (
     COLD_CHANCE,
-    SHELTER_GAIN_K,
     chance_below,
     chance_too_cold,
     runs,
@@ -14,7 +13,7 @@ from exchange.domain.arriving.nights import (
 )
 from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
-from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.shelter import ADDS_K, ShelterKind
 from tests.builders.arrivals import a_line, a_receiver, a_window, an_outlook, nights_of
 
 
@@ -40,7 +39,7 @@ def test_a_heated_shelter_holds_its_floor_whatever_the_night():
 
 def test_glass_without_heat_gives_its_gain_and_no_more():
     night = an_outlook(lows=(1.0,), sd=1.0).nights[0]
-    gain = SHELTER_GAIN_K[ShelterKind.COLD]
+    gain = ADDS_K[ShelterKind.COLD]
 
     assert chance_too_cold(night, ShelterKind.COLD, 1.0 + gain) == pytest.approx(0.5)
 
@@ -82,7 +81,7 @@ def test_a_colder_forecast_never_names_fewer_nights():
 
 
 def test_a_night_is_named_from_one_chance_in_ten_on():
-    lows = [3.0 - SHELTER_GAIN_K[ShelterKind.COLD] + x for x in (1.27, 1.29)]
+    lows = [3.0 - ADDS_K[ShelterKind.COLD] + x for x in (1.27, 1.29)]
     at = a_receiver((ShelterKind.COLD,), an_outlook(lows=lows, sd=1.0))
     first, second = nights_of([a_line(raised=Raised.COOL)], at)
 

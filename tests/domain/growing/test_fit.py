@@ -11,10 +11,9 @@ from exchange.domain.growing.fit import (
     coldest_fit,
     fit_from,
     fits_at_place,
-    stands_as,
 )
 from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
-from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.shelter import Shelter, ShelterKind, stands_as
 from exchange.domain.growing.variety import Species
 
 SAFE = date(2027, 5, 20)

@@ -17,14 +17,16 @@ from exchange.domain.growing.fit import (
 )
 from exchange.domain.growing.losing import (
     Holding,
+    another_home,
     holding,
+    lives,
     place_loses,
     variety_lost,
     winter_shelter,
 )
 from exchange.domain.growing.room import room_down_to, taken_by
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.growing.variety import Species
+from exchange.domain.growing.variety import Keeps, Species
 from tests.builders.circles import a_variety
 
 SAFE = date(2027, 5, 20)
@@ -79,10 +81,85 @@ def test_green_plants_in_the_cold_live_less_often():
     assert cold.fails > mild.fails
 
 
-def test_the_safest_shelter_of_a_place_is_taken_for_the_winter():
-    shelters = (Shelter(1, ShelterKind.COLD), Shelter(1, ShelterKind.INDOORS))
-    assert winter_shelter(shelters) is ShelterKind.INDOORS
-    assert winter_shelter(()) is None
+def chance(species, shelter, **changes):
+    return lives(a_variety(species=species, **changes), shelter)
+
+
+@pytest.mark.parametrize(
+    ("species", "indoors", "heated", "frost_free", "cold", "ground"),
+    [
+        (Species.PELARGONIUM, 85, 85, 80, 20, 2),
+        (Species.FUCHSIA, 75, 85, 85, 35, 20),
+        (Species.CHRYSANTHEMUM, 60, 85, 90, 80, 45),
+        (Species.SALVIA, 70, 80, 75, 35, 30),
+        (Species.COLEUS, 75, 50, 5, 0, 0),
+        (Species.FOLIAGE_BEGONIA, 75, 50, 5, 0, 0),
+        (Species.DAHLIA, 70, 70, 70, 70, 40),
+        (Species.TUBEROUS_BEGONIA, 70, 70, 70, 70, 40),
+        (Species.BEGONIA, 70, 50, 5, 0, 0),
+    ],
+)
+def test_a_plant_lives_through_the_winter_by_its_kind_and_shelter(
+    species, indoors, heated, frost_free, cold, ground
+):
+    kinds = (ShelterKind.INDOORS, *WARM_TO_COLD[2:])
+
+    assert [chance(species, kind) * 100 for kind in kinds] == [
+        indoors,
+        heated,
+        frost_free,
+        cold,
+        ground,
+    ]
+    assert chance(species, None) == chance(species, ShelterKind.INDOORS)
+    assert chance(species, ShelterKind.PROPAGATOR) == chance(species, ShelterKind.HEATED)
+
+
+@pytest.mark.parametrize(("keeps", "stored", "in_ground"), [("well", 90, 60), ("badly", 40, 15)])
+def test_a_tuber_lives_by_how_it_keeps(keeps, stored, in_ground):
+    variety = a_variety(keeps=Keeps(keeps))
+
+    assert lives(variety, ShelterKind.FROST_FREE) == Fraction(stored, 100)
+    assert lives(variety, ShelterKind.OPEN_GROUND) == Fraction(in_ground, 100)
+
+
+def test_each_variety_winters_in_the_shelter_that_loses_it_least():
+    every = tuple(Shelter(1, kind) for kind in ShelterKind)
+    stool = a_variety(species=Species.CHRYSANTHEMUM)
+    cool = (Shelter(1, ShelterKind.INDOORS), Shelter(1, ShelterKind.FROST_FREE))
+
+    assert winter_shelter(a_variety(), every) is ShelterKind.INDOORS
+    assert winter_shelter(stool, cool) is ShelterKind.FROST_FREE
+    assert winter_shelter(a_variety(species=Species.COLEUS), cool) is ShelterKind.INDOORS
+    assert winter_shelter(stool, ()) is None
+
+
+def test_one_more_home_is_warm_for_coleus_and_free_of_frost_for_others():
+    coleus, fuchsia = a_variety(species=Species.COLEUS), a_variety(species=Species.FUCHSIA)
+
+    assert another_home(coleus) == holding(coleus, 0, ShelterKind.INDOORS, 1)
+    assert another_home(fuchsia) == holding(fuchsia, 0, ShelterKind.FROST_FREE, 1)
+
+
+@pytest.mark.parametrize(
+    ("fails", "alive", "plants", "lost"),
+    [
+        (7, 70, 1, 0.349),
+        (7, 70, 2, 0.1537),
+        (7, 70, 3, 0.09511),
+        (7, 40, 1, 0.628),
+        (7, 90, 1, 0.163),
+        (30, 70, 1, 0.51),
+        (30, 20, 1, 0.86),
+        (7, 80, 1, 0.256),
+        (5, 80, 2, 0.088),
+        (10, 70, 10, 0.100005),
+    ],
+)
+def test_the_chance_of_a_place_by_hand(fails, alive, plants, lost):
+    held = Holding(1, plants, Fraction(alive, 100), Fraction(fails, 100))
+
+    assert float(place_loses(held)) == pytest.approx(lost, abs=6e-6)
 
 
 @pytest.mark.parametrize("material", list(Material))

@@ -68,8 +68,8 @@ def test_shelters_hold_off_the_cold_in_their_order():
         assert (warmer >= colder).all()
 
 
-def test_pots_that_can_be_carried_in_count_as_indoors_and_none_known_too():
-    assert warmest([Shelter(1, ShelterKind.COLD, carried_in=True)]) is ShelterKind.INDOORS
+def test_pots_that_can_be_carried_in_count_as_free_of_frost_and_none_known_as_indoors():
+    assert warmest([Shelter(1, ShelterKind.COLD, carried_in=True)]) is ShelterKind.FROST_FREE
     assert warmest([]) is ShelterKind.INDOORS
     both = [Shelter(1, ShelterKind.COLD), Shelter(1, ShelterKind.HEATED)]
     assert warmest(both) is ShelterKind.HEATED
