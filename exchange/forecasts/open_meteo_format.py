@@ -59,7 +59,7 @@ def forecast_of(
     AnswerError
         when it is for another place, of other days, in other units, or has no temperatures
     """
-    _check_place(part, place)
+    grid_km = _distance(part, place)
     hours, lacks = _hours_of(part)
     readings, more = readings_of(hours)
     lacks += more
@@ -76,6 +76,7 @@ def forecast_of(
         attribution=ATTRIBUTION,
         readings=readings,
         grid_height_m=_number(part.get("elevation")),
+        grid_km=round(grid_km, 1),
         lacks=lacks,
     )
 
@@ -91,12 +92,15 @@ def first_hour(part: Mapping[str, Any]) -> datetime:
     return times_of(part)[0]
 
 
-def _check_place(part: Mapping[str, Any], place: Place) -> None:
+def _distance(part: Mapping[str, Any], place: Place) -> float:
+    """Give how far the point answered for lies from the place [km]."""
     latitude, longitude = _number(part.get("latitude")), _number(part.get("longitude"))
     if latitude is None or longitude is None:
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
-    if distance_km((latitude, longitude), (place.latitude, place.longitude)) > FARTHEST_GRID_KM:
+    apart = distance_km((latitude, longitude), (place.latitude, place.longitude))
+    if apart > FARTHEST_GRID_KM:
         raise AnswerError(ForecastFaultKind.WRONG_PLACE)
+    return apart
 
 
 def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:

@@ -19,6 +19,7 @@ _HEAD = (
     "expires_at",
     "attribution",
     "grid_height_m",
+    "grid_km",
     "lacks",
 )
 _COLUMNS = ("temperature_c", "dew_point_c", "wind_ms", "cloud_pct", "member")
@@ -34,6 +35,7 @@ def add(tx: Tx, circle_id: int, forecast: Forecast) -> int:
         expires_at=forecast.expires_at,
         attribution=forecast.attribution,
         grid_height_m=forecast.grid_height_m,
+        grid_km=forecast.grid_km,
         readings=_pack(forecast.readings),
         lacks=list(forecast.lacks),
     )
@@ -143,5 +145,6 @@ def _read(row: ForecastTable) -> Forecast:
         attribution=row.attribution,
         readings=readings,
         grid_height_m=row.grid_height_m,
+        grid_km=row.grid_km,
         lacks=tuple(row.lacks),
     )

@@ -21,6 +21,13 @@ RAW_COLD_CORRECTION_K = 0.5
 OLDEST_FORECAST = timedelta(days=5)
 """An older forecast is not used (judgement)."""
 
+MOST_WARMED_K = 1.0
+"""A place below the forecast's height is taken to be no more than this warmer: on clear nights cold air gathers in
+valleys (judgement) [K]."""
+
+NEAR_GRID_KM = 10.0
+"""A forecast for a point within this knows whether it is town or coast (judgement) [km]."""
+
 FEWEST_MEMBERS = 5
 """Fewer ensemble members say too little of the spread (judgement)."""
 
@@ -91,9 +98,9 @@ def corrected_for(
 
 
 def _corrected(forecast: Forecast, place: Spot) -> CorrectedForecast:
-    lift = _height_correction(place, forecast)
+    lift = min(MOST_WARMED_K, _height_correction(place, forecast))
     cold = 0.0 if forecast.regressed else RAW_COLD_CORRECTION_K
-    shift = lift + LIE_SHIFT_K[place.lie] - cold
+    shift = lift + _lie_correction(place, forecast) - cold
     readings, zone = forecast.readings, place.zone
     members = minima_by_member(readings, zone)
     return CorrectedForecast(
@@ -112,6 +119,13 @@ def _corrected(forecast: Forecast, place: Spot) -> CorrectedForecast:
 
 def _shifted(values: Mapping[date, float], shift: float) -> dict[date, float]:
     return {day: value + shift for day, value in values.items()}
+
+
+def _lie_correction(place: Spot, forecast: Forecast) -> float:
+    """Give what the lie does to night minima; a near forecast knows of town and sea already [K]."""
+    shift = LIE_SHIFT_K[place.lie]
+    far = forecast.grid_km is not None and forecast.grid_km > NEAR_GRID_KM
+    return shift if far else min(0.0, shift)
 
 
 def _height_correction(place: Spot, forecast: Forecast) -> float:

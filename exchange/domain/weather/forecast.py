@@ -50,6 +50,8 @@ class Forecast:
     source : the service or "saved file"
     issued_at, fetched_at, expires_at : instants, UTC
     grid_height_m : height the service assumes, or None [m]
+    grid_km : from the place to the point the service answers for, None where that is the place itself or unknown
+        [km]
     readings : in order of time
     lacks : what the answer lacked, in the user's words
     """
@@ -62,6 +64,7 @@ class Forecast:
     attribution: str
     readings: tuple[Reading, ...]
     grid_height_m: float | None = None
+    grid_km: float | None = None
     lacks: tuple[str, ...] = ()
 
     @property

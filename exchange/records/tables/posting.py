@@ -121,6 +121,7 @@ class ForecastTable(Base):
     expires_at: Mapped[datetime]
     attribution: Mapped[str]
     grid_height_m: Mapped[float | None]
+    grid_km: Mapped[float | None]
     readings: Mapped[dict[str, Any]]
     lacks: Mapped[list[str]]
 

@@ -73,14 +73,34 @@ def test_a_place_above_the_forecasts_height_is_colder():
     assert low.nights[0].mean_c - high.nights[0].mean_c == pytest.approx(1.3)
 
 
-def test_a_hollow_is_colder_and_a_town_warmer_than_open_ground():
+def test_a_place_below_the_forecasts_height_is_warmer_by_one_degree_at_the_most():
+    level, below, far_below = (
+        outlook(Pin(height_m=height), a_cold_forecast(), None, (TONIGHT, 1), NOW).nights[0].mean_c
+        for height in (72.0, 0.0, -400.0)
+    )
+
+    assert below - level == pytest.approx(0.468)
+    assert far_below - level == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("grid_km", "shifts"),
+    [
+        (None, {"hollow": -1.5, "town": 0.0, "coast": 0.0}),
+        (10.0, {"hollow": -1.5, "town": 0.0, "coast": 0.0}),
+        (10.1, {"hollow": -1.5, "town": 1.0, "coast": 1.0}),
+    ],
+)
+def test_town_and_coast_warm_the_forecast_of_a_far_point_only_and_a_hollow_cools_each(
+    grid_km, shifts
+):
+    forecast = a_cold_forecast(grid_km=grid_km)
     means = {
-        lie: outlook(Pin(lie=lie), a_cold_forecast(), a_climate(), SPAN, NOW).nights[0].mean_c
-        for lie in ("hollow", "open", "town", "coast")
+        lie: outlook(Pin(lie=lie), forecast, None, (TONIGHT, 1), NOW).nights[0].mean_c
+        for lie in ("open", *shifts)
     }
 
-    assert means["hollow"] < means["open"] < means["town"]
-    assert means["open"] < means["coast"]
+    assert {lie: means[lie] - means["open"] for lie in shifts} == pytest.approx(shifts)
 
 
 def test_without_a_height_nothing_is_corrected_and_it_says_so():

@@ -22,6 +22,7 @@ def upgrade() -> None:
         batch_op.create_check_constraint(
             op.f('ck_place_frost_rare_day'), 'frost_rare_day BETWEEN 1 AND 205'
         )
+    op.add_column('forecast', sa.Column('grid_km', sa.Double(), nullable=True))
     _kinds(AFTER)
 
 
@@ -30,6 +31,7 @@ def downgrade() -> None:
         "UPDATE variety SET species = 'begonia' WHERE species IN ('tuberous_begonia', 'foliage_begonia')"
     )
     _kinds(BEFORE)
+    op.drop_column('forecast', 'grid_km')
     with op.batch_alter_table('place', reflect_kwargs=ALONE) as batch_op:
         batch_op.drop_constraint(op.f('ck_place_frost_rare_day'), type_='check')
         batch_op.drop_column('frost_rare_day')
