@@ -8,7 +8,7 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.names import LONGEST_NAME, fold, near, one_line, tidied
-from exchange.domain.growing.variety import Keeps, Species, Variety
+from exchange.domain.growing.variety import BEGONIAS, Keeps, Species, Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
 
@@ -56,7 +56,12 @@ class NameFound:
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """What is said of a variety."""
+    """What is said of a variety.
+
+    Attributes
+    ----------
+    begonia : of a begonia, whether it grows from a tuber or for its leaves; None leaves it as it is
+    """
 
     keeps: Keeps
     must_not_be_lost: bool
@@ -64,6 +69,7 @@ class Marks:
     target_places: int
     protected: bool
     authority: str
+    begonia: Species | None = None
 
 
 def look_up(actor: Actor, name: str, species: Species | None) -> NameFound:
@@ -131,6 +137,8 @@ def mark_variety(
         _must_hold(tx, actor, variety)
         must_be_as_opened(opened, version_of(variety, MARKS))
         _check_marks(actor, variety, marks)
+        if marks.begonia is not None and marks.begonia is not variety.species:
+            _tell_begonia(tx, actor, variety, marks.begonia)
         authority = tidied(marks.authority)[:LONGEST_REMARK]
         VARIETIES.change(
             tx,
@@ -146,6 +154,16 @@ def mark_variety(
         if marks.protected and not variety.protected:
             _hold_spares(tx, actor.circle_id, variety_id)
         note(tx, actor, "marked a variety", variety.name, now)
+
+
+def _tell_begonia(tx: Tx, actor: Actor, variety: Variety, species: Species) -> None:
+    """Keep what kind of begonia a variety is, unless that name is taken there."""
+    if not {variety.species, species} <= BEGONIAS:
+        raise MarksRefusedError("Only a begonia can be told so.", "begonia")
+    folded = fold(variety.name)
+    if VARIETIES.find(tx, actor.circle_id, species=species, folded=folded) is not None:
+        raise MarksRefusedError("The circle has another begonia of that kind and name.", "begonia")
+    VARIETIES.change(tx, actor.circle_id, variety.id, species=species)
 
 
 def _remark(text: str) -> str:

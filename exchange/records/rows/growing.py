@@ -19,6 +19,7 @@ class VarietyRow(Variety):
 
 
 class VarietyChange(TypedDict, total=False):
+    species: Species
     keeps: Keeps
     must_not_be_lost: bool
     must_not_be_lost_because: str

@@ -22,4 +22,6 @@ KINDS = [
     (one.value, plants.species(one) or "Another kind of plant")
     for one in (*(one for one in Species if one is not Species.OTHER), Species.OTHER)
 ]
+NEW_KINDS = [one for one in KINDS if one[0] != Species.BEGONIA.value]
+"""Kinds for a new name: of a begonia it is asked which."""
 NEW = "new"

@@ -15,7 +15,7 @@ from exchange.actions.growing.varieties import Marks, look_up, mark_variety
 from exchange.actions.growing.variety_meant import find_or_name
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
-from exchange.domain.growing.variety import Keeps, Species
+from exchange.domain.growing.variety import BEGONIAS, Keeps, Species
 from exchange.web.frame.after_press import done
 from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
@@ -145,6 +145,7 @@ def keep_marks(variety_id: int) -> Page:
             form.target_places.data,
             bool(form.protected.data),
             form.authority.data or "",
+            Species(form.begonia.data) if form.begonia.data else None,
         )
         with refusals_beside(form):
             mark_variety(actor(), variety_id, said, now(), opened=form.version.data)
@@ -156,7 +157,10 @@ def keep_marks(variety_id: int) -> Page:
 
 
 def _marks_page(page: VarietyPage, form: MarksForm) -> Page:
-    return render_template("varieties/marks.html", form=form, page=page), status(form)
+    return (
+        render_template("varieties/marks.html", form=form, page=page, begonias=BEGONIAS),
+        status(form),
+    )
 
 
 def _to(variety_id: int) -> Response:
@@ -174,6 +178,7 @@ def _marks_form(page: VarietyPage) -> MarksForm:
             "target_places": variety.target_places,
             "protected": variety.protected,
             "authority": variety.authority,
+            "begonia": variety.species.value,
             "version": page.marks_version,
         },
     )

@@ -18,7 +18,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm
-from exchange.web.growing.plant_choices import KINDS, RAISED, SENT_AS
+from exchange.web.growing.plant_choices import NEW_KINDS, RAISED, SENT_AS
 from exchange.words.growing import plants
 
 ALIVE = f"Write how many plants are alive, from 0 to {MOST_PLANTS}."
@@ -39,7 +39,7 @@ class VarietyForm(PageForm):
         description="As its growers write it, without quotation marks.",
     )
     meant = RadioField("Which plant is meant?", choices=[], validate_choice=False)
-    kind = SelectField("Kind of plant", choices=KINDS, default=Species.DAHLIA.value)
+    kind = SelectField("Kind of plant", choices=NEW_KINDS, default=Species.DAHLIA.value)
 
 
 class GrowForm(PageForm):
@@ -71,8 +71,16 @@ class CountForm(EditingForm):
 
 
 class MarksForm(EditingForm):
-    """How a variety keeps, whether it must not be lost, whether it is protected."""
+    """How a variety keeps, whether it must not be lost, whether it is protected; of a begonia, which kind."""
 
+    begonia = RadioField(
+        "It is grown",
+        [Optional()],
+        choices=[
+            (Species.TUBEROUS_BEGONIA.value, "from a tuber"),
+            (Species.FOLIAGE_BEGONIA.value, "for its leaves, without a tuber"),
+        ],
+    )
     keeps = RadioField(
         "Over winter it",
         choices=[(one.value, plants.keeps(one)) for one in Keeps],

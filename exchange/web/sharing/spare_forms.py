@@ -26,7 +26,7 @@ from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import LARGEST_ID, an_id, an_id_or_nobody
 from exchange.web.frame.form_state import PageForm
 from exchange.web.frame.query import one_of
-from exchange.web.growing.plant_choices import KINDS, NEW, RAISED, SENT_AS
+from exchange.web.growing.plant_choices import NEW, NEW_KINDS, RAISED, SENT_AS
 
 HOW_MANY = f"Write a number from 1 to {MOST_PLANTS_A_LINE}, such as 4."
 A_DAY = "Write a day, such as {example}."
@@ -84,7 +84,7 @@ class SpareForm(PageForm):
         description="Choose from the names the circle knows, or write another.",
         render_kw={"list": "names", "autocomplete": "off"},
     )
-    kind = SelectField("Kind of plant", choices=KINDS, default=Species.DAHLIA.value)
+    kind = SelectField("Kind of plant", choices=NEW_KINDS, default=Species.DAHLIA.value)
     meant = RadioField("Which plant is meant?", choices=[], validate_choice=False)
     count = IntegerField("How many can you spare?", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)])
     material = SelectField("Sent as", choices=SENT_AS, default=Material.ROOTED.value)

@@ -19,7 +19,7 @@ from exchange.web.frame.after_press import done
 from exchange.web.frame.form_state import NOT_TAKEN, status
 from exchange.web.frame.refusals import blame, refusals_beside
 from exchange.web.frame.session import actor, now, standing, today
-from exchange.web.growing.plant_choices import KINDS, NEW
+from exchange.web.growing.plant_choices import NEW, NEW_KINDS
 from exchange.web.sharing.spare_forms import OUT, BoxForm, TableForm, usual_window
 from exchange.web.sharing.spare_reading import health_of
 from exchange.words.growing import plants
@@ -105,7 +105,7 @@ def _meanings(line: BoxLine) -> list[tuple[str, str]]:
     known = ((line.variety,) if line.variety else ()) + line.candidates
     meant = [(str(one.id), plants.variety(one.species, one.name)) for one in known]
     stated = line.listed.species
-    kinds = sorted(KINDS, key=lambda kind: kind[0] != (stated.value if stated else None))
+    kinds = sorted(NEW_KINDS, key=lambda kind: kind[0] != (stated.value if stated else None))
     name = line.listed.name
     new = [(f"{NEW}:{value}", _new(Species(value), name)) for value, _label in kinds]
     ask = [] if line.variety else [("", "Say which …")]

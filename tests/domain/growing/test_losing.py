@@ -36,11 +36,11 @@ HALF = Fraction(1, 2)
 def by_counting(held):
     """Add up every fate of the place and of each plant."""
     lost = Fraction(0)
-    for place_fails, *lives in product((True, False), repeat=held.plants + 1):
+    for place_fails, *fates in product((True, False), repeat=held.plants + 1):
         chance = held.fails if place_fails else 1 - held.fails
-        for one in lives:
+        for one in fates:
             chance *= held.lives if one else 1 - held.lives
-        if place_fails or not any(lives):
+        if place_fails or not any(fates):
             lost += chance
     return lost
 

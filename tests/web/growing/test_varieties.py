@@ -3,6 +3,7 @@
 import pytest
 
 from exchange.actions.growing.varieties import mark_variety
+from exchange.domain.growing.variety import Species
 from exchange.records import BATCHES, VARIETIES
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_variety, marks, protect, row, rows
@@ -112,6 +113,35 @@ def test_a_mark_without_a_reason_is_refused_and_the_tick_kept(circle, winnie):
     assert page.status_code == 422
     assert 'id="because-error"' in page.text
     assert row(circle, VARIETIES, variety_id).must_not_be_lost_because == "The last of Bet's"
+
+
+def test_a_begonia_of_unknown_kind_is_asked_about_until_somebody_says(circle, winnie):
+    with circle.house.books.writing() as tx:
+        variety_id = VARIETIES.add(
+            tx, circle.circle_id, species=Species.BEGONIA, name="Kettle Rex", folded="kettle rex"
+        )
+    sent = {"keeps": "fairly", "target_places": "3"}
+
+    asked = winnie.get(f"/varieties/{variety_id}").text
+    winnie.post(f"/varieties/{variety_id}/marks", sent)
+    unsaid = row(circle, VARIETIES, variety_id).species
+    winnie.post(f"/varieties/{variety_id}/marks", sent | {"begonia": "foliage_begonia"})
+    told = winnie.get(f"/varieties/{variety_id}").text
+
+    assert "grown from a tuber, or for its leaves?" in asked
+    assert unsaid is Species.BEGONIA
+    assert row(circle, VARIETIES, variety_id).species is Species.FOLIAGE_BEGONIA
+    assert "or for its leaves?" not in told
+
+
+def test_a_dahlia_is_never_told_to_be_a_begonia(circle, winnie):
+    variety_id = a_variety(circle, "Kettle Nine")
+    sent = {"keeps": "fairly", "target_places": "3", "begonia": "foliage_begonia"}
+
+    page = winnie.post(f"/varieties/{variety_id}/marks", sent)
+
+    assert page.status_code == 422
+    assert row(circle, VARIETIES, variety_id).species is Species.DAHLIA
 
 
 def test_who_does_not_grow_it_is_told_so(circle, effie):
