@@ -23,6 +23,7 @@ from exchange.papers.paper import (
 from exchange.words.growing import plants
 from exchange.words.kernel import cautions as caution_words
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import as_sentence, listed
 from exchange.words.posting import care
 from exchange.words.posting import papers as words
@@ -210,7 +211,7 @@ def _night(night: NightPlacement) -> SheetNight:
     return SheetNight(
         night=dates.day(night.day),
         low=dates.degrees(night.low_c, 0.5),
-        frost=care.frost_chance(night.frost_chance),
+        frost=in_hundred(night.frost_chance),
         stand=as_sentence(plants.in_shelter(night.stand)).rstrip("."),
         cold=night.too_cold,
     )

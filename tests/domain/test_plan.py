@@ -12,6 +12,7 @@ from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayWord, Topic
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting.posting_days import answer, day_word, moved, reasons
 from tests.builders.posting import (
     MONDAY,
@@ -90,7 +91,7 @@ def test_a_long_cold_spell_waits_and_the_reasons_give_the_chance():
     assert (plan.answer, plan.day, plan.next_good_day) == (PostingAnswer.WAIT, None, None)
     assert answer(plan) == "Wait."
     assert Topic.LEAST_RISKY in {one.about for one in plan.reasons}
-    assert any("in 100" in sentence for sentence in reasons(plan))
+    assert any(f"in{NBSP}100" in sentence for sentence in reasons(plan))
 
 
 def test_the_sender_s_own_days_are_kept():

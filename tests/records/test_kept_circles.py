@@ -29,7 +29,7 @@ Tables = Mapping[str, Rows]
 RENAMED_TABLES: dict[str, str] = {}
 """Tables by the name they had in a kept database, where it has changed since."""
 RENAMED: dict[tuple[str, str], str] = {}
-"""Columns, by table and name as they were kept, that have another name now."""
+"""Columns, by table and name as they were kept, that have been renamed since."""
 KEPT_FORM = 2
 """The form of workings in the kept databases; survival and the days of shelters were figured otherwise."""
 GONE: dict[tuple[str, str], str] = {}

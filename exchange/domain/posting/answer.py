@@ -89,8 +89,8 @@ def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
         held = list(run)
         losses = [day.loss for day in held if day.loss is not None]
         weather = word in WEATHER_WORDS or word in {DayWord.GOOD, DayWord.POST}
-        number = min(losses) if losses and weather else None
-        gathered.append(PostingReason(word, held[0].day, held[-1].day, number, label))
+        number, highest = (min(losses), max(losses)) if losses and weather else (None, None)
+        gathered.append(PostingReason(word, held[0].day, held[-1].day, number, label, highest))
     return tuple(gathered)
 
 

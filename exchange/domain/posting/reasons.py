@@ -89,7 +89,8 @@ class PostingReason:
     ----------
     about : what it speaks of: one day's stop, or one of `Topic`
     first, last : the days it holds for, both counted
-    number : the figure behind it
+    number : the figure behind it; of a spell of days the lowest
+    highest : the highest of a spell of days, None where there is but one figure
     label : a name the sentence needs (holiday, authority, packing, way)
     """
 
@@ -98,3 +99,4 @@ class PostingReason:
     last: date | None = None
     number: float | None = None
     label: str = ""
+    highest: float | None = None

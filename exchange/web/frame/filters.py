@@ -10,7 +10,8 @@ from exchange.domain.growing.variety import Variety
 from exchange.web.frame import form_filters
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
-from exchange.words.kernel.phrase import NBSP, counted
+from exchange.words.kernel.chances import in_hundred
+from exchange.words.kernel.phrase import counted
 from exchange.words.sharing import spares
 
 _NUMBERS = (
@@ -41,14 +42,6 @@ def variety(value: Variety) -> Markup:
 def code(text: str) -> Markup:
     """Give a parcel's code, to stand inside a sentence."""
     return Markup('<span class="code">{}</span>').format(text)
-
-
-def in_hundred(chance: float) -> str:
-    """Give "2 in 100"; anything under one half is "under 1 in 100", never 0."""
-    lost = round(chance * 100)
-    if lost == 0 and chance > 0:
-        return "under 1 in 100".replace(" ", NBSP)
-    return f"{lost}{NBSP}in{NBSP}100"
 
 
 def number_word(value: int) -> str:

@@ -3,8 +3,9 @@
 from exchange.actions.growing.page_varieties import VarietyPage
 from exchange.domain.growing.season import WAITS_FOR_WARM_NIGHTS
 from exchange.web.frame.chart_figure import Words
-from exchange.web.frame.filters import in_hundred, number_word
+from exchange.web.frame.filters import number_word
 from exchange.web.growing.chart_hundred import HundredView, draw_hundred
+from exchange.words.kernel.chances import in_hundred
 
 
 def hundreds(page: VarietyPage) -> tuple[HundredView, ...]:

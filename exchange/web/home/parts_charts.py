@@ -12,6 +12,7 @@ from exchange.web.posting.chart_traces import Limits
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
 from exchange.words.kernel import dates
+from exchange.words.posting.parcels import chance_in_cell, chance_spoken
 
 _MONDAY = date(2027, 4, 19)
 _WEEKS = ("This week", "Next week", "The week after")
@@ -41,8 +42,8 @@ def _day(place: int, asked: int) -> ShownDay:
     return ShownDay(
         day=_MONDAY + timedelta(days=place),
         word=word,
-        chance=f"1 in {one_in}" if one_in else "",
-        chance_spoken=f"about 1 in {one_in} would be lost" if one_in else "",
+        chance=chance_in_cell(1 / one_in) if one_in else "",
+        chance_spoken=chance_spoken(1 / one_in) if one_in else "",
         loss=1 / one_in if one_in else None,
         state=states.get(word, DayState.OPEN if one_in else DayState.SHUT),
         url=f"#day-{place}",
@@ -53,7 +54,7 @@ def _day(place: int, asked: int) -> ShownDay:
 def strip(*, warm: bool = False) -> StripView:
     days = [_day(place, 3) for place in range(21)]
     if warm:
-        days[9] = ShownDay(days[9].day, "told", "1 in 33", "", 0.03, DayState.ANNOUNCED, "#told")
+        days[9] = ShownDay(days[9].day, "told", "3 in 100", "", 0.03, DayState.ANNOUNCED, "#told")
     return draw_strip(
         Strip(
             days=tuple(days),
@@ -69,7 +70,7 @@ def strip(*, warm: bool = False) -> StripView:
             weeks=_WEEKS,
             words=Words(
                 "Days to post Bramble 27" + (" in a warm spring" if warm else ""),
-                "Tue 27 April is safest: about 1 in 50 would be lost. Frost at Arrow Foot until Thursday.",
+                "Tue 27 April is safest: 2 in 100 would be lost. Frost at Arrow Foot until Thursday.",
                 "Every day, and what would be lost" + (" in a warm spring" if warm else ""),
                 ("Day", "In a word", "Would be lost"),
                 tuple((dates.day(day.day), day.word, day.chance or "no post") for day in days),

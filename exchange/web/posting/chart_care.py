@@ -5,7 +5,7 @@ from exchange.web.frame.chart_figure import Words
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
-from exchange.words.posting import care
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
 NIGHTS_SHOWN = 10
@@ -52,7 +52,7 @@ def nights_of(page: ParcelPage) -> NightsView | None:
                 (
                     dates.day(one.day),
                     dates.degrees(one.low_c, 0.5),
-                    care.frost_chance(one.frost_chance),
+                    in_hundred(one.frost_chance),
                     plants.in_shelter(one.stand),
                 )
                 for one in shown

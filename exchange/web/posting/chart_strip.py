@@ -31,8 +31,8 @@ class ShownDay:
     Attributes
     ----------
     word : what stands first in the cell: "post", "safe", "risky", "no", "no post", "too late"
-    chance : "1 in 20", or nothing for a day that is shut
-    chance_spoken : the same as heard: "about 1 in 20 would be lost"
+    chance : "5 in 100", or nothing for a day that is shut
+    chance_spoken : the same as heard: "5 in 100 would be lost"
     loss : expected share lost, or None for a day that is shut
     url : answers why this day or why not
     """

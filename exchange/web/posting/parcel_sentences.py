@@ -15,14 +15,15 @@ from exchange.domain.weather.forecast import WeatherSource
 from exchange.web.weather.credit import credit
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.dates import span
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.parcels import stands
-from exchange.words.posting.posting_days import chance, moved, packing, packing_rule, weather_source
+from exchange.words.posting.posting_days import moved, packing, packing_rule, weather_source
 from exchange.words.weather import weather
 
-__all__ = ["chance", "moved", "packing", "packing_rule", "span", "stands", "weather_source"]
+__all__ = ["moved", "packing", "packing_rule", "span", "stands", "weather_source"]
 
 _SOURCES = {
     WeatherSource.FORECAST: "forecast",
@@ -176,11 +177,11 @@ def change_rows(page: ParcelPage, change: Change) -> list[list[str]]:
     ways = {one.id: one.name for one in page.ways}
     return [
         row("Should come", _comes(after), _comes(before) if before else "–"),
-        row("Lost of 100", words.share(after.loss), words.share(before.loss) if before else "–"),
+        row("Lost of 100", in_hundred(after.loss), in_hundred(before.loss) if before else "–"),
         row(
             "Lies over a Sunday or holiday",
-            words.share(after.over_rest),
-            words.share(before.over_rest) if before else "–",
+            in_hundred(after.over_rest),
+            in_hundred(before.over_rest) if before else "–",
         ),
         row(
             "Way",

@@ -15,6 +15,7 @@ from exchange.web.frame.chart_waves import TraceDay
 from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
 from exchange.web.posting.chart_traces import Limits
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.weather.frost import EIGHT_IN_TEN
@@ -84,8 +85,8 @@ def _cell(page: ParcelPage, one: StripDay, asked: date | None) -> ShownDay:
     return ShownDay(
         day=one.day,
         word=words.day_word(one, senders_own=page.side is not Side.RECEIVER),
-        chance=words.one_in(loss),
-        chance_spoken=words.one_in_spoken(loss),
+        chance=words.chance_in_cell(loss),
+        chance_spoken=words.chance_spoken(loss),
         loss=loss,
         state=state,
         url=url_for("parcels.show", parcel_id=page.entry.id, day=one.day.isoformat()) + "#why-day",
@@ -144,7 +145,7 @@ def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
             (
                 dates.day(one.day),
                 words.day_word(one, senders_own=page.side is not Side.RECEIVER),
-                words.share(one.loss) if one.word in _WEIGHED else "–",
+                in_hundred(one.loss) if one.word in _WEIGHED else "–",
                 _coldest(one) if one.word in _WEIGHED else "–",
             )
             for one in plan.strip
@@ -167,13 +168,13 @@ def _beside(found: StripDay, chosen: StripDay | None) -> tuple[tuple[str, str, s
 
     other = chosen or found
     return (
-        row("Lost of 100", words.share(found.loss), words.share(other.loss)),
+        row("Lost of 100", in_hundred(found.loss), in_hundred(other.loss)),
         row("Coldest in the box", _coldest(found), _coldest(other)),
-        row("Comes the next day", words.share(found.next_day), words.share(other.next_day)),
+        row("Comes the next day", in_hundred(found.next_day), in_hundred(other.next_day)),
         row(
             "Lies over a Sunday or holiday",
-            words.share(found.over_rest),
-            words.share(other.over_rest),
+            in_hundred(found.over_rest),
+            in_hundred(other.over_rest),
         ),
     )
 

@@ -7,7 +7,7 @@ from exchange.web.frame.chart_figure import Words
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
 from exchange.web.weather.chart_reliability import ReliabilityView, Tenth, draw_reliability
 from exchange.words.kernel import dates
-from exchange.words.posting import care
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather import forecast_verification
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
@@ -75,6 +75,6 @@ def _row(night: Night) -> tuple[str, ...]:
         dates.day(night.day),
         dates.degrees(night.mean_c, 0.5),
         f"{dates.degrees(low, 0.5)} to {dates.degrees(high, 0.5)}",
-        care.frost_chance(frost_chance(night)),
+        in_hundred(frost_chance(night)),
         _TOLD_BY[night.source],
     )

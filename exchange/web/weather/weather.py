@@ -26,7 +26,7 @@ from exchange.web.frame.session import actor, now
 from exchange.web.weather.charts import coming_nights
 from exchange.web.weather.credit import credit
 from exchange.web.weather.weather_forms import EveningForm, NoteForm
-from exchange.words.posting import care
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather import forecast_verification, frost, weather
 
 blueprint = Blueprint("weather", __name__, url_prefix="/weather")
@@ -39,7 +39,7 @@ def _words() -> dict[str, object]:
         "weather_words": weather,
         "frost_words": frost,
         "record_words": forecast_verification,
-        "chance_words": care.frost_chance,
+        "chance_words": in_hundred,
         "frost_chance": frost_chance,
         "credit": credit,
     }

@@ -5,9 +5,9 @@ from datetime import date
 from typing import Any
 
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import counted
 from exchange.words.kernel.terminal import table
-from exchange.words.posting.posting_days import chance
 
 Row = Mapping[str, Any]
 
@@ -58,7 +58,7 @@ def plan_table(season: Row, sources: Mapping[str, str]) -> str:
             one["sender"],
             one["receiver"],
             _when(one),
-            "" if one["loss_chance"] is None else chance(one["loss_chance"]),
+            "" if one["loss_chance"] is None else in_hundred(one["loss_chance"]),
         )
         for one in season["parcels"]
     ]

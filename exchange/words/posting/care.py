@@ -243,13 +243,5 @@ def whom(group: CareGroup, raised: Raised | None = None) -> str:
     return name if raised is None else f"{name} {plants.raised(raised)}"
 
 
-def frost_chance(chance: float) -> str:
-    """Give "14 in 100", "under 1 in 100" or "over 99 in 100"."""
-    hundredths = round(chance * 100)
-    if hundredths < 1:
-        return "under 1 in 100"
-    return "over 99 in 100" if hundredths > 99 else f"{hundredths} in 100"
-
-
 def _reason(step: CareStep, kind: type[R]) -> R | None:
     return next((reason for reason in step.reasons if isinstance(reason, kind)), None)

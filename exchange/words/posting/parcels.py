@@ -8,6 +8,8 @@ from exchange.domain.arriving.arrival import ArrivalWindow, Condition, JourneySt
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
+from exchange.words.kernel.phrase import NBSP, as_sentence
 from exchange.words.posting import posting_days as posting_words
 
 _STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
@@ -57,12 +59,8 @@ def comes(expected: ArrivalWindow | None) -> str:
 
 
 def chance_of_harm(loss: float | None) -> str:
-    """Give "About 2 in 100 such parcels come to harm."."""
-    if loss is None:
-        return ""
-    if round(loss * 100) < 1:
-        return "Fewer than 1 in 100 such parcels come to harm."
-    return f"About {round(loss * 100)} in 100 such parcels come to harm."
+    """Give "2 in 100 such parcels come to harm."."""
+    return "" if loss is None else as_sentence(f"{in_hundred(loss)} such parcels come to harm")
 
 
 def ended(arrived_on: date | None, told: str) -> str:
@@ -80,36 +78,14 @@ def day_word(value: StripDay, *, senders_own: bool) -> str:
     return posting_words.day_word(value)
 
 
-def one_in(loss: float | None) -> str:
-    """Give "1 in 20", for a cell of the strip; nothing where the weather is not known."""
-    if loss is None:
-        return ""
-    if loss < 0.005:
-        return "few"
-    if loss > 0.5:
-        return "most"
-    return f"1 in {round(1 / loss)}"
+def chance_in_cell(loss: float | None) -> str:
+    """Give "5 in 100", for a cell of the strip, where it may break; nothing without a figure."""
+    return "" if loss is None else in_hundred(loss).replace(NBSP, " ")
 
 
-def one_in_spoken(loss: float | None) -> str:
+def chance_spoken(loss: float | None) -> str:
     """Give the same as a screen reader says it."""
-    if loss is None:
-        return ""
-    if loss < 0.005:
-        return "fewer than 1 in 200 would be lost"
-    if loss > 0.5:
-        return "more than half would be lost"
-    return f"about 1 in {round(1 / loss)} would be lost"
-
-
-def share(chance: float | None) -> str:
-    """Give "42 in 100"; "not known" without a figure."""
-    if chance is None:
-        return "not known"
-    hundredths = round(chance * 100)
-    if hundredths < 1 and chance > 0:
-        return "under 1 in 100"
-    return f"{hundredths} in 100"
+    return "" if loss is None else f"{in_hundred(loss)} would be lost"
 
 
 def to_somebody(receiver: str) -> str:

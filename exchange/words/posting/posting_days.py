@@ -6,6 +6,7 @@ from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.kernel.chances import in_hundred, range_in_hundred
 from exchange.words.kernel.dates import day, degrees, span
 from exchange.words.kernel.phrase import as_sentence
 
@@ -143,20 +144,17 @@ def _days(value: PostingReason) -> str:
     return span(value.first, value.last or value.first)
 
 
-def chance(value: float | None) -> str:
-    """Give "about 3 in 100", "under 1 in 100" or "not known"."""
-    if value is None:
-        return "not known"
-    hundredths = round(value * 100)
-    if hundredths < 1:
-        return "under 1 in 100"
-    return f"about {min(hundredths, 99)} in 100"
-
-
 def _stop(value: PostingReason, word: DayWord) -> str:
     return _STOPS[word].format(
-        days=_days(value), chance=chance(value.number), label=value.label or "a holiday"
+        days=_days(value), chance=_chance(value), label=value.label or "a holiday"
     )
+
+
+def _chance(value: PostingReason) -> str:
+    """Give the chance of a day, or of a spell of days from its best to its worst."""
+    if value.number is None or value.highest is None:
+        return in_hundred(value.number)
+    return range_in_hundred(value.number, value.highest)
 
 
 def _about(value: PostingReason, about: Topic) -> str:
@@ -167,7 +165,7 @@ def _about(value: PostingReason, about: Topic) -> str:
         return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
     return _ABOUT[about].format(
         days=_days(value),
-        chance=chance(value.number),
+        chance=in_hundred(value.number),
         number=round(value.number or 0),
         label=value.label,
     )
@@ -189,7 +187,7 @@ def _moved_because(value: Moved) -> str:
         )
         return reason(stop)
     if value.gain is not None and value.gain > 0 and value.old_loss is not None:
-        return f"The chance of losing it falls from {chance(value.old_loss)} to {chance(value.new_loss)}."
+        return f"The chance of losing it falls from {in_hundred(value.old_loss)} to {in_hundred(value.new_loss)}."
     return "It makes way, so that all parcels together go more safely."
 
 

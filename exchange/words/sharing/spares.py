@@ -7,11 +7,9 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
-from exchange.words.kernel.phrase import NBSP, as_sentence
+from exchange.words.kernel.phrase import as_sentence
 
 _WITH_EYES = frozenset({Material.POT_TUBER, Material.DIVISION, Material.CLUMP, Material.STOOL})
-_ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
-_MORE_THAN_HALF = ((2, 3), (3, 4), (4, 5), (9, 10), (19, 20))
 _CHOICES = {1: "first choice", 2: "second choice", 3: "third choice"}
 
 
@@ -90,25 +88,3 @@ def reads(offer: Offer) -> tuple[str, ...]:
 def choice(number: int) -> str:
     """Give "first choice"."""
     return _CHOICES[number]
-
-
-def about_one_in(chance: float) -> str:
-    """Give "about 1 in 5", "about 3 in 4", "under 1 in 100" or "almost certain"."""
-    if chance < 0.0095:
-        return _tied("under 1 in 100")
-    if chance > 0.97:
-        return "almost certain"
-    if chance > 0.6:
-        part, whole = min(_MORE_THAN_HALF, key=lambda one: abs(one[0] / one[1] - chance))
-    else:
-        part, whole = 1, _rounded(1 / chance)
-    return _tied(f"about {part} in {whole}")
-
-
-def _rounded(one_in: float) -> int:
-    whole = max(2, round(one_in))
-    return whole if whole < _ROUND[0] else min(_ROUND, key=lambda one: abs(one - one_in))
-
-
-def _tied(text: str) -> str:
-    return text.replace(" ", NBSP)

@@ -10,6 +10,7 @@ from exchange.domain.weather.frost import Frost, SafeDate, Thermometer, day_of
 from exchange.domain.weather.refit import Refitted
 from exchange.domain.weather.sunset import Tonight
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import NBSP, counted
 
 EIGHT_IN_TEN = 1.2816
@@ -53,10 +54,7 @@ def safe_date(value: SafeDate | None) -> str:
 
 def frost_free(value: SafeDate) -> str:
     """Say in how many springs no frost comes at all from New Year on."""
-    share = round((1.0 - value.frost_share) * 100)
-    if share < 1:
-        return "under 1 in 100 springs has none"
-    return f"{share} in 100 springs have none"
+    return f"{in_hundred(1.0 - value.frost_share)} springs have none"
 
 
 def planting_out(value: Season) -> tuple[str, ...]:
@@ -139,7 +137,7 @@ def tonight(value: Tonight, sunset: datetime) -> str:
         return "In wind or under cloud an evening reading says little of the night; go by the forecast."
     return (
         f"On a clear, still night like this it may fall to about {dates.degrees(value.minimum_c)} by sunrise, in 8 nights of "
-        f"10 between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {_in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
+        f"10 between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
     )
 
 
@@ -171,8 +169,3 @@ def refitted(value: Refitted) -> str:
 
 def _years(base_period: str) -> str:
     return base_period.replace("-", " to ").replace(" ", NBSP)
-
-
-def _in_hundred(chance: float) -> str:
-    hundredths = min(99, max(1, round(chance * 100)))
-    return f"{hundredths} in 100".replace(" ", NBSP)

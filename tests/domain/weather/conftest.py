@@ -3,6 +3,7 @@
 TESTED_IN = {
     "corrected": "test_outlook.py",
     "forecast": "../../actions/posting/test_replan.py",
+    "hazard": "test_frost.py",
     "normal": "test_frost.py",
     "note": "test_outlook.py",
     "scoring": "test_compare.py",

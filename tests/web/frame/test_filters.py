@@ -1,6 +1,5 @@
 """What templates ask of words and forms."""
 
-import pytest
 from flask import Flask
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
@@ -19,7 +18,6 @@ from wtforms.validators import InputRequired, Optional
 from exchange.domain.growing.variety import Species, Variety
 from exchange.web.frame.filters import (
     code,
-    in_hundred,
     number_word,
     plant,
     things_to_put_right,
@@ -66,14 +64,6 @@ def test_a_name_cannot_write_markup():
 def test_a_long_name_may_break():
     assert 'class="long"' in plant("A Seedling of Her Own Kitchen Garden")
     assert 'class="long"' not in plant("Tin Kettle")
-
-
-@pytest.mark.parametrize(
-    ("chance", "words"),
-    [(0.02, "2 in 100"), (0.214, "21 in 100"), (0.001, "under 1 in 100"), (0.0, "0 in 100")],
-)
-def test_a_chance_is_said_of_a_hundred(chance, words):
-    assert in_hundred(chance).replace("\u00a0", " ") == words
 
 
 def test_small_numbers_are_words():

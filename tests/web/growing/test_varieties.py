@@ -16,7 +16,7 @@ def test_the_page_gives_the_name_the_risk_and_the_holders(circle, effie):
     page = effie.get(f"/varieties/{variety_id}").text
 
     assert "<h1>" in page
-    assert "about\u00a01\u00a0in\u00a03" in page
+    assert "37\u00a0in\u00a0100" in page
     assert "37\u00a0in\u00a0100" in page
     assert "Cuthbert, Cornwall" in page
     assert f"{circle['Cuthbert'].surname}, Cornwall" not in page

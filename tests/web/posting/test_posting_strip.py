@@ -8,7 +8,8 @@ from exchange.actions.posting.page_parcel import parcel_page
 from exchange.domain.posting.reasons import DayWord
 from exchange.web.posting.chart_strip import DayState
 from exchange.web.posting.posting_strip import asked_day, strip_of
-from exchange.words.posting.parcels import one_in, one_in_spoken
+from exchange.words.kernel.phrase import NBSP
+from exchange.words.posting.parcels import chance_in_cell, chance_spoken
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.season import MONDAY, tell_weather
 
@@ -76,7 +77,7 @@ def test_the_day_asked_about_stands_beside_the_chosen_one(here, season):
     answer = asked_day(page, asked)
     assert answer.chosen.day == MONDAY
     assert [len(row) for row in answer.rows] == [3] * 4
-    assert answer.rows[0][1].endswith("in 100")
+    assert answer.rows[0][1].endswith(f"in{NBSP}100")
     assert asked_day(page, MONDAY - timedelta(days=9)) is None
 
 
@@ -96,11 +97,10 @@ def test_an_announced_day_that_no_longer_stands_stays_marked_and_is_explained(he
     ("loss", "cell", "spoken"),
     [
         (None, "", ""),
-        (0.0, "few", "fewer than 1 in 200 would be lost"),
-        (0.05, "1 in 20", "about 1 in 20 would be lost"),
-        (0.5, "1 in 2", "about 1 in 2 would be lost"),
-        (0.9, "most", "more than half would be lost"),
+        (0.0, "fewer than 1 in 100", "fewer than 1 in 100 would be lost"),
+        (0.05, "5 in 100", "5 in 100 would be lost"),
+        (0.9, "90 in 100", "90 in 100 would be lost"),
     ],
 )
 def test_chances_in_cells(loss, cell, spoken):
-    assert (one_in(loss), one_in_spoken(loss)) == (cell, spoken)
+    assert (chance_in_cell(loss), chance_spoken(loss).replace(NBSP, " ")) == (cell, spoken)

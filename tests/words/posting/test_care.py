@@ -69,13 +69,6 @@ def test_every_step_reads_whole(material, raised, month):
             assert not words[2] or words[2].endswith(".")
 
 
-@pytest.mark.parametrize(
-    ("chance", "text"), [(0.001, "under 1 in 100"), (0.14, "14 in 100"), (0.999, "over 99 in 100")]
-)
-def test_chances_are_counted_in_a_hundred(chance, text):
-    assert care.frost_chance(chance) == text
-
-
 def test_cautions_name_whom_to_ask():
     for kind in CautionKind:
         assert "{" not in cautions.caution(Caution(kind, Authority.VET))

@@ -8,7 +8,6 @@ from exchange.domain.posting.reasons import DayWord, PostingReason, Stop, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.posting.posting_days import (
-    chance,
     day_word,
     moved,
     packing,
@@ -40,18 +39,10 @@ def test_every_reason_has_its_sentence(about):
     assert "{" not in sentence
 
 
-@pytest.mark.parametrize(
-    ("value", "words"),
-    [
-        (None, "not known"),
-        (0.0, "under 1 in 100"),
-        (0.004, "under 1 in 100"),
-        (0.034, "about 3 in 100"),
-        (0.999, "about 99 in 100"),
-    ],
-)
-def test_chances_are_said_in_a_hundred(value, words):
-    assert chance(value) == words
+def test_a_spell_of_days_tells_its_best_and_its_worst():
+    spell = PostingReason(DayWord.FROST_THERE, MONDAY, FRIDAY, 0.12, "", 0.97)
+
+    assert said(reason(spell)).endswith("chance of losing it 12 to 97 in 100.")
 
 
 def test_a_holiday_goes_by_its_name():
@@ -67,12 +58,10 @@ def test_a_move_says_from_when_to_when_and_why():
     stopped = Moved(MONDAY, FRIDAY, Stop(DayWord.FROST_THERE, number=0.2), 0.2, 0.01, 0.19)
     assert said(moved(stopped)) == (
         "Moved from Mon 12 April to Fri 16 April. "
-        "Mon 12 April: too cold at the receiver’s end, chance of losing it about 20 in 100."
+        "Mon 12 April: too cold at the receiver’s end, chance of losing it 20 in 100."
     )
     better = Moved(MONDAY, FRIDAY, None, 0.04, 0.01, 0.03)
-    assert said(moved(better)).endswith(
-        "The chance of losing it falls from about 4 in 100 to about 1 in 100."
-    )
+    assert said(moved(better)).endswith("The chance of losing it falls from 4 in 100 to 1 in 100.")
     gave_way = Moved(MONDAY, FRIDAY, None, 0.01, 0.02, -0.01)
     assert "makes way" in moved(gave_way)
     waits = Moved(MONDAY, None, Stop(DayWord.UNKNOWN), None, None, None)

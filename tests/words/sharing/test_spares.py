@@ -2,36 +2,13 @@
 
 from datetime import date
 
-import pytest
-
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.words.kernel.phrase import NBSP
-from exchange.words.sharing.spares import Offer, about_one_in, health, reads, roots, window
+from exchange.words.sharing.spares import Offer, health, reads, roots, window
 
 TODAY = date(2027, 4, 5)
 MAY = date(2027, 5, 17)
-
-
-@pytest.mark.parametrize(
-    ("chance", "said"),
-    [
-        (0.0, "under 1 in 100"),
-        (0.004, "under 1 in 100"),
-        (0.01, "about 1 in 100"),
-        (0.05, "about 1 in 20"),
-        (0.11, "about 1 in 9"),
-        (0.2, "about 1 in 5"),
-        (0.37, "about 1 in 3"),
-        (0.5, "about 1 in 2"),
-        (0.66, "about 2 in 3"),
-        (0.8, "about 4 in 5"),
-        (0.99, "almost certain"),
-        (1.0, "almost certain"),
-    ],
-)
-def test_a_chance_is_said_as_one_in_so_many(chance, said):
-    assert about_one_in(chance).replace(NBSP, " ") == said
 
 
 def test_what_is_ready_is_ready_now():

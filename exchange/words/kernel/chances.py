@@ -1,0 +1,28 @@
+"""The one form in which a chance is said, and the one place where it is rounded: "5 in 100"."""
+
+from exchange.words.kernel.phrase import NBSP
+
+
+def in_hundred(chance: float | None) -> str:
+    """Give "20 in 100", "fewer than 1 in 100", "over 99 in 100", or "not known" without a figure."""
+    return "not known" if chance is None else _said(round(chance * 100))
+
+
+def range_in_hundred(low: float, high: float) -> str:
+    """Give "12 to 30 in 100"; two that are rounded alike are one figure."""
+    least, most = round(low * 100), round(high * 100)
+    if least == most:
+        return _said(least)
+    if least < 1:
+        return f"up to {_said(most)}"
+    return f"{min(least, 99)} to {_said(most)}"
+
+
+def _said(hundredths: int) -> str:
+    if hundredths < 1:
+        text = "fewer than 1 in 100"
+    elif hundredths > 99:
+        text = "over 99 in 100"
+    else:
+        text = f"{hundredths} in 100"
+    return text.replace(" ", NBSP)
