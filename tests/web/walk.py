@@ -77,7 +77,7 @@ def furnish(ring: Ring) -> None:
         NOW,
     )
     set_shelter(effie, NewShelter(ring.place("Effie").id, ShelterKind.COLD, 16), NOW)
-    go_away(effie, NewAway(date(2027, 7, 8), date(2027, 7, 19)), NOW)
+    go_away(effie, NewAway(date(2027, 8, 9), date(2027, 8, 19)), NOW)
     variety = name_variety(effie, "Ash over Lowmoor", Species.DAHLIA, NOW)
     grow_too(effie, NewBatch(variety.id, 3), NOW)
     list_spare(effie, _spare(variety.id), NOW)
