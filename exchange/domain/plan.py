@@ -22,6 +22,7 @@ from exchange.domain.posting.weigh import weigh
 from exchange.domain.weather.forecast import WeatherSource
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+BY_WEATHER = frozenset({PostingAnswer.POST, PostingAnswer.WAIT})
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class ParcelPlan:
     day, way_id : posting day and way, None while it is held
     arrival_from, arrival_to : first day it may come, and the day by which 19 in 20 have come
     loss_chance : chance of losing the line most in danger, None without a day
-    held : true when it waits or has no day
+    held : true when it has no day
     next_good_day : where it is held, the first day good enough as things stand
     packing : key of the simplest packing that keeps the loss under the limit
     warn_at_c : "if this or less is forecast at either end, wait" [degrees C]
@@ -164,7 +165,7 @@ def _parcel_plan(
         next_good_day=found.next_good_day,
         reasons=(
             *found.reasons,
-            *(() if found.answer is PostingAnswer.NO_DAY else _of_source(source)),
+            *(_of_source(source) if found.answer in BY_WEATHER else ()),
         ),
         weather_source=source,
         packing=_packed(options, planned).key,

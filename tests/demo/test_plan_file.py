@@ -20,7 +20,7 @@ KEYS = {
     "rules": ["name", "value", "bound", "status"],
     "parcels": [
         "code", "sender", "receiver", "way", "posting_day", "arrival_from", "arrival_to",
-        "loss_chance", "held", "reasons", "lines", "weather_source",
+        "loss_chance", "held", "state", "reasons", "lines", "weather_source",
     ],
 }  # fmt: skip
 DAY = re.compile(r"2027-\d\d-\d\d")
@@ -238,3 +238,11 @@ def test_who_has_no_room_left_is_given_nothing_that_stands_there(plan, household
 
     assert standing + came <= max(room, standing)
     assert any("room" in one["reason"] for one in plan["claims"] if one["household"] == household)
+
+
+def test_a_parcel_has_a_day_or_tells_which_kind_of_none(plan):
+    states = {one["state"] for one in plan["parcels"]}
+
+    assert states <= {"planned", "not ready", "waits for weather", "no way"}
+    assert all((one["state"] == "planned") is not one["held"] for one in plan["parcels"])
+    assert {"planned", "not ready", "waits for weather"} <= states

@@ -4,7 +4,6 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from exchange.domain.circle.away import Away
-from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.plan import make_plan
@@ -113,15 +112,6 @@ def test_a_sender_away_cannot_post():
     assert plan.day == date(2027, 4, 7)
 
 
-def test_a_full_place_has_no_day_yet_and_says_what_would_free_it():
-    plan = plan_one(
-        shelters=(Shelter(2, ShelterKind.HEATED, room_pots=3),),
-        room_taken={2: {date(2027, 1, 1): 3}},
-    )
-    assert (plan.answer, plan.held) == (PostingAnswer.NO_DAY, True)
-    assert any("room for pots" in sentence for sentence in reasons(plan))
-
-
 def test_room_that_comes_free_lets_it_go_that_day():
     plan = plan_one(
         shelters=(Shelter(2, ShelterKind.HEATED, room_pots=3),),
@@ -174,13 +164,6 @@ def test_what_was_posted_today_counts_for_the_day():
     assert plan.day == date(2027, 4, 6)
 
 
-def test_a_border_that_blocks_gives_no_day_and_names_the_authority():
-    rows = (BorderRow("GB", "NI", Passage.BLOCKED, "A certificate is needed.", "DAERA"),)
-    plan = plan_one(places={1: a_place(1), 2: a_place(2, subdivision="NIR")}, borders=rows)
-    assert plan.answer is PostingAnswer.NO_DAY
-    assert any("DAERA" in sentence for sentence in reasons(plan))
-
-
 def test_a_holiday_is_named_in_the_strip():
     closures = {("GB", "ENG"): {date(2027, 5, 3): "Early May"}}
     plan = plan_one(
@@ -211,12 +194,6 @@ def test_tubers_take_the_cheaper_way_when_the_risk_is_the_same():
         [tuber], ways={1: first_class(postage=400), 2: second_class(postage=300, **same)}
     )
     assert plan.way_id == 2
-
-
-def test_what_is_ready_later_than_three_weeks_on_says_when():
-    plan = plan_one([a_parcel(1, lines=(a_line(1, ready_from=date(2027, 5, 10)),))])
-    assert plan.answer is PostingAnswer.NO_DAY
-    assert "ready, on Mon" in reasons(plan)[0]
 
 
 def test_the_closed_season_stops_the_post_but_not_a_parcel_by_hand():
@@ -309,20 +286,6 @@ def test_a_cold_point_on_the_route_counts_after_the_first_night():
     plain = plan_one(outlooks=both() | hub).strip[0].loss
     routed = plan_one(outlooks=both() | hub, ways={1: first_class(via_place_id=4)}).strip[0].loss
     assert routed > plain + 0.005
-
-
-def test_a_place_without_ways_has_no_day_and_says_so():
-    plan = plan_one(ways={})
-    assert plan.answer is PostingAnswer.NO_DAY
-    assert "No way of sending" in reasons(plan)[0]
-    assert set(words(plan).values()) == {DayWord.NO_POST}
-
-
-def test_a_stale_outlook_that_ends_early_leaves_later_days_unknown():
-    short = {n: an_outlook(n, nights=6) for n in (1, 2)}
-    plan = plan_one([a_parcel(1, lines=(a_line(1, ready_from=date(2027, 4, 12)),))], outlooks=short)
-    assert plan.answer is PostingAnswer.WAIT
-    assert words(plan)[date(2027, 4, 12)] is DayWord.UNKNOWN
 
 
 def test_the_same_facts_give_the_same_plan():

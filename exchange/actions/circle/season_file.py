@@ -7,6 +7,7 @@ from typing import Any
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.plan_facts import lines_by_parcel
 from exchange.domain.permissions import Permission
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.sharing.states import STANDING, ShareOutState
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
@@ -22,6 +23,7 @@ from exchange.records import (
     Tx,
 )
 from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.posting import ParcelRow
 from exchange.records.rows.sharing import ClaimAnswerRow
 from exchange.words.circle import season_tables as words
 from exchange.words.kernel.phrase import NBSP
@@ -165,12 +167,20 @@ def _parcels(tx: Tx, circle_id: int) -> list[Row]:
             "arrival_to": _day(one.arrival_to),
             "loss_chance": None if one.loss_chance is None else round(one.loss_chance, 6),
             "held": one.held,
+            "state": _state(one),
             "reasons": [_plain(reason) for reason in one.reasons],
             "lines": lines.get(one.id, []),
             "weather_source": one.weather_source.value,
         }
         for one in PARCELS.all(tx, circle_id)
     ]
+
+
+def _state(one: ParcelRow) -> str:
+    """Give "planned", or why the parcel has no day: "not ready", "waits for weather", "no way"."""
+    if one.posting_day is not None:
+        return "planned"
+    return "waits for weather" if one.answer is PostingAnswer.WAIT else (one.answer or "no way")
 
 
 def _names(tx: Tx, circle_id: int) -> tuple[dict[int, str], dict[int, str]]:

@@ -18,6 +18,7 @@ from exchange.actions.sharing.page_spare import open_share_out
 from exchange.actions.weather.frost_tonight import FrostTonight, cold_places
 from exchange.domain.diary import EntryKind
 from exchange.domain.permissions import Permission
+from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records import (
@@ -31,8 +32,10 @@ from exchange.records import (
     Tx,
     parcel_heads,
 )
+from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import DiaryRow, ParcelRow
 from exchange.records.rows.sharing import ShareOutRow
+from exchange.words.posting import posting_days as posting_words
 
 CLOSING_SOON = timedelta(days=7)
 MOST_RESTING = 12
@@ -44,12 +47,12 @@ class Waiting:
 
     Attributes
     ----------
-    next_good_day : as things stand, or None
+    said : whether it is not ready, waits or has no way, and until when
     """
 
     entry: ParcelRow
     receiver: str
-    next_good_day: date | None
+    said: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,9 +198,6 @@ def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Wai
         and one.posting_day is None
     }
     for one in PARCELS.all(tx, actor.circle_id, id=ids):
-        good = one.plan.get("next_good_day")
-        yield Waiting(
-            one,
-            names.get(one.receiver_household_id, ""),
-            date.fromisoformat(good) if good else None,
-        )
+        plan = from_plain(ParcelPlan, one.plan) if one.plan else None
+        said = " ".join((posting_words.answer(plan), *one.reasons[:1])) if plan else ""
+        yield Waiting(one, names.get(one.receiver_household_id, ""), said or "No day yet.")

@@ -160,6 +160,7 @@ def heard_of(entry: ParcelRow) -> JourneyReport:
         entry.posted_on,
         entry.arrived_on,
         entry.state is ParcelState.LOST,
+        entry.answer,
     )
 
 

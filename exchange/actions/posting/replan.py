@@ -15,6 +15,7 @@ from exchange.actions.posting.plan_facts import facts_of, parcels
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan, Plan, make_plan
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.grouping import AllocationToSend, Grouped, group
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.parcel import Parcel, ParcelState
@@ -193,7 +194,8 @@ def _columns(one: ParcelPlan, waiting_since: date | None, today: date) -> Parcel
         "weather_source": one.weather_source,
         "reasons": words.reasons(one),
         "plan": to_plain(one),
-        "waiting_since": (waiting_since or today) if one.held else None,
+        "answer": one.answer,
+        "waiting_since": (waiting_since or today) if one.answer is PostingAnswer.WAIT else None,
         "state": ParcelState.PLANNED if one.day is None else ParcelState.ANNOUNCED,
     }
 

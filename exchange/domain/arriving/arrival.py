@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from exchange.domain.posting.answer import PostingAnswer
+
 
 @dataclass(frozen=True, slots=True)
 class ArrivalWindow:
@@ -41,6 +43,7 @@ class JourneyReport:
     posting_day : the day it was to go, or None when it has none
     expected : the days on which it should come, or None
     posted_on, arrived_on : days as members told them, or None in silence
+    answer : what the plan says of it; tells why it has no day
     """
 
     posting_day: date | None
@@ -48,12 +51,16 @@ class JourneyReport:
     posted_on: date | None = None
     arrived_on: date | None = None
     lost: bool = False
+    answer: PostingAnswer | None = None
 
 
 class JourneyState(StrEnum):
     """Where a parcel stands on its way."""
 
     NO_DAY = "no_day"
+    NOT_READY = "not_ready"
+    WAITS = "waits"
+    NO_WAY = "no_way"
     TO_COME = "to_come"
     TODAY = "today"
     PROBABLY_POSTED = "probably_posted"
@@ -61,6 +68,13 @@ class JourneyState(StrEnum):
     OVERDUE = "overdue"
     ARRIVED = "arrived"
     LOST = "lost"
+
+
+_WITHOUT_DAY = {
+    PostingAnswer.NOT_READY: JourneyState.NOT_READY,
+    PostingAnswer.WAIT: JourneyState.WAITS,
+    PostingAnswer.NO_WAY: JourneyState.NO_WAY,
+}
 
 
 def journey(heard: JourneyReport, today: date) -> JourneyState:
@@ -78,7 +92,7 @@ def journey(heard: JourneyReport, today: date) -> JourneyState:
         late = heard.expected is not None and today > heard.expected.last
         return JourneyState.OVERDUE if late else JourneyState.POSTED
     if heard.posting_day is None:
-        return JourneyState.NO_DAY
+        return _WITHOUT_DAY.get(heard.answer or PostingAnswer.POST, JourneyState.NO_DAY)
     if today < heard.posting_day:
         return JourneyState.TO_COME
     return JourneyState.TODAY if today == heard.posting_day else JourneyState.PROBABLY_POSTED

@@ -17,11 +17,17 @@ from exchange.domain.weather.forecast import WeatherSource
 
 
 class PostingAnswer(StrEnum):
-    """What the sender is told."""
+    """What the sender is told; a parcel without a day is not ready, waits for weather, or has no way."""
 
     POST = "post"
     WAIT = "wait"
-    NO_DAY = "no day yet"
+    NOT_READY = "not ready"
+    NO_WAY = "no way"
+
+    @classmethod
+    def _missing_(cls, value: object) -> "PostingAnswer | None":
+        """Read what older plans say; the next plan tells the two kinds apart."""
+        return cls.NO_WAY if value == "no day yet" else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +59,13 @@ def verdict(
     """
     if not case.ways:
         return PostingDecision(
-            PostingAnswer.NO_DAY, (PostingReason(Topic.NO_WAY, label=case.sender.country),)
+            PostingAnswer.NO_WAY, (PostingReason(Topic.NO_WAY, label=case.sender.country),)
         )
-    if days and ready_from(case.parcel) > days[-1].day:
+    ready = ready_from(case.parcel)
+    if chosen is None and ready > case.today:
+        after = [day for day in days if day.day >= ready]
         return PostingDecision(
-            PostingAnswer.NO_DAY, (PostingReason(Topic.READY_LATER, ready_from(case.parcel)),)
+            PostingAnswer.NOT_READY, (PostingReason(Topic.READY_LATER, ready), *spells(after))
         )
     if chosen is not None:
         first = PostingReason(Topic.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
@@ -68,13 +76,13 @@ def verdict(
     good = [one for one in options if one.allowed]
     if good:
         reasons = (PostingReason(Topic.CROWDED, good[0].day), *spells(days))
-        return PostingDecision(PostingAnswer.NO_DAY, reasons, good[0].day)
+        return PostingDecision(PostingAnswer.NO_WAY, reasons, good[0].day)
     if any(day.word in WEATHER_WORDS for day in days):
         last = days[-1].day
         reasons = (PostingReason(Topic.NO_GOOD_DAY, days[0].day, last), *spells(days))
         hints = (*_least_risky(options), *_long_wait(case, around))
         return PostingDecision(PostingAnswer.WAIT, (*reasons, *hints))
-    return PostingDecision(PostingAnswer.NO_DAY, (*spells(days), *freeing(days)))
+    return PostingDecision(PostingAnswer.NO_WAY, (*spells(days), *freeing(days)))
 
 
 def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:

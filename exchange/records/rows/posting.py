@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any, TypedDict
 
 from exchange.domain.diary import EntryKind
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import WeatherSource
@@ -65,6 +66,7 @@ class ParcelRow:
     arrival_to: date | None = None
     loss_chance: float | None = None
     held: bool = False
+    answer: PostingAnswer | None = None
     weather_source: WeatherSource = WeatherSource.NONE
     reasons: tuple[str, ...]
     plan: dict[str, Any]
@@ -87,6 +89,7 @@ class ParcelChange(TypedDict, total=False):
     arrival_to: date | None
     loss_chance: float | None
     held: bool
+    answer: PostingAnswer | None
     weather_source: WeatherSource
     reasons: tuple[str, ...]
     plan: dict[str, Any]

@@ -4,6 +4,7 @@ from typing import Any
 from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.records.tables.base import Base, OfCircle, one_of
@@ -72,6 +73,7 @@ class ParcelTable(OfCircle, Base):
     arrival_to: Mapped[date | None]
     loss_chance: Mapped[float | None]
     held: Mapped[bool]
+    answer: Mapped[str | None]
     weather_source: Mapped[str]
     reasons: Mapped[list[str]]
     plan: Mapped[dict[str, Any]]
@@ -87,6 +89,7 @@ class ParcelTable(OfCircle, Base):
     __table_args__ = (
         UniqueConstraint("circle_id", "code"),
         CheckConstraint(one_of("state", ParcelState), name="state"),
+        CheckConstraint(one_of("answer", PostingAnswer), name="answer"),
         CheckConstraint("loss_chance BETWEEN 0 AND 1", name="loss_chance"),
     )
 

@@ -1,5 +1,6 @@
 """The share-out and the plan as tables to be read on a terminal."""
 
+from collections import Counter
 from collections.abc import Mapping
 from datetime import date
 from typing import Any
@@ -80,7 +81,7 @@ def _contents(parcel: Row) -> str:
 
 def _when(parcel: Row) -> str:
     if parcel["posting_day"] is None:
-        return "held"
+        return str(parcel["state"])
     day = dates.day(date.fromisoformat(parcel["posting_day"]))
     first, last = (date.fromisoformat(parcel[name]) for name in ("arrival_from", "arrival_to"))
     return "{day} by {way}, comes {days}".format(
@@ -91,10 +92,16 @@ def _when(parcel: Row) -> str:
 def summary(season: Row) -> str:
     """Give one line that sums the season up."""
     met = sum(one["met"] for one in season["claims"])
-    planned = sum(not one["held"] for one in season["parcels"])
-    return "{met} of {claims} met; {planned} of {parcels} have a posting day.".format(
+    states = Counter(one["state"] for one in season["parcels"])
+    return (
+        "{met} of {claims} met; {planned} of {parcels} have a posting day"
+        " (not ready: {not_ready}, waiting for weather: {waiting}, no way: {no_way})."
+    ).format(
         met=met,
         claims=counted(len(season["claims"]), "claim", "claims"),
-        planned=planned,
+        planned=states["planned"],
         parcels=counted(len(season["parcels"]), "parcel", "parcels"),
+        not_ready=states["not ready"],
+        waiting=states["waits for weather"],
+        no_way=states["no way"],
     )

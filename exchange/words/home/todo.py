@@ -127,13 +127,6 @@ def frost(place: str, low_c: float, *, forecast: bool) -> str:
     return form.format(low=dates.degrees(low_c, 0.5), place=place)
 
 
-def next_good(day: date | None) -> str:
-    """Give "Next good day as things stand: Wed 28 April."."""
-    if day is None:
-        return "No good day in sight yet."
-    return f"Next good day as things stand: {dates.day(day)}."
-
-
 def room_said(weeks: list[tuple[date, int]], places: int | None) -> str:
     """Say in which weeks there is more than room for."""
     over = [dates.day(monday) for monday, pots in weeks if places is not None and pots > places]

@@ -10,6 +10,9 @@ _CONDITIONS = {
 }
 _JOURNEYS = {
     JourneyState.NO_DAY: "no day yet",
+    JourneyState.NOT_READY: "not ready yet",
+    JourneyState.WAITS: "waits for weather",
+    JourneyState.NO_WAY: "no way to send it yet",
     JourneyState.TO_COME: "to be posted",
     JourneyState.TODAY: "goes today",
     JourneyState.PROBABLY_POSTED: "probably posted",

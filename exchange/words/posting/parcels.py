@@ -14,7 +14,10 @@ from exchange.words.posting import posting_days as posting_words
 
 _STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
     {
-        JourneyState.NO_DAY: ("held", "waits", ""),
+        JourneyState.NO_DAY: ("open", "no day yet", ""),
+        JourneyState.NOT_READY: ("open", "not ready yet", ""),
+        JourneyState.WAITS: ("held", "waits for weather", ""),
+        JourneyState.NO_WAY: ("lost", "no way yet", "bad"),
         JourneyState.TO_COME: ("open", "planned", ""),
         JourneyState.TODAY: ("needs_you", "goes today", ""),
         JourneyState.PROBABLY_POSTED: ("part", "probably posted", ""),

@@ -10,6 +10,12 @@ from exchange.words.kernel.chances import in_hundred, range_in_hundred
 from exchange.words.kernel.dates import day, degrees, span
 from exchange.words.kernel.phrase import as_sentence
 
+_WITHOUT_DAY = {
+    PostingAnswer.POST: "No day yet.",
+    PostingAnswer.WAIT: "Wait.",
+    PostingAnswer.NOT_READY: "Not ready yet.",
+    PostingAnswer.NO_WAY: "There is no way to send it yet.",
+}
 _PACKINGS = {
     "envelope": "a padded envelope",
     "shoe_box": "a shoe box with crumpled newspaper",
@@ -81,7 +87,7 @@ _ABOUT = {
     Topic.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
     Topic.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
     Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
-    Topic.READY_LATER: "what would free it: that it is ready, on {days}; its posting day is chosen in the three weeks before",
+    Topic.READY_LATER: "it is ready on {days}; nothing to do until then",
     Topic.NO_GOOD_DAY: "no day from {days} is good enough",
     Topic.LEAST_RISKY: (
         "the least risky day as things stand is {days}, chance of losing it {chance}; "
@@ -121,9 +127,7 @@ def answer(plan: ParcelPlan) -> str:
         if plan.next_good_day
         else ""
     )
-    if plan.answer is PostingAnswer.WAIT:
-        return "Wait." + after
-    return "No day yet." + after
+    return _WITHOUT_DAY[plan.answer] + after
 
 
 def reason(value: PostingReason) -> str:

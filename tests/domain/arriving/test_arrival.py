@@ -8,6 +8,7 @@ from exchange.domain.arriving.arrival import (
     JourneyState,
     journey,
 )
+from exchange.domain.posting.answer import PostingAnswer
 from tests.builders.arrivals import WEDNESDAY, a_window
 
 MONDAY = date(2027, 4, 26)
@@ -44,3 +45,16 @@ def test_an_arrival_implies_that_it_was_posted():
 def test_a_window_that_ends_before_it_begins_is_refused():
     with pytest.raises(ValueError, match="before the first"):
         ArrivalWindow(WEDNESDAY, WEDNESDAY - timedelta(days=1))
+
+
+@pytest.mark.parametrize(
+    ("answer", "state"),
+    [
+        (None, JourneyState.NO_DAY),
+        (PostingAnswer.NOT_READY, JourneyState.NOT_READY),
+        (PostingAnswer.WAIT, JourneyState.WAITS),
+        (PostingAnswer.NO_WAY, JourneyState.NO_WAY),
+    ],
+)
+def test_a_parcel_without_a_day_tells_which_kind_it_is(answer, state):
+    assert journey(JourneyReport(None, answer=answer), MONDAY) is state

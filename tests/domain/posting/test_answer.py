@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from exchange.domain.plan import make_plan
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.terms import PostingTerms
 from tests.builders.posting import MONDAY, NOW, a_line, a_parcel, an_outlook, facts
@@ -79,3 +80,7 @@ def test_the_simplest_packing_that_is_warm_enough_is_taken_and_named_if_it_is_no
 
 def test_where_no_packing_is_warm_enough_the_parcel_waits_and_none_is_named():
     assert packed_at(-6.0)[1] == []
+
+
+def test_what_an_older_plan_said_of_a_parcel_without_a_day_still_reads():
+    assert PostingAnswer("no day yet") is PostingAnswer.NO_WAY

@@ -216,7 +216,7 @@ def test_a_long_wait_is_put_before_the_organiser(here, season):
     titles, page = todo(here, season, "Winnie")
     assert f"Decide about {one.code}" in titles
     assert "20 days without a good day" in page
-    assert f"{one.code} for Effie waits." in page
+    assert f"{one.code} for Effie." in page
 
 
 def test_room_is_drawn_where_shelters_are_named(here, season):

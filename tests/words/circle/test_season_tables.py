@@ -4,6 +4,7 @@ from exchange.words.circle.season_tables import plan_table, share_out_tables, su
 from exchange.words.kernel.phrase import NBSP
 
 PARCEL = {
+    "state": "planned",
     "code": "Bramble 27",
     "sender": "Maud",
     "receiver": "Colin",
@@ -17,9 +18,16 @@ PARCEL = {
     "reasons": ["A mild week."],
     "weather_source": "forecast",
 }
-HELD = PARCEL | {"code": "Bramble 28", "posting_day": None, "loss_chance": None, "held": True}
+HELD = PARCEL | {
+    "code": "Bramble 28",
+    "posting_day": None,
+    "loss_chance": None,
+    "held": True,
+    "state": "not ready",
+}
 CLAIM = {"id": 1, "household": "Colin", "variety": "Fen Dawn", "asked": 3, "given": 3, "met": True}
 SHORT = CLAIM | {"id": 2, "household": "Effie", "given": 1, "met": False, "reason": "Rule 3."}
+SHORT_OF = " (not ready: {}, waiting for weather: 0, no way: 0)."
 SEASON = {
     "rules": [{"name": "met", "value": 1, "bound": None, "status": "proven"}],
     "spares": [{"id": 7, "variety": "Fen Dawn", "household": "Maud"}],
@@ -60,7 +68,7 @@ def test_a_parcel_has_its_day_and_what_is_held_has_none():
     (held,) = (row for row in told if row[:1] == ["Bramble 28"])
     assert posted[3] == "Mon 19 April by first class, comes Tue 20 to Thu 22 April"
     assert len(posted) == 5
-    assert held == ["Bramble 28", "Maud", "Colin", "held"]
+    assert held == ["Bramble 28", "Maud", "Colin", "not ready"]
 
 
 def test_below_a_parcel_stand_its_plants_the_reasons_and_the_source():
@@ -72,8 +80,16 @@ def test_below_a_parcel_stand_its_plants_the_reasons_and_the_source():
 @pytest.mark.parametrize(
     ("claims", "parcels", "line"),
     [
-        ([CLAIM, SHORT], [PARCEL, HELD], "1 of 2 claims met; 1 of 2 parcels have a posting day."),
-        ([], [], "0 of 0 claims met; 0 of 0 parcels have a posting day."),
+        (
+            [CLAIM, SHORT],
+            [PARCEL, HELD],
+            "1 of 2 claims met; 1 of 2 parcels have a posting day" + SHORT_OF.format(1),
+        ),
+        (
+            [],
+            [],
+            "0 of 0 claims met; 0 of 0 parcels have a posting day" + SHORT_OF.format(0),
+        ),
     ],
 )
 def test_one_line_counts_what_is_met_and_what_has_a_day(claims, parcels, line):
