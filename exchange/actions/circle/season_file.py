@@ -180,7 +180,10 @@ def _state(one: ParcelRow) -> str:
     """Give "planned", or why the parcel has no day: "not ready", "waits for weather", "no way"."""
     if one.posting_day is not None:
         return "planned"
-    return "waits for weather" if one.answer is PostingAnswer.WAIT else (one.answer or "no way")
+    if one.answer is PostingAnswer.WAIT:
+        return "waits for weather"
+    # Until its first plan nothing is known to stand in a parcel's way.
+    return one.answer or PostingAnswer.NOT_READY
 
 
 def _names(tx: Tx, circle_id: int) -> tuple[dict[int, str], dict[int, str]]:
