@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from exchange.domain.growing.batch import RESTING, Material
+from exchange.domain.posting.announced import AnnouncingRule
 
 MONDAY, TUESDAY, WEDNESDAY = 0, 1, 2
 
@@ -46,7 +47,9 @@ class PostingTerms:
     loss_limit, loss_limit_kept : chance of loss above which a parcel waits; the second where a line
         must not be lost
     waiting_price : what a day's waiting counts [plants]
-    announced_gain : least gain over the whole plan that moves an announced day [plants a moved parcel]
+    announced_days : at most so long before posting its day is announced [d]
+    announced_held : an announced day is held until its loss passes so many times the limit
+    announced_gain : least fall of the loss that moves an announced day [chance for the line most in danger]
     longest_wait : after so many days the organiser is asked [d]
     rest_limit : chance of lying over a Sunday or holiday above which green stock waits
     shelter_nights : nights after arrival in which the receiver's shelter counts [nights]
@@ -62,7 +65,9 @@ class PostingTerms:
     loss_limit: float = 1 / 20
     loss_limit_kept: float = 1 / 50
     waiting_price: float = 0.005
-    announced_gain: float = 0.01
+    announced_days: int = 4
+    announced_held: float = 1.5
+    announced_gain: float = 0.02
     longest_wait: int = 14
     rest_limit: float = 0.10
     shelter_nights: int = 5
@@ -70,6 +75,11 @@ class PostingTerms:
     scenarios: int = 24
     default_packing: str = "shoe_box"
     packed_at_c: float = 15.0
+
+    @property
+    def announcing(self) -> AnnouncingRule:
+        """How announced days are kept."""
+        return AnnouncingRule(self.announced_days, self.announced_held, self.announced_gain)
 
     def closed(self, month: int, day: int) -> bool:
         """Say whether a day of the year lies in the closed season."""
