@@ -123,15 +123,18 @@ def free_days(told: Told | None, weighed: WeighedDays, rule: AnnouncingRule) -> 
     by days from today; whether a day is good enough is not looked at
     """
     days = np.arange(len(weighed.losses))
-    free = (days >= weighed.earliest) & ~weighed.stopped
+    free: NDArray[np.bool_] = (days >= weighed.earliest) & ~weighed.stopped
     if told is None:
         return free
     ground = _to_leave(told, weighed, rule)
     if ground is not None:
-        return free & (days != told.ahead)
+        free[days == told.ahead] = False
+        return free
     now = _loss(told, weighed)
     safer = [not weighed.less_known and is_safer(float(one), now, rule) for one in weighed.losses]
-    return (free & np.array(safer, dtype=np.bool_)) | (days == told.ahead)
+    free &= np.array(safer, dtype=np.bool_)
+    free[days == told.ahead] = True
+    return free
 
 
 def judge(
