@@ -33,7 +33,7 @@ class Ground(StrEnum):
     SAFER = "safer"
 
 
-class Outcome(StrEnum):
+class DayOutcome(StrEnum):
     """What becomes of a parcel's day."""
 
     NO_DAY = "no day"
@@ -109,7 +109,7 @@ class Verdict:
     ground : why an announced day is left, or should be
     """
 
-    outcome: Outcome
+    outcome: DayOutcome
     told: Told | None = None
     ahead: int | None = None
     ground: Ground | None = None
@@ -149,15 +149,15 @@ def judge(
     fresh = _announced(weighed, ahead, rule)
     if told is None:
         if ahead is None:
-            return Verdict(Outcome.NO_DAY)
-        return Verdict(Outcome.ANNOUNCED if fresh else Outcome.ABOUT, fresh, ahead)
+            return Verdict(DayOutcome.NO_DAY)
+        return Verdict(DayOutcome.ANNOUNCED if fresh else DayOutcome.ABOUT, fresh, ahead)
     ground = _to_leave(told, weighed, rule)
     if ground is None and ahead in (None, told.ahead):
-        return Verdict(Outcome.STANDS, told, told.ahead)
+        return Verdict(DayOutcome.STANDS, told, told.ahead)
     ground = ground or Ground.SAFER
     if told.by_person:
-        return Verdict(Outcome.ASKED, told, ahead, ground)
-    return Verdict(Outcome.MOVED if fresh else Outcome.WITHDRAWN, fresh, ahead, ground)
+        return Verdict(DayOutcome.ASKED, told, ahead, ground)
+    return Verdict(DayOutcome.MOVED if fresh else DayOutcome.WITHDRAWN, fresh, ahead, ground)
 
 
 def nearer(told: Told | None) -> Told | None:

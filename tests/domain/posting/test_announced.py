@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from exchange.domain.posting.announced import (
+    DayOutcome,
     Ground,
-    Outcome,
     Told,
     WeighedDays,
     free_days,
@@ -54,10 +54,10 @@ def test_a_day_is_announced_at_most_four_days_before_and_by_the_evening_before(a
     assert (
         verdict.outcome
         is {
-            0: Outcome.NO_DAY,
-            1: Outcome.ANNOUNCED,
-            4: Outcome.ANNOUNCED,
-            5: Outcome.ABOUT,
+            0: DayOutcome.NO_DAY,
+            1: DayOutcome.ANNOUNCED,
+            4: DayOutcome.ANNOUNCED,
+            5: DayOutcome.ABOUT,
         }[ahead]
     )
 
@@ -82,8 +82,8 @@ def test_another_day_is_taken_only_for_two_plants_in_a_hundred():
     near = settled(told, weighed(0.4, 0.4, 0.03, 0.012))
     far = settled(told, weighed(0.4, 0.4, 0.03, 0.009))
 
-    assert (near.outcome, near.told) == (Outcome.STANDS, told)
-    assert (far.outcome, far.ahead, far.ground) == (Outcome.MOVED, 3, Ground.SAFER)
+    assert (near.outcome, near.told) == (DayOutcome.STANDS, told)
+    assert (far.outcome, far.ahead, far.ground) == (DayOutcome.MOVED, 3, Ground.SAFER)
 
 
 def test_a_day_is_held_until_its_loss_passes_one_and_a_half_times_the_limit():
@@ -92,8 +92,8 @@ def test_a_day_is_held_until_its_loss_passes_one_and_a_half_times_the_limit():
     held = settled(told, weighed(0.4, 0.4, 0.074, 0.06))
     left = settled(told, weighed(0.4, 0.4, 0.081, 0.09))
 
-    assert (held.outcome, held.told) == (Outcome.STANDS, told)
-    assert (left.outcome, left.told, left.ground) == (Outcome.WITHDRAWN, None, Ground.RISKIER)
+    assert (held.outcome, held.told) == (DayOutcome.STANDS, told)
+    assert (left.outcome, left.told, left.ground) == (DayOutcome.WITHDRAWN, None, Ground.RISKIER)
 
 
 def test_a_day_announced_over_the_limit_is_held_to_its_own_loss():
@@ -104,13 +104,13 @@ def test_a_day_announced_over_the_limit_is_held_to_its_own_loss():
 def test_what_stops_a_day_moves_it_at_once():
     moved = settled(Told(2, 0.01), weighed(0.4, 0.4, 0.01, 0.01, stopped={2}))
 
-    assert (moved.outcome, moved.ahead, moved.ground) == (Outcome.MOVED, 3, Ground.STOPPED)
+    assert (moved.outcome, moved.ahead, moved.ground) == (DayOutcome.MOVED, 3, Ground.STOPPED)
 
 
 def test_a_day_left_for_one_far_off_is_withdrawn_and_not_announced_again_yet():
     left = settled(Told(1, 0.01), weighed(0.4, 0.2, 0.4, 0.4, 0.4, 0.4, 0.01))
 
-    assert (left.outcome, left.told, left.ahead) == (Outcome.WITHDRAWN, None, 6)
+    assert (left.outcome, left.told, left.ahead) == (DayOutcome.WITHDRAWN, None, 6)
 
 
 # What never moves it
@@ -123,7 +123,7 @@ def test_where_less_is_known_than_before_only_a_stop_moves_a_day(now):
     dark = settled(told, weighed(0.4, 0.4, now, 0.001, less_known=True))
     shut = settled(told, weighed(0.4, 0.4, now, 0.001, stopped={2}, less_known=True))
 
-    assert (dark.outcome, dark.told) == (Outcome.STANDS, told)
+    assert (dark.outcome, dark.told) == (DayOutcome.STANDS, told)
     assert shut.ground is Ground.STOPPED
 
 
@@ -144,7 +144,7 @@ def test_a_day_that_a_person_chose_stands_and_the_person_is_asked(losses, stoppe
 
     asked = settled(told, weighed(*losses, stopped=stopped))
 
-    assert asked.outcome is Outcome.ASKED
+    assert asked.outcome is DayOutcome.ASKED
     assert asked.told == told
     assert (asked.ahead, asked.ground) == (3, ground)
 
