@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import PostingAnswer, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
+from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
 from exchange.domain.posting.moved import Moved, moved
 from exchange.domain.posting.options import Option, ParcelCase, cases
@@ -17,6 +18,7 @@ from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import StripDay, strip
 from exchange.domain.posting.transit import expected_days
+from exchange.domain.posting.warmth import warm_from
 from exchange.domain.posting.warning import warn_at
 from exchange.domain.posting.weigh import weigh
 from exchange.domain.weather.forecast import WeatherSource
@@ -152,6 +154,8 @@ def _parcel_plan(
     found = verdict(case, weighed, chosen, days, planned.around)
     source = _source(planned, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)
+    packed = _packed(options, planned)
+    limit_c = warn_at(case, packed, planned.around)
     return ParcelPlan(
         parcel_id=case.parcel.id,
         code=case.parcel.code,
@@ -164,15 +168,25 @@ def _parcel_plan(
         held=chosen is None,
         next_good_day=found.next_good_day,
         reasons=(
+            *_warmth(case, found.answer, limit_c, planned.around),
             *found.reasons,
             *(_of_source(source) if found.answer in BY_WEATHER else ()),
         ),
         weather_source=source,
-        packing=_packed(options, planned).key,
-        warn_at_c=warn_at(case, _packed(options, planned), planned.around),
+        packing=packed.key,
+        warn_at_c=limit_c,
         strip=days,
         moved=moved(case.parcel, options, chosen),
     )
+
+
+def _warmth(
+    case: ParcelCase, answer: PostingAnswer, limit_c: float, around: Circumstances
+) -> tuple[PostingReason, ...]:
+    if answer not in {PostingAnswer.WAIT, PostingAnswer.NOT_READY}:
+        return ()
+    found = warm_from(case, limit_c, around)
+    return () if found is None else (found,)
 
 
 def _of_source(source: WeatherSource) -> tuple[PostingReason, ...]:

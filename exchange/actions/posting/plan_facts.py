@@ -8,7 +8,7 @@ from exchange.actions.kernel.actor import today_in
 from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.parcel_lines import Given, line_of
 from exchange.actions.posting.route import route_outlooks
-from exchange.actions.weather.outlooks import outlooks
+from exchange.actions.weather.outlooks import known_of, outlooks
 from exchange.domain.circle.away import Away
 from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
@@ -20,6 +20,8 @@ from exchange.domain.posting.rounds import probably_gone
 from exchange.domain.posting.transit import came_on
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import Closures
+from exchange.domain.weather.climate import Climate
+from exchange.domain.weather.spot import climate_at
 from exchange.records import (
     ALLOCATIONS,
     AWAY,
@@ -62,6 +64,7 @@ def facts_of(tx: Tx, circle_id: int, now: datetime) -> Facts:
         closures=closures(tx, circle_id, places, today),
         borders=border_rows(),
         outlooks={**outlooks(tx, circle_id, now), **route_outlooks(tx, circle_id, now)},
+        usual=_usual(tx, circle_id, places),
         room_taken=_room_taken(tx, circle_id, today),
         answers=_answers(tx, circle_id),
         terms=posting_terms(circle),
@@ -197,6 +200,16 @@ def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:
         given = Given(allocation.id, spare, claim, varieties[spare.variety_id])
         found.append((row.parcel_id, line_of(given, row.count)))
     return found
+
+
+def _usual(tx: Tx, circle_id: int, places: Mapping[int, Place]) -> dict[int, Climate]:
+    """Give what is usual at each place itself; places beyond reach of every station are left out."""
+    known = known_of(tx, circle_id, tuple(places.values()))
+    return {
+        key: climate_at(place, climate)
+        for key, place in places.items()
+        if (climate := known[key].climate) is not None
+    }
 
 
 def _room_taken(tx: Tx, circle_id: int, today: date) -> dict[int, dict[date, int]]:

@@ -13,6 +13,7 @@ from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.way import Way
 from exchange.domain.posting.working_days import Closures
+from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.forecast import Outlook
 
 
@@ -25,6 +26,7 @@ class Circumstances:
     households, places, varieties, ways : by id
     closures : (country, subdivision) -> day -> name of the holiday or closure
     outlooks : by place id; a place without weather may be left out
+    usual : what is usual at the places themselves, by place id; likewise
     room_taken : place id -> day -> pots that stand there from that day on, until the next day given
     answers : way id -> parcels that came on the first, second ... delivery day [parcels]
     """
@@ -38,6 +40,7 @@ class Circumstances:
     closures: Mapping[tuple[str, str], Closures] = field(default_factory=dict)
     borders: tuple[BorderRow, ...] = ()
     outlooks: Mapping[int, Outlook] = field(default_factory=dict)
+    usual: Mapping[int, Climate] = field(default_factory=dict)
     room_taken: Mapping[int, Mapping[date, int]] = field(default_factory=dict)
     answers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     terms: PostingTerms = field(default_factory=PostingTerms)

@@ -54,6 +54,7 @@ class Topic(StrEnum):
     LATER_NIGHTS_CLIMATE = "later nights climate"
     READY_LATER = "ready later"
     NO_GOOD_DAY = "no good day"
+    WARM_FROM = "warm from"
     LEAST_RISKY = "least risky"
     LONG_WAIT = "long wait"
     NO_WAY = "no way"

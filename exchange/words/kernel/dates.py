@@ -1,7 +1,7 @@
 """Days, times and degrees as members read them; what belongs together never breaks over a line."""
 
 from collections.abc import Sequence
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 from exchange.words.kernel.phrase import NBSP, listed
 
@@ -10,6 +10,7 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
+_NUMBERS = ("first", "second", "third", "fourth")
 _MINUS = "\u2212"
 
 
@@ -36,6 +37,13 @@ def day_and_year(value: date) -> str:
 def month_and_year(value: date) -> str:
     """Give "August 2027"."""
     return f"{month(value)}{NBSP}{value.year}"
+
+
+def week_of_month(monday: date) -> str:
+    """Give "first week of May" or "last week of May" for the week that begins on a day."""
+    if (monday + timedelta(days=7)).month != monday.month:
+        return f"last week of {month(monday)}"
+    return f"{_NUMBERS[(monday.day - 1) // 7]} week of {month(monday)}"
 
 
 def span(first: date, last: date) -> str:

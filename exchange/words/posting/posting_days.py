@@ -1,13 +1,15 @@
 """Sentences on posting: the answer for a parcel, the days of its strip, and what moved."""
 
+from exchange.domain.growing.variety import Species
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.words.growing import plants
 from exchange.words.kernel.chances import in_hundred, range_in_hundred
-from exchange.words.kernel.dates import day, degrees, span
+from exchange.words.kernel.dates import day, degrees, span, week_of_month
 from exchange.words.kernel.phrase import as_sentence
 
 _WITHOUT_DAY = {
@@ -165,6 +167,8 @@ def _about(value: PostingReason, about: Topic) -> str:
     if about is Topic.WOULD_FREE:
         free = _FREEING.get(DayWord(value.label))
         return f"what would free it: {free}" if free else ""
+    if about is Topic.WARM_FROM:
+        return _warm_from(value)
     if about is Topic.WARMER_PACKING:
         return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
     return _ABOUT[about].format(
@@ -173,6 +177,13 @@ def _about(value: PostingReason, about: Topic) -> str:
         number=round(value.number or 0),
         label=value.label,
     )
+
+
+def _warm_from(value: PostingReason) -> str:
+    name = plants.kinds(Species(value.label)) if value.label != Species.OTHER else "it"
+    if value.first is None:
+        return f"usual nights are never warm enough for {name} at both ends"
+    return f"warm enough for {name}: about the {week_of_month(value.first)}"
 
 
 def moved(value: Moved) -> str:

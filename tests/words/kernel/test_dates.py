@@ -24,6 +24,21 @@ def test_a_span_names_the_month_once_where_it_can(first, last, text):
     assert dates.span(first, last).replace(NB, " ") == text
 
 
+@pytest.mark.parametrize(
+    ("monday", "text"),
+    [
+        (date(2027, 5, 3), "first week of May"),
+        (date(2027, 5, 10), "second week of May"),
+        (date(2027, 5, 17), "third week of May"),
+        (date(2027, 5, 24), "fourth week of May"),
+        (date(2027, 5, 31), "last week of May"),
+        (date(2027, 2, 22), "last week of February"),
+    ],
+)
+def test_a_week_is_counted_within_its_month(monday, text):
+    assert dates.week_of_month(monday) == text
+
+
 def test_days_name_the_month_where_it_changes():
     days = [date(2027, 4, 30), date(2027, 5, 1), date(2027, 5, 2)]
 

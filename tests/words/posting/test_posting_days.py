@@ -33,7 +33,11 @@ def test_every_word_of_a_day_has_its_name_and_its_sentence(word):
 
 @pytest.mark.parametrize("about", Topic)
 def test_every_reason_has_its_sentence(about):
-    label = {Topic.WOULD_FREE: DayWord.ROOM_FULL.value, Topic.WARMER_PACKING: "foam_box"}
+    label = {
+        Topic.WOULD_FREE: DayWord.ROOM_FULL.value,
+        Topic.WARMER_PACKING: "foam_box",
+        Topic.WARM_FROM: "coleus",
+    }
     sentence = reason(PostingReason(about, MONDAY, None, 20, label.get(about, "first class")))
     assert sentence.endswith(".")
     assert "{" not in sentence
@@ -43,6 +47,19 @@ def test_a_spell_of_days_tells_its_best_and_its_worst():
     spell = PostingReason(DayWord.FROST_THERE, MONDAY, FRIDAY, 0.12, "", 0.97)
 
     assert said(reason(spell)).endswith("chance of losing it 12 to 97 in 100.")
+
+
+@pytest.mark.parametrize(
+    ("week", "kind", "sentence"),
+    [
+        (date(2027, 5, 31), "coleus", "Warm enough for coleus: about the last week of May."),
+        (date(2027, 4, 12), "dahlia", "Warm enough for dahlias: about the second week of April."),
+        (date(2027, 5, 3), "other", "Warm enough for it: about the first week of May."),
+        (None, "coleus", "Usual nights are never warm enough for coleus at both ends."),
+    ],
+)
+def test_what_waits_for_warmth_says_from_about_which_week(week, kind, sentence):
+    assert said(reason(PostingReason(Topic.WARM_FROM, week, label=kind))) == sentence
 
 
 def test_a_holiday_goes_by_its_name():
