@@ -18,6 +18,7 @@ from tests.functions import ACTIONS, Program, acts_of, opens
 
 SEVERAL = {
     "kernel.letters.send_waiting": "talks to a mail server between taking a letter and marking it",
+    "kernel.same_facts.on_same_facts": "looks without a lock, then records; again when facts moved",
     "kernel.tasks.run_one": "does the work between claiming a task and ending it",
     "posting.calendars.calendar_at": "serves a calendar though the books are too busy for its note",
     "posting.replan.replan_then": "weighs without a lock, then records; again when facts moved",

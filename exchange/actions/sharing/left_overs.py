@@ -6,6 +6,7 @@ from datetime import datetime
 from exchange.actions.growing.batches import first_place
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.allocations import give, said_no
 from exchange.actions.sharing.claims import open_claim
@@ -49,6 +50,15 @@ class LeftOverClaim:
 
     claim_id: int | None
     value: Claim
+
+
+@dataclass(frozen=True, slots=True)
+class _LeftOverToTake:
+    """What was seen before a left-over is given."""
+
+    share_out: ShareOutRow
+    spare: SpareRow
+    wish: LeftOverClaim
 
 
 def open_to_all(tx: Tx, circle_id: int) -> ShareOutRow | None:
@@ -97,25 +107,37 @@ def take_left_over(actor: Actor, spare_id: int, now: datetime) -> int:
         When it is not open, is no longer available, or something stands in the way.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    with actor.books.writing() as tx:
-        share_out = open_to_all(tx, actor.circle_id)
-        spare = SPARES.get(tx, actor.circle_id, spare_id)
-        if share_out is None:
-            raise NotOpenNowError("A share-out is running or none was yet; claim it instead.")
-        if spare_id not in {one.id for one in left_over_spares(tx, actor, now)}:
-            raise JustGoneError
-        wish = _wish(tx, actor, spare)
-        _check(tx, actor, share_out, spare, wish, now)
-        claim_id = _claim(tx, actor, spare, wish, now)
-        try:
-            one = Allocation(spare_id, claim_id, 1)
-            made = give(tx, actor.circle_id, share_out.id, one, now)
-        except NotEnoughLeftError as error:
-            raise JustGoneError from error
-        _remember(tx, actor, share_out, made)
-        tell_later(tx, actor, (made,), now)
-        note(tx, actor, "took a left-over", f"spare {spare_id}", now)
-        ask(tx, actor, "plan", None, now)
+    return on_same_facts(
+        actor,
+        lambda tx: _look(tx, actor, spare_id, now),
+        lambda tx, found: _record_taken(tx, actor, found, now),
+    )
+
+
+def _look(tx: Tx, actor: Actor, spare_id: int, now: datetime) -> _LeftOverToTake:
+    """See whether the household may have one, without the write lock; latecomers end here, at little cost."""
+    share_out = open_to_all(tx, actor.circle_id)
+    spare = SPARES.get(tx, actor.circle_id, spare_id)
+    if share_out is None:
+        raise NotOpenNowError("A share-out is running or none was yet; claim it instead.")
+    if spare_id not in {one.id for one in left_over_spares(tx, actor, now)}:
+        raise JustGoneError
+    wish = _wish(tx, actor, spare)
+    _check(tx, actor, share_out, spare, wish, now)
+    return _LeftOverToTake(share_out, spare, wish)
+
+
+def _record_taken(tx: Tx, actor: Actor, found: _LeftOverToTake, now: datetime) -> int:
+    claim_id = _claim(tx, actor, found.spare, found.wish, now)
+    try:
+        one = Allocation(found.spare.id, claim_id, 1)
+        made = give(tx, actor.circle_id, found.share_out.id, one, now)
+    except NotEnoughLeftError as error:
+        raise JustGoneError from error
+    _remember(tx, actor, found.share_out, made)
+    tell_later(tx, actor, (made,), now)
+    note(tx, actor, "took a left-over", f"spare {found.spare.id}", now)
+    ask(tx, actor, "plan", None, now)
     return made
 
 

@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.allocations import give
 from exchange.actions.sharing.share_out_case import share_out_case
@@ -171,23 +172,37 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
         When spares, claims or room changed since it was worked out; it must be worked out again.
     """
     actor.must(Permission.RUN_SHARE_OUT)
-    with actor.books.writing() as tx:
-        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
-        _must_be_open(share_out)
-        if share_out.proposal is None or share_out.working is None:
-            raise NotWorkedOutError("Work the share-out out first.")
-        if has_changed(tx, actor.circle_id, share_out, now):
-            raise ChangedSinceError(
-                "Spares, claims, room or terms changed since this was worked out."
-                " Work it out again."
-            )
-        if not confirm(tx, actor.circle_id, share_out_id, now):
-            raise AlreadyConfirmedError("Somebody else has just confirmed this share-out.")
-        plants = _give(tx, actor, share_out, now)
-        met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
-        note(tx, actor, "confirmed a share-out", share_out.name, now)
-        tell_results(tx, actor, share_out, now)
-        return Confirmed(plants, met, ask(tx, actor, "plan", None, now))
+    return on_same_facts(
+        actor,
+        lambda tx: _may_be_confirmed(tx, actor, share_out_id, now),
+        lambda tx, share_out: _record_confirmed(tx, actor, share_out, now),
+    )
+
+
+def _may_be_confirmed(tx: Tx, actor: Actor, share_out_id: int, now: datetime) -> ShareOutRow:
+    """Refuse what cannot be confirmed; the case is built without the write lock."""
+    share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+    _must_be_open(share_out)
+    if share_out.proposal is None or share_out.working is None:
+        raise NotWorkedOutError("Work the share-out out first.")
+    if has_changed(tx, actor.circle_id, share_out, now):
+        raise ChangedSinceError(
+            "Spares, claims, room or terms changed since this was worked out. Work it out again."
+        )
+    return share_out
+
+
+def _record_confirmed(tx: Tx, actor: Actor, seen: ShareOutRow, now: datetime) -> Confirmed:
+    share_out = SHARE_OUTS.get(tx, actor.circle_id, seen.id)
+    if share_out.worked_at != seen.worked_at or share_out.proposal is None:
+        raise ChangedSinceError("It has just been worked out anew. Look at it again.")
+    if not confirm(tx, actor.circle_id, share_out.id, now):
+        raise AlreadyConfirmedError("Somebody else has just confirmed this share-out.")
+    plants = _give(tx, actor, share_out, now)
+    met = sum(one["standing"] == "met" for one in share_out.proposal["answers"])
+    note(tx, actor, "confirmed a share-out", share_out.name, now)
+    tell_results(tx, actor, share_out, now)
+    return Confirmed(plants, met, ask(tx, actor, "plan", None, now))
 
 
 def has_changed(tx: Tx, circle_id: int, share_out: ShareOutRow, now: datetime) -> bool:

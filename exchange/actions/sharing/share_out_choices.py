@@ -5,6 +5,7 @@ from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.share_out import AlreadyConfirmedError
 from exchange.actions.sharing.share_out_case import share_out_case
@@ -58,25 +59,36 @@ def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> in
             f"Give the reason, in at most {LONGEST_REASON} letters; it is kept with the share-out.",
             "reason",
         )
-    with actor.books.writing() as tx:
-        share_out = _open(tx, actor, share_out_id)
-        case = share_out_case(tx, actor.circle_id, share_out, now)
-        others = tuple(
-            one for one in choices_of(share_out) if one.pair != (new.spare_id, new.claim_id)
-        )
-        _check(_without_pair(case, new), new)
-        made = Choice(
-            ChoiceKind.FORBID if new.count is None else ChoiceKind.PIN,
-            new.spare_id,
-            new.claim_id,
-            new.count or 0,
-            reason,
-            today_in(circle_of(actor, tx), now),
-        )
-        _keep(tx, actor, share_out, (*others, made))
-        act = "kept two apart" if new.count is None else "chose who is given plants"
-        note(tx, actor, act, f"spare {new.spare_id}, claim {new.claim_id}: {reason}", now)
-        return ask(tx, actor, "share_out", share_out_id, now)
+    return on_same_facts(
+        actor,
+        lambda tx: _look(tx, actor, share_out_id, new, now),
+        lambda tx, share_out: _record(tx, actor, share_out, replace(new, reason=reason), now),
+    )
+
+
+def _look(tx: Tx, actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> ShareOutRow:
+    """Refuse what is impossible; the case is built without the write lock."""
+    share_out = _open(tx, actor, share_out_id)
+    case = share_out_case(tx, actor.circle_id, share_out, now)
+    _check(_without_pair(case, new), new)
+    return share_out
+
+
+def _record(tx: Tx, actor: Actor, share_out: ShareOutRow, new: NewChoice, now: datetime) -> int:
+    share_out = _open(tx, actor, share_out.id)
+    others = tuple(one for one in choices_of(share_out) if one.pair != (new.spare_id, new.claim_id))
+    made = Choice(
+        ChoiceKind.FORBID if new.count is None else ChoiceKind.PIN,
+        new.spare_id,
+        new.claim_id,
+        new.count or 0,
+        new.reason,
+        today_in(circle_of(actor, tx), now),
+    )
+    _keep(tx, actor, share_out, (*others, made))
+    act = "kept two apart" if new.count is None else "chose who is given plants"
+    note(tx, actor, act, f"spare {new.spare_id}, claim {new.claim_id}: {new.reason}", now)
+    return ask(tx, actor, "share_out", share_out.id, now)
 
 
 def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now: datetime) -> int:
