@@ -154,8 +154,6 @@ def _parcel_plan(
     found = verdict(case, weighed, chosen, days, planned.around)
     source = _source(planned, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)
-    packed = _packed(options, planned)
-    limit_c = warn_at(case, packed, planned.around)
     return ParcelPlan(
         parcel_id=case.parcel.id,
         code=case.parcel.code,
@@ -168,24 +166,24 @@ def _parcel_plan(
         held=chosen is None,
         next_good_day=found.next_good_day,
         reasons=(
-            *_warmth(case, found.answer, limit_c, planned.around),
+            *_warmth(case, found.answer, planned.around),
             *found.reasons,
             *(_of_source(source) if found.answer in BY_WEATHER else ()),
         ),
         weather_source=source,
-        packing=packed.key,
-        warn_at_c=limit_c,
+        packing=_packed(options, planned).key,
+        warn_at_c=warn_at(case, _packed(options, planned), planned.around),
         strip=days,
         moved=moved(case.parcel, options, chosen),
     )
 
 
 def _warmth(
-    case: ParcelCase, answer: PostingAnswer, limit_c: float, around: Circumstances
+    case: ParcelCase, answer: PostingAnswer, around: Circumstances
 ) -> tuple[PostingReason, ...]:
     if answer not in {PostingAnswer.WAIT, PostingAnswer.NOT_READY}:
         return ()
-    found = warm_from(case, limit_c, around)
+    found = warm_from(case, around)
     return () if found is None else (found,)
 
 

@@ -59,21 +59,19 @@ def scalar_losses(journey, question, hourly, posted, future):
     """Give the losses of each kind in one future, for every number of days to delivery asked for."""
     latent, tau = journey.latent_k, journey.tau_h
     through = journey.receiver if journey.through is None else journey.through
-    heat = low = high = question.packed_at_c
+    heat = question.packed_at_c
+    cores = [heat] * 3
     found = {}
     if question.needed[0]:
         hours = [(0, at) for at in range(CARRIED_FROM, CARRIED_UNTIL)]
-        found[0] = _delivered(
-            journey, question, hourly, (posted, 0, future), (heat, low, high), hours
-        )
+        found[0] = _delivered(journey, question, hourly, (posted, 0, future), (heat, cores), hours)
     for day in range(len(question.needed)):
         for at in range(HANDED_OVER if day == 0 else 0, 24):
             if day and at == MORNING:
                 if question.needed[day]:
                     hours = [(day, late) for late in range(MORNING, journey.indoors_at)]
-                    state = (heat, low, high)
                     where = (posted, day, future)
-                    found[day] = _delivered(journey, question, hourly, where, state, hours)
+                    found[day] = _delivered(journey, question, hourly, where, (heat, cores), hours)
                 if day == len(question.needed) - 1:
                     return found
             near = journey.sender if (day, at) < (1, NOON) else through
@@ -81,19 +79,20 @@ def scalar_losses(journey, question, hourly, posted, future):
             if at >= EVENING or at < MORNING:
                 ambient += journey.depot_offset_c
             heat = plain_hour(heat, ambient, tau, latent)
-            now = core(heat, latent)
-            low, high = min(low, now), max(high, now)
+            cores.append(core(heat, latent))
     return found
 
 
 def _delivered(journey, question, hourly, where, state, hours):
     posted, after, future = where
-    heat, low, high = state
+    heat, before = state
+    cores = list(before)
     for day, at in hours:
         ambient = hourly[at][journey.receiver][posted + day][future]
         heat = plain_hour(heat, ambient, journey.tau_h, journey.latent_k)
-        now = core(heat, journey.latent_k)
-        low, high = min(low, now), max(high, now)
+        cores.append(core(heat, journey.latent_k))
+    in_a_row = [cores[at : at + 3] for at in range(len(cores) - 2)]
+    low, high = min(max(hours) for hours in in_a_row), max(min(hours) for hours in in_a_row)
     sheltered = float(question.sheltered[journey.shelter][posted + after][future])
     return [
         1 - kept(kind.cold, min(low, sheltered)) * kept(kind.heat, high) * kept(kind.dark, after)

@@ -1,7 +1,8 @@
 """What cold, heat and darkness do to plants, by species, material and how they were raised.
 
-The critical tissue temperatures are judgement, drawn from published handling advice for cuttings,
-tubers and young plants; docs/figures.md says from which.
+Cold and heat are the lowest and the highest core temperature held for three hours (`held`). The critical temperatures
+are judgement, drawn from published handling advice for cuttings, tubers and young plants; docs/figures.md says why for
+each, and has a table of the losses.
 """
 
 import math
@@ -11,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.growing.batch import GREEN, Material, Raised
-from exchange.domain.growing.variety import BEGONIAS, Species
+from exchange.domain.growing.variety import Species
 
 Array = NDArray[np.float64]
 
@@ -21,20 +22,22 @@ DARK_TARGET_LOSS, DARK_HARD_LOSS = 0.005, 0.05
 RAISED_SHIFT_K = {Raised.IN_HEAT: 1.0, Raised.COOL: 0.0, Raised.HARDENED: -1.0}
 
 _COLD = {
-    (Species.DAHLIA, "unrooted"): (5.0, 2.0),
-    (Species.DAHLIA, "green"): (4.0, 1.0),
-    (Species.DAHLIA, "resting"): (3.0, 0.0),
-    (Species.PELARGONIUM, "any"): (4.0, 0.0),
-    (Species.FUCHSIA, "any"): (5.0, 1.0),
-    (Species.CHRYSANTHEMUM, "any"): (1.0, -0.5),
-    (Species.SALVIA, "any"): (5.0, 1.0),
-    (Species.SALVIA, "resting"): (3.0, 0.0),
-    (Species.COLEUS, "unrooted"): (10.0, 6.0),
-    (Species.COLEUS, "green"): (10.0, 6.0),
-    **{(kind, form): (10.0, 6.0) for kind in BEGONIAS for form in ("unrooted", "green")},
+    (Species.DAHLIA, "unrooted"): (4.0, 1.0),
+    (Species.DAHLIA, "green"): (2.8, 0.0),
+    (Species.DAHLIA, "resting"): (0.5, -2.0),
+    (Species.PELARGONIUM, "any"): (2.0, -1.0),
+    (Species.PELARGONIUM, "resting"): (0.0, -3.0),
+    (Species.FUCHSIA, "any"): (3.0, 0.0),
+    (Species.FUCHSIA, "resting"): (0.5, -2.0),
+    (Species.CHRYSANTHEMUM, "any"): (0.0, -2.0),
+    (Species.CHRYSANTHEMUM, "resting"): (-2.0, -5.0),
+    (Species.SALVIA, "any"): (3.0, 0.0),
+    (Species.SALVIA, "resting"): (0.5, -2.0),
+    (Species.TUBEROUS_BEGONIA, "unrooted"): (8.0, 3.5),
+    (Species.TUBEROUS_BEGONIA, "green"): (7.0, 2.5),
 }
-_COLD_OTHER = {"unrooted": (10.0, 6.0), "green": (10.0, 6.0), "resting": (5.0, 2.0)}
-_HEAT = {"unrooted": (20.0, 25.0), "green": (24.0, 29.0), "resting": (25.0, 30.0)}
+_COLD_OTHER = {"unrooted": (9.0, 4.0), "green": (8.0, 3.0), "resting": (2.0, -0.5)}
+_HEAT = {"unrooted": (22.0, 29.0), "green": (25.0, 33.0), "resting": (28.0, 36.0)}
 _DARK = {"unrooted": (2.0, 3.0), "green": (3.0, 5.0), "resting": (7.0, 10.0)}
 
 
@@ -44,7 +47,8 @@ class Tolerance:
 
     Attributes
     ----------
-    cold, heat : tissue temperature at which to be alarmed, and at which not to send [degrees C]
+    cold, heat : core temperature, held for three hours, at which to be alarmed, and at which not to send
+        [degrees C]
     dark : days in the dark aimed at, and the longest allowed [d]
     """
 
@@ -60,7 +64,7 @@ def _form(material: Material) -> str:
 
 
 def tolerance(species: Species, material: Material, raised: Raised) -> Tolerance:
-    """Find what stock tolerates; an unlisted species takes the most careful figures."""
+    """Find what stock tolerates; coleus, foliage begonias and unlisted species take the most careful figures."""
     form = _form(material)
     alarm, refuse = _COLD.get((species, form)) or _COLD.get((species, "any")) or _COLD_OTHER[form]
     shift = 0.0 if form == "resting" else RAISED_SHIFT_K[raised]
@@ -93,7 +97,7 @@ def curves(stands: Tolerance) -> ToleranceCurves:
 
 
 def kept(line: tuple[float, float] | tuple[Array, Array], at: Array | float) -> Array:
-    """Give the chance of living through a lowest or highest core temperature, or days in the dark."""
+    """Give the chance of living through a core temperature held for three hours, or days in the dark."""
     intercept, slope = line
     # Beyond 500 in log-odds the chance is 0 or 1, and exp would overflow.
     chance: Array = 1 / (1 + np.exp(np.clip(intercept + slope * np.asarray(at), -500.0, 500.0)))
@@ -103,5 +107,5 @@ def kept(line: tuple[float, float] | tuple[Array, Array], at: Array | float) -> 
 def loss(
     kind: ToleranceCurves, low: Array | float, high: Array | float, dark_days: Array | float
 ) -> Array:
-    """Give the chance of loss from the lowest and highest core temperature and days in the dark."""
+    """Give the chance of loss from the lowest and highest core temperature held, and days in the dark."""
     return 1 - kept(kind.cold, low) * kept(kind.heat, high) * kept(kind.dark, dark_days)

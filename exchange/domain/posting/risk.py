@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting import heat
 from exchange.domain.posting.exposure import Air
+from exchange.domain.posting.held import Held
 from exchange.domain.posting.injury import ToleranceCurves, kept
 
 Array = NDArray[np.float64]
@@ -81,7 +82,8 @@ class LossTable:
     Attributes
     ----------
     loss : for each journey, (kinds, posting days, days to delivery); not a number where not needed
-    box_middle, box_tenth : lowest core temperature, median and the value 1 future in 10 falls below
+    box_middle, box_tenth : lowest core temperature held for three hours, median and the value 1 future in
+        10 falls below
         (journeys, posting days, days to delivery) [degrees C]
     """
 
@@ -236,40 +238,35 @@ class _Walk:
         return heat.core(state, self.latent) if self.latent else state
 
     def _follow(
-        self, state: Array, extremes: tuple[Array, Array], hours: Iterable[tuple[int, int]]
+        self, state: Array, held: Held, hours: Iterable[tuple[int, int]]
     ) -> tuple[Array, Array]:
         """Follow the receiver's air through the given hours of a day; give new extremes."""
-        low, high = extremes[0].copy(), extremes[1].copy()
-        state = state.copy()
+        held, state = held.branch(), state.copy()
         for day, hour in hours:
             self._step(state, (day, hour), RECEIVER, depot=False)
-            core = self._core(state)
-            np.minimum(low, core, out=low)
-            np.maximum(high, core, out=high)
-        return low, high
+            held.add(self._core(state))
+        return held.low, held.high
 
     def deliveries(self) -> Iterable[tuple[int, Array, Array]]:
-        """Give days to delivery, lowest and highest core temperature (parcels, days, futures)."""
+        """Give days to delivery, lowest and highest core temperature held (parcels, days, futures)."""
         shape = (len(self.shelter), self.question.days, self.question.air.lows.shape[2])
         state = np.full(shape, self.question.packed_at_c)
-        low, high = state.copy(), state.copy()
+        held = Held.steady(state)
         needed = self.question.needed
         if needed[0]:
             hours = [(0, hour) for hour in range(CARRIED_FROM, CARRIED_UNTIL)]
-            yield 0, *self._follow(state, (low, high), hours)
+            yield 0, *self._follow(state, held, hours)
         for day in range(len(needed)):
             for hour in range(HANDED_OVER if day == 0 else 0, 24):
                 if day and hour == MORNING:
                     if needed[day]:
                         hours = [(day, late) for late in range(MORNING, self.indoors_at)]
-                        yield day, *self._follow(state, (low, high), hours)
+                        yield day, *self._follow(state, held, hours)
                     if day == len(needed) - 1:
                         return
                 at = SENDER if (day, hour) < (1, NOON) else THROUGH
                 self._step(state, (day, hour), at, depot=hour >= EVENING or hour < MORNING)
-                core = self._core(state)
-                np.minimum(low, core, out=low)
-                np.maximum(high, core, out=high)
+                held.add(self._core(state))
 
     def losses(self, after: int, low: Array, high: Array) -> Array:
         """Give the mean loss over the futures (parcels, kinds, posting days)."""

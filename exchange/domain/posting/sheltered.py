@@ -31,6 +31,8 @@ def night_low(kind: ShelterKind, outside: Array) -> Array:
 def sheltered_lows(air: Air, stays: list[tuple[int, ShelterKind]], nights: int) -> Array:
     """Give the lowest temperature over the first nights from each day on.
 
+    It is taken as held for three hours: at the end of a night the air changes by some 0.3 K in that time.
+
     Parameters
     ----------
     stays : row of the air and shelter, one for each row of the result

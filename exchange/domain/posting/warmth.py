@@ -13,12 +13,10 @@ WEEKS_AHEAD = 52
 """Weeks looked at: a whole year [weeks]."""
 
 
-def warm_from(case: ParcelCase, limit_c: float, around: Circumstances) -> PostingReason | None:
-    """Give the first week in which all usual nights at both ends keep above the parcel's limit.
+def warm_from(case: ParcelCase, around: Circumstances) -> PostingReason | None:
+    """Give the first week whose usual nights at both ends are harmless to the tenderest plants in a parcel.
 
-    Parameters
-    ----------
-    limit_c : forecast minimum at or under which the parcel should wait [degrees C]
+    Harmless is what costs fewer than 1 in 100 of them: the cold at which to be alarmed.
 
     Returns
     -------
@@ -33,14 +31,15 @@ def warm_from(case: ParcelCase, limit_c: float, around: Circumstances) -> Postin
         return None
     start = max(case.today, ready_from(case.parcel))
     monday = start - timedelta(days=start.weekday())
+    limit_c, kind = max(
+        (tolerance(one.species, one.material, one.raised).cold[0], one.species.value)
+        for one in case.parcel.lines
+    )
     weeks = [monday + timedelta(weeks=n) for n in range(WEEKS_AHEAD)]
     warm = next((week for week in weeks if _keeps_above(limit_c, week, known)), None)
     if warm == monday:
         return None
-    tenderest = max(
-        case.parcel.lines, key=lambda one: tolerance(one.species, one.material, one.raised).cold
-    )
-    return PostingReason(Topic.WARM_FROM, warm, label=tenderest.species.value)
+    return PostingReason(Topic.WARM_FROM, warm, label=kind)
 
 
 def _keeps_above(limit_c: float, monday: date, ends: list[Climate]) -> bool:

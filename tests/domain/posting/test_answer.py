@@ -73,7 +73,7 @@ def test_the_usual_packing_is_not_called_warmer_than_itself():
 def test_the_simplest_packing_that_is_warm_enough_is_taken_and_named_if_it_is_not_the_usual_one(
     usual, taken
 ):
-    packing, warmer = packed_at(1.0, default=usual)
+    packing, warmer = packed_at(-0.5, default=usual)
 
     assert (packing, warmer) == (taken, [] if usual == taken else [taken])
 

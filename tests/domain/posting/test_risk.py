@@ -3,7 +3,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from exchange.domain.posting.risk import risk_table
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.variety import Species
+from exchange.domain.posting.exposure import Air, hourly
+from exchange.domain.posting.injury import curves, tolerance
+from exchange.domain.posting.packing import packing
+from exchange.domain.posting.risk import RiskInput, RiskQuery, risk_table
+from tests.builders.posting import MONDAY
 from tests.builders.risk import a_question, journeys
 from tests.builders.scalar_risk import scalar_means
 
@@ -60,3 +66,40 @@ def test_more_days_on_the_road_lose_more_unless_the_night_was_the_worst(question
     table = risk_table(journeys(8, places=30), calm, figures=False)
     for loss in table.loss:
         assert (np.diff(loss[:, :, 1:], axis=2) > 0).all()
+
+
+MILD = {
+    (Species.DAHLIA, Material.UNROOTED, Raised.IN_HEAT): (0.01, 0.80),
+    (Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT): (0.005, 0.85),
+    (Species.DAHLIA, Material.ROOTED, Raised.COOL): (0.005, 0.80),
+    (Species.DAHLIA, Material.DIVISION, Raised.COOL): (0.005, 0.30),
+    (Species.PELARGONIUM, Material.ROOTED, Raised.COOL): (0.005, 0.55),
+    (Species.FUCHSIA, Material.ROOTED, Raised.COOL): (0.005, 0.75),
+    (Species.COLEUS, Material.ROOTED, Raised.COOL): (0.09, 0.85),
+}
+"""For a night of 4.5 degrees C at the most, and for one of -4 at the least, in a shoe box [chance of loss]."""
+
+
+@pytest.mark.parametrize("stock", MILD)
+def test_a_mild_night_in_a_shoe_box_does_not_read_like_a_frost(stock):
+    def lost(low):
+        lows = np.full((1, 8, 1), low)
+        air = Air(
+            first=MONDAY,
+            row={1: 0},
+            lows=lows,
+            hourly=hourly(lows, lows + 8.0),
+            known=np.ones((1, 8), dtype=np.bool_),
+            middle=lows[:, :, 0],
+            spread=np.zeros((1, 8)),
+            climate=np.zeros((1, 8), dtype=np.bool_),
+        )
+        asked = RiskQuery(air, np.full((1, 8, 1), 14.0), 1, (False, True), 15.0)
+        kind = replace(curves(tolerance(*stock)), dark=(-99.0, 0.0))
+        box = packing("shoe_box").tau_h
+        journey = RiskInput(0, 0, box, 0.0, 17, 0.0, (kind,), 0)
+        return float(risk_table([journey], asked).loss[0][0, 0, 1])
+
+    mild, frost = MILD[stock]
+    assert lost(4.5) < mild
+    assert lost(-4.0) > frost

@@ -1,11 +1,13 @@
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
+from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.options import cases
 from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.warmth import warm_from
@@ -13,55 +15,74 @@ from exchange.domain.weather.climate import usual_night
 from tests.builders.posting import MONDAY, NOW, a_line, a_parcel, an_outlook, facts
 from tests.builders.weather import a_climate
 
-COLEUS = a_parcel(
-    1,
-    lines=(
-        a_line(1, species=Species.DAHLIA),
-        a_line(2, species=Species.COLEUS, send_by=date(2027, 8, 1)),
-    ),
-)
 SHROPSHIRE = a_climate()
 USUAL = {1: SHROPSHIRE, 2: SHROPSHIRE}
 
 
-def found(limit_c, usual=None, parcel=COLEUS):
+def holding(*kinds, material=Material.ROOTED):
+    lines = [
+        a_line(number, species=kind, material=material, send_by=date(2027, 8, 1))
+        for number, kind in enumerate(kinds, 1)
+    ]
+    return a_parcel(1, lines=tuple(lines))
+
+
+COLEUS = holding(Species.DAHLIA, Species.COLEUS)
+
+
+def found(parcel=COLEUS, usual=None, now=NOW):
     around = facts([parcel], usual=USUAL if usual is None else usual)
-    (case,) = cases([parcel], around, NOW)
-    return warm_from(case, limit_c, around)
+    (case,) = cases([parcel], around, now)
+    return warm_from(case, around)
 
 
-@pytest.mark.parametrize("limit_c", [4.0, 6.0, 8.0, 10.0])
-def test_it_is_the_first_week_whose_usual_nights_all_keep_above_the_limit(limit_c):
-    week = found(limit_c).first
+@pytest.mark.parametrize(
+    "parcel", [COLEUS, holding(Species.TUBEROUS_BEGONIA), holding(Species.OTHER)]
+)
+def test_it_is_the_first_week_whose_usual_nights_are_all_harmless_to_the_tenderest(parcel):
+    limit = max(tolerance(one.species, one.material, one.raised).cold[0] for one in parcel.lines)
+    week = found(parcel).first
 
     after = [usual_night(SHROPSHIRE, week + timedelta(days=n)).mean_c for n in range(7)]
     before = [usual_night(SHROPSHIRE, week - timedelta(days=n)).mean_c for n in range(1, 8)]
     assert week.weekday() == 0
-    assert min(after) > limit_c >= min(before)
+    assert min(after) > limit >= min(before)
 
 
-def test_the_tenderest_in_the_parcel_is_named():
-    assert found(8.0).label == Species.COLEUS
+def test_coleus_in_shropshire_waits_until_about_the_last_week_of_may():
+    assert found() == PostingReason(Topic.WARM_FROM, date(2027, 5, 31), label=Species.COLEUS)
 
 
 def test_the_colder_end_decides():
-    colder = replace(SHROPSHIRE, shift_k=-2.0)
+    colder = replace(SHROPSHIRE, shift_k=-1.0)
 
-    both_ways = {found(8.0, {1: SHROPSHIRE, 2: colder}), found(8.0, {1: colder, 2: SHROPSHIRE})}
-    assert both_ways == {found(8.0, {1: colder, 2: colder})}
-    assert found(8.0, {1: colder, 2: colder}).first > found(8.0).first
+    both_ways = {
+        found(usual={1: SHROPSHIRE, 2: colder}),
+        found(usual={1: colder, 2: SHROPSHIRE}),
+    }
+    assert both_ways == {found(usual={1: colder, 2: colder})}
+    assert both_ways.pop().first > found().first
 
 
 def test_where_nights_are_never_so_warm_no_week_is_named():
-    assert found(15.0) == PostingReason(Topic.WARM_FROM, None, label=Species.COLEUS)
+    cold = replace(SHROPSHIRE, shift_k=-8.0)
+
+    assert found(usual={1: cold, 2: cold}) == PostingReason(
+        Topic.WARM_FROM, None, label=Species.COLEUS
+    )
 
 
 def test_what_is_held_by_a_spell_of_weather_alone_does_not_wait_for_warmth():
-    assert found(1.0) is None
+    assert found(holding(Species.DAHLIA)) is None
+    assert found(now=datetime(2027, 6, 15, 7, tzinfo=UTC)) is None
+
+
+def test_in_autumn_it_is_the_week_of_next_spring():
+    assert found(now=datetime(2027, 10, 20, 7, tzinfo=UTC)).first.year == 2028
 
 
 def test_nothing_is_said_where_the_usual_nights_of_an_end_are_not_known():
-    assert found(8.0, {1: SHROPSHIRE}) is None
+    assert found(usual={1: SHROPSHIRE}) is None
 
 
 @pytest.mark.parametrize(
@@ -74,7 +95,7 @@ def test_a_plan_without_a_day_begins_with_it(ready, answer):
     plan = make_plan(facts([parcel], usual=USUAL, outlooks=chill), NOW).parcels[0]
 
     assert plan.answer is answer
-    assert plan.reasons[0] == found(plan.warn_at_c, parcel=parcel)
+    assert plan.reasons[0] == found(parcel)
 
 
 def test_a_parcel_with_a_day_says_nothing_of_it():
