@@ -15,7 +15,6 @@ from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_pa
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.planned_days import PlannedDays, planned_days
 from exchange.domain.posting.reasons import PostingReason, Topic
-from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import StripDay, strip
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warmth import warm_from
@@ -149,8 +148,7 @@ def _parcel_plan(
     full: TakenDays,
 ) -> ParcelPlan:
     options = crowded(case, weighed, chosen, full, planned.around)
-    limit = loss_limit(case.parcel, planned.around)
-    days = strip(case, options, chosen, limit, planned.around)
+    days = strip(planned, case, options, chosen)
     found = verdict(case, weighed, chosen, days, planned.around)
     source = _source(planned, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)

@@ -24,11 +24,17 @@ def trace_day(low=5.0, high=14.0, spread=2.0, *, is_forecast=True) -> TraceDay:
     )
 
 
-def a_strip(days=None, sender=None, receiver=None, limits=None, weeks=("This week",)) -> Strip:
+def a_strip(
+    days=None,
+    sender=None,
+    receiver=None,
+    limits=None,
+    weeks=(("This week", "Frost at both ends."),),
+) -> Strip:
     count = 7 * len(weeks)
     return Strip(
         days=days
-        or tuple(ShownDay(MONDAY + timedelta(days=n), "safe", loss=0.05) for n in range(count)),
+        or tuple(ShownDay(MONDAY + timedelta(days=n), "good", loss=0.05) for n in range(count)),
         sender=End("From", (trace_day(),) * count if sender is None else sender),
         receiver=End("To", (trace_day(2.0),) * count if receiver is None else receiver),
         limits=limits or Limits(4.0, 28.0),

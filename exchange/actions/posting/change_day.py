@@ -21,7 +21,7 @@ from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
+from exchange.domain.posting.reasons import WEIGHED_WORDS, DayNote, DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.sharing.states import AllocationState
@@ -32,7 +32,6 @@ from exchange.words.kernel import letters as letter_words
 from exchange.words.posting import posting_days as words
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
-MAY_BE_CHOSEN = frozenset({DayWord.POST, DayWord.GOOD, DayWord.RISKY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +129,7 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
     kept = any(line.must_not_be_lost for line in lines_of(tx, actor.circle_id, entry.id))
     limit = terms.loss_limit_kept if kept else terms.loss_limit
     too_risky = after.loss is None or after.loss > limit
-    if after.word not in MAY_BE_CHOSEN or too_risky:
+    if after.word not in WEIGHED_WORDS or too_risky:
         reason = PostingReason(after.word, day, None, after.loss, after.label)
         raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
     return Change(strip_day(entry, entry.posting_day), after)
@@ -237,8 +236,10 @@ def _of_source(plan: ParcelPlan) -> tuple[PostingReason, ...]:
 
 def _marked(one: StripDay, day: date) -> StripDay:
     if one.day == day:
-        return replace(one, word=DayWord.POST, chosen=True)
-    return replace(one, word=DayWord.GOOD, chosen=False) if one.chosen else one
+        return replace(one, word=DayWord.POST, chosen=True, note=DayNote.NONE)
+    if one.chosen:
+        return replace(one, word=DayWord.GOOD, chosen=False, note=DayNote.NONE)
+    return one
 
 
 def _tell(tx: Tx, actor: Actor, parcel_id: int, days: tuple[date, date], now: datetime) -> None:

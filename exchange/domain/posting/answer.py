@@ -93,13 +93,27 @@ def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
     quiet = {DayWord.NO_POST, DayWord.OWN_DAYS, DayWord.PAST}
     counted = [day for day in days if day.word not in quiet] or list(days)
     gathered = []
-    for (word, label), run in groupby(counted, key=lambda day: (day.word, day.label)):
+    for (sort, label), run in groupby(counted, key=lambda day: (_sort(day.word), day.label)):
         held = list(run)
+        word = held[0].word if len({day.word for day in held}) == 1 else sort
         losses = [day.loss for day in held if day.loss is not None]
         weather = word in WEATHER_WORDS or word in {DayWord.GOOD, DayWord.POST}
         number, highest = (min(losses), max(losses)) if losses and weather else (None, None)
         gathered.append(PostingReason(word, held[0].day, held[-1].day, number, label, highest))
     return tuple(gathered)
+
+
+_COLD_SORTS = {
+    DayWord.FROST_HERE: DayWord.COLD_HERE,
+    DayWord.COLDER_HERE: DayWord.COLD_HERE,
+    DayWord.FROST_THERE: DayWord.COLD_THERE,
+    DayWord.COLDER_THERE: DayWord.COLD_THERE,
+}
+
+
+def _sort(word: DayWord) -> DayWord:
+    """Take frost and cold at one end as one spell; it is called frost only where every day brings it."""
+    return _COLD_SORTS.get(word, word)
 
 
 def freeing(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:

@@ -13,6 +13,10 @@ class DayWord(StrEnum):
     RISKY = "risky"
     FROST_HERE = "frost here"
     FROST_THERE = "frost there"
+    COLD_HERE = "cold here"
+    COLD_THERE = "cold there"
+    COLDER_HERE = "colder here"
+    COLDER_THERE = "colder there"
     COLD_DEPOT = "cold depot"
     HEAT = "heat"
     MAY_WAIT = "may wait"
@@ -37,12 +41,28 @@ WEATHER_WORDS = frozenset(
         DayWord.RISKY,
         DayWord.FROST_HERE,
         DayWord.FROST_THERE,
+        DayWord.COLD_HERE,
+        DayWord.COLD_THERE,
+        DayWord.COLDER_HERE,
+        DayWord.COLDER_THERE,
         DayWord.COLD_DEPOT,
         DayWord.HEAT,
         DayWord.UNKNOWN,
     }
 )
 """Stops that waiting may cure."""
+
+WEIGHED_WORDS = (WEATHER_WORDS | {DayWord.GOOD, DayWord.POST}) - {DayWord.UNKNOWN}
+"""Words of days that have a chance of loss."""
+
+
+class DayNote(StrEnum):
+    """Why the posting day stands although another day looks as good or better."""
+
+    NONE = ""
+    WAITING_COSTS_MORE = "waiting costs more"
+    BEST = "best: waiting costs more"
+    TOLD = "told already"
 
 
 class Topic(StrEnum):

@@ -7,11 +7,11 @@ from datetime import date
 
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.options import Option, ParcelCase, days_from
-from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.planned_days import PlannedDays
+from exchange.domain.posting.reasons import WEIGHED_WORDS, DayNote, DayWord
+from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.transit import ArrivalChance, chance_next_day, chance_over_rest
-
-GOOD_BELOW = 0.4
-"""Share of the loss limit under which a day is called good rather than risky (judgement)."""
+from exchange.domain.posting.weigh import danger
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ class StripDay:
     next_day, over_rest : chance of coming the next day, of lying over a Sunday or holiday
     coming : the days on which it may come, with their chances
     chosen : whether this is the posting day
+    note : of the posting day: why it stands although another day looks as good or better
     """
 
     day: date
@@ -41,6 +42,7 @@ class StripDay:
     over_rest: float | None = None
     coming: tuple[ArrivalChance, ...] = ()
     chosen: bool = False
+    note: DayNote = DayNote.NONE
 
 
 def figure(value: float) -> float | None:
@@ -60,18 +62,10 @@ def _rank(option: Option) -> tuple[bool, bool, float, int]:
 
 
 def strip(
-    case: ParcelCase,
-    options: Sequence[Option],
-    chosen: Option | None,
-    limit: float,
-    around: Circumstances,
+    planned: PlannedDays, case: ParcelCase, options: Sequence[Option], chosen: Option | None
 ) -> tuple[StripDay, ...]:
-    """Lay out the days from the sender's today.
-
-    Parameters
-    ----------
-    limit : chance of loss above which the parcel waits
-    """
+    """Lay out the days from the sender's today; the posting day and the others by one rule."""
+    around = planned.around
     if not options:
         blank = days_from(case.today, around.terms.horizon)
         return tuple(StripDay(day, DayWord.NO_POST) for day in blank)
@@ -85,7 +79,7 @@ def strip(
         laid.append(
             StripDay(
                 day=day,
-                word=DayWord.POST if is_chosen else _word(picked, limit),
+                word=DayWord.POST if is_chosen else _word(planned, case, picked, chosen),
                 label=picked.stop.label if picked.stop else "",
                 loss=figure(picked.loss),
                 way_id=picked.way.id,
@@ -95,12 +89,34 @@ def strip(
                 over_rest=chance_over_rest(picked.coming, day, closures),
                 coming=picked.coming,
                 chosen=is_chosen,
+                note=_note(case, options, picked, around) if is_chosen else DayNote.NONE,
             )
         )
     return tuple(laid)
 
 
-def _word(option: Option, limit: float) -> DayWord:
-    if option.stop is not None:
+def _word(planned: PlannedDays, case: ParcelCase, option: Option, chosen: Option | None) -> DayWord:
+    if option.stop is not None and option.stop.word not in WEIGHED_WORDS:
         return option.stop.word
-    return DayWord.GOOD if option.loss <= GOOD_BELOW * limit else DayWord.RISKY
+    # As good as the posting day: a gain for which no announced day would be moved.
+    enough = chosen is None or option.loss < chosen.loss + planned.around.terms.announced_gain
+    if enough and option.loss <= loss_limit(case.parcel, planned.around):
+        return DayWord.GOOD
+    return danger(planned, case, option, chosen)
+
+
+def _note(
+    case: ParcelCase, options: Sequence[Option], chosen: Option, around: Circumstances
+) -> DayNote:
+    """Say why the posting day stands, where it is over the limit or a later day is safer."""
+    if chosen.loss > loss_limit(case.parcel, around):
+        return DayNote.BEST
+    said = round(chosen.loss * 100)
+    later = [one for one in options if one.allowed and one.day > chosen.day]
+    safer = [one for one in later if round(one.loss * 100) < said]
+    if not safer:
+        return DayNote.NONE
+    wait = around.terms.waiting_price
+    if all(one.lost + wait * (one.day - chosen.day).days >= chosen.lost for one in safer):
+        return DayNote.WAITING_COSTS_MORE
+    return DayNote.TOLD if case.parcel.announced_day == chosen.day else DayNote.NONE

@@ -1,6 +1,7 @@
 """Invented figures for the charts of the parts page."""
 
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 
 from exchange.web.frame.chart_figure import Words
@@ -15,11 +16,16 @@ from exchange.words.kernel import dates
 from exchange.words.posting.parcels import chance_in_cell, chance_spoken
 
 _MONDAY = date(2027, 4, 19)
-_WEEKS = ("This week", "Next week", "The week after")
+_WEEKS = (
+    ("This week", "Frost at both ends."),
+    ("Next week", "Mild."),
+    ("The week after", "As usual."),
+)
+_SHUT, _SUNDAY = "not their posting days", "would lie over Sunday"
 _WORDS = (
-    ("too late", None), ("no", 5), ("no", 4), ("no", 5), ("risky", 6), ("no post", None), ("no post", None),
-    ("not ready", None), ("post", 50), ("safe", 33), ("risky", 14), ("held", 9), ("no post", None), ("no post", None),
-    ("May Day", None), ("no room", None), ("safe", 25), ("safe", 14), ("risky", 9), ("no post", None), ("no post", None),
+    ("gone", None), ("frost there", 84), ("frost here", 71), (_SUNDAY, None), (_SUNDAY, None), (_SUNDAY, None), ("no post", None),
+    ("cold there", 12), ("post", 5), ("good", 5), ("colder there", 7), (_SUNDAY, None), (_SUNDAY, None), ("no post", None),
+    ("May Day", None), (_SHUT, None), ("good", 4), ("not known", None), (_SHUT, None), (_SHUT, None), ("no post", None),
 )  # fmt: skip
 
 
@@ -37,24 +43,27 @@ def _trace(place: int, cooler: float, warmer: float = 0.0) -> TraceDay:
 
 
 def _day(place: int, asked: int) -> ShownDay:
-    word, one_in = _WORDS[place]
-    states = {"post": DayState.CHOSEN, "held": DayState.HELD}
+    word, hundredths = _WORDS[place]
+    loss = hundredths / 100 if hundredths else None
+    states = {"post": DayState.CHOSEN, "gone": DayState.GONE, "not known": DayState.OPEN}
     return ShownDay(
         day=_MONDAY + timedelta(days=place),
         word=word,
-        chance=chance_in_cell(1 / one_in) if one_in else "",
-        chance_spoken=chance_spoken(1 / one_in) if one_in else "",
-        loss=1 / one_in if one_in else None,
-        state=states.get(word, DayState.OPEN if one_in else DayState.SHUT),
+        chance=chance_in_cell(loss),
+        chance_spoken=chance_spoken(loss),
+        more="best: waiting costs more" if word == "post" else "",
+        loss=loss,
+        state=states.get(word, DayState.OPEN if loss else DayState.SHUT),
         url=f"#day-{place}",
         is_asked=place == asked,
+        is_quiet=word == "no post",
     )
 
 
 def strip(*, warm: bool = False) -> StripView:
-    days = [_day(place, 3) for place in range(21)]
+    days = [_day(place, 7) for place in range(21)]
     if warm:
-        days[9] = ShownDay(days[9].day, "told", "3 in 100", "", 0.03, DayState.ANNOUNCED, "#told")
+        days[9] = replace(days[9], word="told", state=DayState.ANNOUNCED)
     return draw_strip(
         Strip(
             days=tuple(days),
@@ -73,7 +82,7 @@ def strip(*, warm: bool = False) -> StripView:
                 "Tue 27 April is safest: 2 in 100 would be lost. Frost at Arrow Foot until Thursday.",
                 "Every day, and what would be lost" + (" in a warm spring" if warm else ""),
                 ("Day", "In a word", "Would be lost"),
-                tuple((dates.day(day.day), day.word, day.chance or "no post") for day in days),
+                tuple((dates.day(day.day), day.word, " ".join(day.chance)) for day in days),
             ),
             limit_words="under 4 °C these are hurt",
             heat_words="over 28 °C these are hurt",

@@ -1,50 +1,55 @@
-"""The posting strip: weeks of days to post on, and the temperatures of both places above them."""
+"""The posting strip: days to post on, shut days thin between them, the temperatures of both places above."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from itertools import groupby
 
-from exchange.web.frame.chart_figure import Scale, Words, tidy
+from exchange.web.frame.chart_figure import Scale, Words, number, tidy
 from exchange.web.frame.chart_waves import TraceDay
 from exchange.web.posting.chart_traces import Limits, Trace, draw_week, scale_for
+from exchange.words.kernel import dates
 
-LOWS_WIDTH = 120.0
-_FULL_DEPTH = 0.35
+LOWS_WIDTH, LOWS_HEIGHT = 120.0, 52.0
 _LEAST_DEPTH = 4.0
 
 
 class DayState(StrEnum):
-    """How a day stands."""
+    """How a day stands: GONE is a day that was open, SHUT one on which it could not go anyway."""
 
     OPEN = "open"
     CHOSEN = "chosen"
     ANNOUNCED = "announced"
-    HELD = "held"
+    GONE = "gone"
     SHUT = "shut"
 
 
 @dataclass(frozen=True, slots=True)
 class ShownDay:
-    """A day one may ask about.
+    """A day of the strip.
 
     Attributes
     ----------
-    word : what stands first in the cell: "post", "safe", "risky", "no", "no post", "too late"
-    chance : "5 in 100", or nothing for a day that is shut
+    word : what is said of it: "post", "good", "frost there"; of a shut day why: "not their posting days"
+    chance : ("5", "in 100"), or nothing for a day without a figure
     chance_spoken : the same as heard: "5 in 100 would be lost"
-    loss : expected share lost, or None for a day that is shut
+    more : why it stands, under the chance: "waiting costs more"
+    loss : expected share lost, or None for a day without a figure
     url : answers why this day or why not
+    is_quiet : of a shut day, whether it is passed over where others in a row say why they are shut
     """
 
     day: date
     word: str
-    chance: str = ""
+    chance: tuple[str, str] = ("", "")
     chance_spoken: str = ""
+    more: str = ""
     loss: float | None = None
     state: DayState = DayState.OPEN
     url: str = ""
     is_asked: bool = False
+    is_quiet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,19 +69,21 @@ class Strip:
 
     Attributes
     ----------
-    weeks : titles of the weeks, each of seven of the days in order ("This week")
-    limit_words : "under 4 °C these are hurt"
+    weeks : for each seven of the days in order its title ("This week") and its weather in words
+    limit_words : "at 1 °C or less, wait"
     heat_words : "over 30 °C these are hurt", or nothing
+    in_words : the weather of all the days
     """
 
     days: tuple[ShownDay, ...]
     sender: End
     receiver: End
     limits: Limits
-    weeks: tuple[str, ...]
+    weeks: tuple[tuple[str, str], ...]
     words: Words
     limit_words: str = ""
     heat_words: str = ""
+    in_words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,20 +106,48 @@ class StripCell:
 
 
 @dataclass(frozen=True, slots=True)
-class StripPanel:
-    """A week of one end: its name, what it says, its trace."""
+class ShutRun:
+    """Shut days in a row: one item with one sentence.
 
+    Attributes
+    ----------
+    sender_lows, receiver_lows : lines of the lows over its days in the small drawing, or nothing
+    limit_y : where the limit lies in that drawing, or None
+    """
+
+    days: tuple[date, ...]
+    span: str
+    sentence: str
+    sender_lows: str
+    receiver_lows: str
+    limit_y: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StripPanel:
+    """A week of one end, "from" or "to": its name, its trace."""
+
+    look: str
     name: str
     trace: Trace
 
 
 @dataclass(frozen=True, slots=True)
 class StripWeek:
-    """A drawn week."""
+    """A drawn week.
+
+    Attributes
+    ----------
+    said : its weather in words
+    shut : for each of its days whether it is shut, so that the weather above is as narrow
+    items : its days in order, shut ones in runs
+    """
 
     title: str
+    said: str
     panels: tuple[StripPanel, ...]
-    cells: tuple[StripCell, ...]
+    shut: tuple[bool, ...]
+    items: tuple[StripCell | ShutRun, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +158,7 @@ class StripView:
     words: Words
     limit_words: str
     heat_words: str
+    in_words: str
     cold_at: float | None
     has_usual: bool
 
@@ -141,12 +177,11 @@ def draw_strip(strip: Strip) -> StripView:
     scale = scale_for(traced, strip.limits) if traced else None
     across = _across(traced, strip.limits)
     return StripView(
-        weeks=tuple(
-            _week(strip, ends, place * 7, scale, across) for place in range(len(strip.weeks))
-        ),
+        weeks=tuple(_week(strip, place * 7, scale, across) for place in range(len(strip.weeks))),
         words=strip.words,
         limit_words=strip.limit_words,
         heat_words=strip.heat_words,
+        in_words=strip.in_words,
         cold_at=across.place(strip.limits.cold_c)
         if across and strip.limits.cold_c is not None
         else None,
@@ -154,49 +189,90 @@ def draw_strip(strip: Strip) -> StripView:
     )
 
 
-def _week(
-    strip: Strip, ends: Sequence[End], first: int, scale: Scale | None, across: Scale | None
-) -> StripWeek:
+def _week(strip: Strip, first: int, scale: Scale | None, across: Scale | None) -> StripWeek:
     days = strip.days[first : first + 7]
     panels = (
         tuple(
-            StripPanel(end.name, draw_week(end.days, first, len(days), scale, strip.limits))
-            for end in ends
+            StripPanel(look, end.name, draw_week(end.days, first, len(days), scale, strip.limits))
+            for look, end in (("from", strip.sender), ("to", strip.receiver))
+            if end.days
         )
         if scale
         else ()
     )
-    cells = tuple(
+    items: list[StripCell | ShutRun] = []
+    for is_shut, run in groupby(range(len(days)), key=lambda place: _is_shut(days[place])):
+        places = [first + place for place in run]
+        items += [_run(strip, places)] if is_shut else _cells(strip, places, across)
+    title, said = strip.weeks[first // 7]
+    return StripWeek(title, said, panels, tuple(map(_is_shut, days)), tuple(items))
+
+
+def _is_shut(day: ShownDay) -> bool:
+    return day.state is DayState.SHUT
+
+
+def _cells(strip: Strip, places: Iterable[int], across: Scale | None) -> list[StripCell]:
+    return [
         StripCell(
-            day,
-            depth(day.loss),
-            _low(strip.sender, first + place, across),
-            _low(strip.receiver, first + place, across),
+            strip.days[place],
+            depth(strip.days[place].loss),
+            _low(strip.sender, place, across),
+            _low(strip.receiver, place, across),
         )
-        for place, day in enumerate(days)
+        for place in places
+    ]
+
+
+def _run(strip: Strip, places: Sequence[int]) -> ShutRun:
+    traced = [day for end in (strip.sender, strip.receiver) for day in end.days]
+    up = _across(traced, strip.limits, (LOWS_HEIGHT, 0.0))
+    limit = strip.limits.cold_c
+    days = tuple(strip.days[place].day for place in places)
+    return ShutRun(
+        days,
+        dates.span(days[0], days[-1]),
+        _sentence([strip.days[place] for place in places]),
+        _lows_line(strip.sender, places, up),
+        _lows_line(strip.receiver, places, up),
+        up.place(limit) if up and limit is not None else None,
     )
-    return StripWeek(strip.weeks[first // 7], panels, cells)
+
+
+def _sentence(days: Sequence[ShownDay]) -> str:
+    """Say once why none of the days is open; that nothing is collected on Sunday goes without saying."""
+    words = dict.fromkeys(one.word for one in days if not one.is_quiet)
+    return "; ".join(words) or days[0].word
+
+
+def _lows_line(end: End, places: Sequence[int], up: Scale | None) -> str:
+    """Draw the lows of a run of days, each in the middle of its share of the width."""
+    if not end.days or up is None:
+        return ""
+    step = LOWS_WIDTH / len(places)
+    levels = [number(up.place(end.days[place].low_c)) for place in places]
+    middles = [f"L{number(step * (along + 0.5))} {level}" for along, level in enumerate(levels)]
+    return f"M0 {levels[0]}{''.join(middles)}H{number(LOWS_WIDTH)}"
 
 
 def depth(loss: float | None) -> float:
     """Give how far the hatching reaches for an expected loss [per cent of its place].
 
-    The hatching is full at 35 lost of 100: beyond that nobody weighs one day against another.
     A small loss keeps a thin line, so that it differs from a day that is shut.
     """
-    if loss is None:
-        return 0.0
-    return tidy(min(max(loss / _FULL_DEPTH * 100, _LEAST_DEPTH), 100.0))
+    return 0.0 if loss is None else tidy(max(loss * 100, _LEAST_DEPTH))
 
 
-def _across(days: Sequence[TraceDay], limits: Limits) -> Scale | None:
+def _across(
+    days: Sequence[TraceDay], limits: Limits, ends: tuple[float, float] = (0.0, LOWS_WIDTH)
+) -> Scale | None:
     """The scale of the small drawings: all lows with their whiskers, and the limit."""
     if not days:
         return None
-    ends = [bound for day in days for bound in day.low_span_c]
+    bounds = [bound for day in days for bound in day.low_span_c]
     if limits.cold_c is not None:
-        ends += [limits.cold_c - 2, limits.cold_c + 2]
-    return Scale(min(ends) - 1, max(ends) + 1, 0.0, LOWS_WIDTH)
+        bounds += [limits.cold_c - 2, limits.cold_c + 2]
+    return Scale(min(bounds) - 1, max(bounds) + 1, *ends)
 
 
 def _low(end: End, place: int, across: Scale | None) -> Low | None:

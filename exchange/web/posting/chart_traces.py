@@ -8,8 +8,8 @@ from exchange.web.frame.chart_waves import DAY_WIDTH, TraceDay, Wave, wave
 
 HEIGHT = 100.0
 _NEAR_K = 3.0
-_WORDS_SHARE = 0.25
 _EDGE_SHARE = 0.05
+_MARKED_C = (0.0, 10.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +35,9 @@ class Trace:
     band : outline of eight days in ten
     sure, usual : the middle line, as forecast and as usual for the date; either may be empty
     cold_y, heat_y : where the limits lie, None when the scale does not reach them
+    marks : where 0 and 10 degrees lie, with their words
     over : outline of all above the middle line; within the cold zone it is what is too cold
     under : outline of all below it; within the heat zone it is what is too hot
-    day_edges : places of midnight
     """
 
     width: float
@@ -46,30 +46,26 @@ class Trace:
     usual: str
     cold_y: float | None
     heat_y: float | None
+    marks: tuple[tuple[float, str], ...]
     over: str
     under: str
-    day_edges: tuple[float, ...]
 
 
 def scale_for(days: Sequence[TraceDay], limits: Limits) -> Scale:
     """Give one scale for all places and weeks, so that they can be compared.
 
-    A limit is drawn only once the days come within three degrees of it. Beyond a limit that is
-    drawn, a fifth of the height stays free of curves for the words that name it.
+    0 and 10 degrees and the cold limit always lie on it, a limit of heat once the days come within
+    three degrees of it.
     """
-    low = min(day.low_span_c[0] for day in days)
-    high = max(day.high_span_c[1] for day in days)
     cold, heat = limits.cold_c, limits.heat_c
-    near_cold = cold is not None and low < cold + _NEAR_K
-    near_heat = heat is not None and high > heat - _NEAR_K
-    if cold is not None and near_cold:
+    low = min(*(day.low_span_c[0] for day in days), *_MARKED_C)
+    high = max(*(day.high_span_c[1] for day in days), *_MARKED_C)
+    if cold is not None:
         low, high = min(low, cold), max(high, cold)
-    if heat is not None and near_heat:
+    if heat is not None and high > heat - _NEAR_K:
         low, high = min(low, heat), max(high, heat)
-    room = max(high - low, 4.0)
-    below = low - room * (_WORDS_SHARE if near_cold else _EDGE_SHARE)
-    above = high + room * (_WORDS_SHARE if near_heat else _EDGE_SHARE)
-    return Scale(below, above, HEIGHT, 0.0)
+    room = _EDGE_SHARE * (high - low)
+    return Scale(low - room, high + room, HEIGHT, 0.0)
 
 
 def draw_week(
@@ -90,9 +86,9 @@ def draw_week(
         usual=usual,
         cold_y=_within(scale, limits.cold_c),
         heat_y=_within(scale, limits.heat_c),
+        marks=tuple((scale.place(one), f"{one:.0f}°") for one in _MARKED_C),
         over=middle.closed_at(0.0),
         under=middle.closed_at(HEIGHT),
-        day_edges=tuple(place * DAY_WIDTH for place in range(1, count)),
     )
 
 

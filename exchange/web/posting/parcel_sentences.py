@@ -9,9 +9,11 @@ from exchange.actions.posting.page_parcel import InParcel, ParcelPage, Side
 from exchange.actions.posting.page_parcels import ParcelLine, ParcelsPage, WeatherBehind
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.reasons import DayNote
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.web.posting.posting_strip import about_shut_days
 from exchange.web.weather.credit import credit
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
@@ -23,7 +25,15 @@ from exchange.words.posting.parcels import stands
 from exchange.words.posting.posting_days import moved, packing, packing_rule, weather_source
 from exchange.words.weather import weather
 
-__all__ = ["moved", "packing", "packing_rule", "span", "stands", "weather_source"]
+__all__ = [
+    "about_shut_days",
+    "moved",
+    "packing",
+    "packing_rule",
+    "span",
+    "stands",
+    "weather_source",
+]
 
 _SOURCES = {
     WeatherSource.FORECAST: "forecast",
@@ -88,7 +98,12 @@ def lead(page: ParcelPage) -> str:
     if page.side is not Side.RECEIVER:
         cut_off = _cut_off(page)
         first = words.goes(entry.posting_day, page.today, cut_off, by_hand=page.by_hand)
-    return f"{first} {words.comes(page.expected)} {words.chance_of_harm(entry.loss_chance)}"
+    return f"{first} {words.comes(page.expected)} {words.chance_of_harm(entry.loss_chance, _note(page))}"
+
+
+def _note(page: ParcelPage) -> DayNote:
+    days = page.plan.strip if page.plan else ()
+    return next((one.note for one in days if one.chosen), DayNote.NONE)
 
 
 def _cut_off(page: ParcelPage) -> time | None:

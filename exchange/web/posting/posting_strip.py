@@ -7,9 +7,9 @@ from flask import url_for
 
 from exchange.actions.posting.page_parcel import ParcelEnd, ParcelPage, Side
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason
+from exchange.domain.posting.reasons import WEATHER_WORDS, WEIGHED_WORDS, DayWord, PostingReason
 from exchange.domain.posting.strip import StripDay
-from exchange.domain.weather.forecast import WeatherSource
+from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.chart_waves import TraceDay
 from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
@@ -18,9 +18,10 @@ from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting.strip_weather import StripNight, StripNights, in_words
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
-_WEIGHED = WEATHER_WORDS | {DayWord.GOOD, DayWord.POST}
+_OPEN = WEATHER_WORDS | WEIGHED_WORDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,25 +43,33 @@ class AskedDay:
 
 
 def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
-    """Draw the strip of a parcel that still has days ahead; None without a plan."""
+    """Draw the strip of a parcel; None where none of its days could be weighed."""
     plan = page.plan
-    if plan is None or not plan.strip:
+    if plan is None or not any(one.word in _OPEN for one in plan.strip):
         return None
     days = [one.day for one in plan.strip]
+    said = [_in_words(page, days[first : first + 7]) for first in range(0, len(days), 7)]
     return draw_strip(
         Strip(
             days=tuple(_cell(page, one, asked) for one in plan.strip),
             sender=_end("From", page.sender, days, is_own=page.side is Side.SENDER),
             receiver=_end("To", page.receiver, days, is_own=page.side is Side.RECEIVER),
             limits=Limits(plan.warn_at_c, page.heat_limit_c),
-            weeks=_weeks(days, page.today),
+            weeks=tuple(zip(_weeks(days, page.today), said, strict=True)),
             words=_words(page, plan),
             limit_words=f"at {dates.degrees(plan.warn_at_c, 0.5)} or less, wait",
             heat_words=f"over {dates.degrees(page.heat_limit_c)} these are hurt"
             if page.heat_limit_c is not None
             else "",
+            in_words=_in_words(page, days),
         )
     )
+
+
+def about_shut_days(view: StripView) -> str:
+    """Say what the narrow days of a strip are."""
+    shut = any(any(week.shut) for week in view.weeks)
+    return words.choose_a_day(has_shut=shut)
 
 
 def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
@@ -80,17 +89,18 @@ def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
 
 
 def _cell(page: ParcelPage, one: StripDay, asked: date | None) -> ShownDay:
-    state = _state(page, one)
-    loss = one.loss if one.word in _WEIGHED else None
+    loss = one.loss if one.word in WEIGHED_WORDS else None
     return ShownDay(
         day=one.day,
-        word=words.day_word(one, senders_own=page.side is not Side.RECEIVER),
+        word=words.day_word(one, side=page.side.value),
         chance=words.chance_in_cell(loss),
         chance_spoken=words.chance_spoken(loss),
+        more=one.note.value,
         loss=loss,
-        state=state,
+        state=_state(page, one),
         url=url_for("parcels.show", parcel_id=page.entry.id, day=one.day.isoformat()) + "#why-day",
         is_asked=one.day == asked,
+        is_quiet=one.word is DayWord.NO_POST,
     )
 
 
@@ -99,15 +109,39 @@ def _state(page: ParcelPage, one: StripDay) -> DayState:
         return DayState.CHOSEN
     if page.plan and page.plan.moved and page.plan.moved.from_day == one.day:
         return DayState.ANNOUNCED
-    return DayState.OPEN if one.word in _WEIGHED else DayState.SHUT
+    if one.word is DayWord.PAST:
+        return DayState.GONE
+    return DayState.OPEN if one.word in _OPEN else DayState.SHUT
+
+
+def _place_name(end: ParcelEnd, *, is_own: bool) -> str:
+    return "your garden" if is_own else (end.place.county or end.label)
+
+
+def _in_words(page: ParcelPage, days: list[date]) -> str:
+    ends = ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER))
+    return in_words(
+        *(
+            StripNights(
+                _place_name(end, is_own=page.side is side),
+                tuple(
+                    StripNight(
+                        one.day, one.mean_c, is_forecast=one.source is not WeatherSource.CLIMATE
+                    )
+                    for one in map(end.outlook.night, days)
+                    if one is not None
+                ),
+            )
+            for end, side in ends
+        )
+    )
 
 
 def _end(form: str, end: ParcelEnd, days: list[date], *, is_own: bool) -> End:
-    where = "your garden" if is_own else (end.place.county or end.label)
     traced = [_trace(end, day) for day in days]
     known = tuple(one for one in traced if one is not None)
     whole = len(known) == len(days)
-    return End(f"{form}: {where}", known if whole else ())
+    return End(f"{form}: {_place_name(end, is_own=is_own)}", known if whole else ())
 
 
 def _trace(end: ParcelEnd, day: date) -> TraceDay | None:
@@ -130,27 +164,42 @@ def _weeks(days: list[date], today: date) -> tuple[str, ...]:
     """Title the weeks; the strip begins on any weekday, so each is named by its first day."""
     names = ["The next seven days", "The week after", "The third week"]
     firsts = days[::7]
+    if firsts and firsts[0].weekday() == 0:
+        names = ["This week", "Next week", "The week after"]
     if firsts and firsts[0] < today:
         names[0] = f"From {dates.day(firsts[0])}"
     return tuple(names[: len(firsts)])
 
 
 def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
+    ends = [
+        (page.sender.outlook, _place_name(page.sender, is_own=page.side is Side.SENDER)),
+        (page.receiver.outlook, _place_name(page.receiver, is_own=page.side is Side.RECEIVER)),
+    ]
     return Words(
         title=f"Days to post {page.entry.code}",
         description=posting_words.answer(plan),
         caption="Every day, and what would be lost",
-        heads=("Day", "In a word", "Lost of 100", "Coldest in the box"),
+        heads=(
+            "Day",
+            "Of 100 lost",
+            "In a word",
+            *(f"Low that night, {where}" for _, where in ends),
+        ),
         rows=tuple(
             (
                 dates.day(one.day),
-                words.day_word(one, senders_own=page.side is not Side.RECEIVER),
-                in_hundred(one.loss) if one.word in _WEIGHED else "–",
-                _coldest(one) if one.word in _WEIGHED else "–",
+                in_hundred(one.loss) if one.word in WEIGHED_WORDS else "–",
+                words.spoken_word(one, side=page.side.value),
+                *(_low(outlook.night(one.day)) for outlook, _ in ends),
             )
             for one in plan.strip
         ),
     )
+
+
+def _low(night: Night | None) -> str:
+    return "not known" if night is None else dates.degrees(night.mean_c)
 
 
 def _coldest(one: StripDay) -> str:
@@ -183,8 +232,7 @@ def _answer(page: ParcelPage, found: StripDay, chosen: StripDay | None) -> tuple
     if chosen is not None and found.day == chosen.day:
         return ("That is the posting day.", *_why_chosen(page))
     stop = PostingReason(found.word, found.day, None, found.loss, found.label)
-    own_affair = words.day_word(found, senders_own=page.side is not Side.RECEIVER)
-    if own_affair != posting_words.day_word(found):
+    if words.is_senders_affair(found) and page.side is Side.RECEIVER:
         return (f"{dates.day(found.day)} does not suit.",)
     sentence = posting_words.reason(stop)
     if found.word is DayWord.GOOD and chosen is not None and chosen.loss is not None:
@@ -194,10 +242,7 @@ def _answer(page: ParcelPage, found: StripDay, chosen: StripDay | None) -> tuple
 
 def _compared(found: StripDay, chosen: StripDay) -> str:
     if found.loss is not None and chosen.loss is not None and found.loss < chosen.loss:
-        return (
-            "A little safer, but the days are chosen for all parcels together, and waiting has its "
-            "price too."
-        )
+        return words.safer_but(found.day, chosen.day, chosen.note)
     if found.day < chosen.day:
         return f"{dates.day(chosen.day)} is safer."
     return f"{dates.day(chosen.day)} is sooner, and as good or better."

@@ -1,11 +1,12 @@
 """Sentences on one parcel: how it stands, what to do, when it comes, who sees where it goes."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, time
 from types import MappingProxyType
 
 from exchange.domain.arriving.arrival import ArrivalWindow, Condition, JourneyState
-from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.reasons import DayNote, DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
@@ -33,6 +34,12 @@ _CONDITIONS = {
     Condition.HURT: "hurt by cold, heat or knocks",
     Condition.DEAD: "dead",
 }
+_OTHER_END = {
+    DayWord.FROST_HERE: DayWord.FROST_THERE,
+    DayWord.COLD_HERE: DayWord.COLD_THERE,
+    DayWord.COLDER_HERE: DayWord.COLDER_THERE,
+}
+_OTHER_END |= {there: here for here, there in _OTHER_END.items()}
 _ONLY_SENDERS = frozenset({DayWord.OWN_DAYS, DayWord.AWAY_HERE, DayWord.DAY_FULL})
 
 
@@ -61,9 +68,18 @@ def comes(expected: ArrivalWindow | None) -> str:
     return f"It should come {dates.span(expected.first, expected.last)}."
 
 
-def chance_of_harm(loss: float | None) -> str:
-    """Give "2 in 100 such parcels come to harm."."""
-    return "" if loss is None else as_sentence(f"{in_hundred(loss)} such parcels come to harm")
+_NOTES = {
+    DayNote.WAITING_COSTS_MORE: "; waiting would cost more",
+    DayNote.BEST: "; waiting would cost more",
+    DayNote.TOLD: "; this day was told already",
+}
+
+
+def chance_of_harm(loss: float | None, note: DayNote = DayNote.NONE) -> str:
+    """Give "2 in 100 such parcels come to harm; waiting would cost more."."""
+    if loss is None:
+        return ""
+    return as_sentence(f"{in_hundred(loss)} such parcels come to harm{_NOTES.get(note, '')}")
 
 
 def ended(arrived_on: date | None, told: str) -> str:
@@ -74,16 +90,56 @@ def ended(arrived_on: date | None, told: str) -> str:
     return form.format(day=dates.day(arrived_on), condition=condition(Condition(told or "well")))
 
 
-def day_word(value: StripDay, *, senders_own: bool) -> str:
-    """Give the first word of a day; what concerns the sender alone only they read."""
-    if not senders_own and value.word in _ONLY_SENDERS:
-        return "not suitable"
+def is_senders_affair(value: StripDay) -> bool:
+    """Say whether what shuts a day concerns the sender alone, and is told to nobody at the other end."""
+    return value.word in _ONLY_SENDERS
+
+
+def day_word(value: StripDay, *, side: str) -> str:
+    """Give the word of a day as its "sender", its "receiver" or "neither" reads it.
+
+    "Here" is the sender's end, except to the receiver.
+    """
+    if value.word is DayWord.OWN_DAYS and side == "sender":
+        return "not your posting days"
+    if value.word is DayWord.AWAY_HERE and side == "sender":
+        return "does not suit you"
+    if side == "receiver" and is_senders_affair(value):
+        return "does not suit the sender"
+    if side == "receiver":
+        value = replace(value, word=_OTHER_END.get(value.word, value.word))
     return posting_words.day_word(value)
 
 
-def chance_in_cell(loss: float | None) -> str:
-    """Give "5 in 100", for a cell of the strip, where it may break; nothing without a figure."""
-    return "" if loss is None else in_hundred(loss).replace(NBSP, " ")
+def spoken_word(value: StripDay, *, side: str) -> str:
+    """Give the word of a day with what stands under its chance: "post; waiting costs more"."""
+    word = day_word(value, side=side)
+    return f"{word}; {value.note}" if value.note else word
+
+
+def choose_a_day(*, has_shut: bool) -> str:
+    """Say what can be done with the strip, and what its narrow days are."""
+    narrow = (
+        " Days on which it cannot go are narrow; the weather goes on over them." if has_shut else ""
+    )
+    return f"Choose a day to ask about it.{narrow}"
+
+
+def safer_but(found: date, chosen: date, note: DayNote) -> str:
+    """Say why a safer day is not the posting day."""
+    if found < chosen:
+        return f"{dates.day(found)} is a little safer, but other parcels go that day."
+    if note is DayNote.TOLD:
+        return f"A little safer, but {dates.day(chosen)} was told already."
+    return "A little safer, but waiting costs more than that."
+
+
+def chance_in_cell(loss: float | None) -> tuple[str, str]:
+    """Give ("5", "in 100"), for a cell of the strip with its number in front; nothing without a figure."""
+    if loss is None:
+        return "", ""
+    number, _, rest = in_hundred(loss).replace(NBSP, " ").rpartition(" in ")
+    return number, f"in {rest}"
 
 
 def chance_spoken(loss: float | None) -> str:

@@ -12,6 +12,7 @@ from exchange.words.kernel.chances import in_hundred, range_in_hundred
 from exchange.words.kernel.dates import day, degrees, span, week_of_month
 from exchange.words.kernel.phrase import as_sentence
 
+THURSDAY = 3
 _WITHOUT_DAY = {
     PostingAnswer.POST: "No day yet.",
     PostingAnswer.WAIT: "Wait.",
@@ -28,35 +29,43 @@ _PACKINGS = {
 _WORDS = {
     DayWord.POST: "post",
     DayWord.GOOD: "good",
-    DayWord.RISKY: "risky",
+    DayWord.RISKY: "too slow",
     DayWord.FROST_HERE: "frost here",
     DayWord.FROST_THERE: "frost there",
+    DayWord.COLD_HERE: "cold here",
+    DayWord.COLD_THERE: "cold there",
+    DayWord.COLDER_HERE: "colder here",
+    DayWord.COLDER_THERE: "colder there",
     DayWord.COLD_DEPOT: "cold depot",
     DayWord.HEAT: "too hot",
-    DayWord.MAY_WAIT: "may wait",
+    DayWord.MAY_WAIT: "would lie over Sunday",
     DayWord.UNKNOWN: "not known",
     DayWord.NO_POST: "no post",
     DayWord.HOLIDAY: "holiday",
     DayWord.CLOSED: "closed season",
-    DayWord.OWN_DAYS: "not your day",
-    DayWord.AWAY_HERE: "away",
-    DayWord.AWAY: "not suitable",
-    DayWord.ROOM_FULL: "no room",
-    DayWord.DAY_FULL: "day full",
-    DayWord.ONE_A_DAY: "one a day",
-    DayWord.NOT_READY: "not ready",
-    DayWord.TOO_LATE: "too late",
-    DayWord.BORDER: "border",
+    DayWord.OWN_DAYS: "not their posting days",
+    DayWord.AWAY_HERE: "does not suit the sender",
+    DayWord.AWAY: "the day it would come does not suit",
+    DayWord.ROOM_FULL: "no room where it goes",
+    DayWord.DAY_FULL: "as many as can be packed",
+    DayWord.ONE_A_DAY: "another of its kind goes",
+    DayWord.NOT_READY: "not ready yet",
+    DayWord.TOO_LATE: "past the last day to send it",
+    DayWord.BORDER: "a border lies between",
     DayWord.PAST: "gone",
 }
 _STOPS = {
     DayWord.POST: "{days}: the posting day",
-    DayWord.GOOD: "{days}: would do as well, chance of losing it {chance}",
-    DayWord.RISKY: "{days}: chance of losing it {chance}",
-    DayWord.FROST_HERE: "{days}: too cold at the sender’s end, chance of losing it {chance}",
-    DayWord.FROST_THERE: "{days}: too cold at the receiver’s end, chance of losing it {chance}",
-    DayWord.COLD_DEPOT: "{days}: too cold in the depot on the way, chance of losing it {chance}",
-    DayWord.HEAT: "{days}: too hot on the way, chance of losing it {chance}",
+    DayWord.GOOD: "{days}: would do as well, {chance} would be lost",
+    DayWord.RISKY: "{days}: too long on the way, {chance} would be lost",
+    DayWord.FROST_HERE: "{days}: frost at the sender’s end, {chance} would be lost",
+    DayWord.FROST_THERE: "{days}: frost at the receiver’s end, {chance} would be lost",
+    DayWord.COLD_HERE: "{days}: too cold at the sender’s end, {chance} would be lost",
+    DayWord.COLD_THERE: "{days}: too cold at the receiver’s end, {chance} would be lost",
+    DayWord.COLDER_HERE: "{days}: colder at the sender’s end, {chance} would be lost",
+    DayWord.COLDER_THERE: "{days}: colder at the receiver’s end, {chance} would be lost",
+    DayWord.COLD_DEPOT: "{days}: too cold in the depot on the way, {chance} would be lost",
+    DayWord.HEAT: "{days}: too hot on the way, {chance} would be lost",
     DayWord.MAY_WAIT: "{days}: it could lie in a depot over Sunday or a holiday",
     DayWord.UNKNOWN: "{days}: the weather is not known all the way",
     DayWord.NO_POST: "{days}: this way takes nothing in",
@@ -86,15 +95,12 @@ _FREEING = {
     DayWord.MAY_WAIT: "a way that is quicker, or handing it over",
 }
 _ABOUT = {
-    Topic.CHOSEN: "post on {days} by {label}: chance of losing it {chance}",
+    Topic.CHOSEN: "post on {days} by {label}: {chance} would be lost",
     Topic.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
     Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
     Topic.READY_LATER: "it is ready on {days}; nothing to do until then",
     Topic.NO_GOOD_DAY: "no day from {days} is good enough",
-    Topic.LEAST_RISKY: (
-        "the least risky day as things stand is {days}, chance of losing it {chance}; "
-        "each new forecast is looked at"
-    ),
+    Topic.LEAST_RISKY: ("the best day as things stand is {days}: {chance} would be lost"),
     Topic.LONG_WAIT: (
         "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
     ),
@@ -114,9 +120,11 @@ def packing(key: str) -> str:
 
 
 def day_word(value: StripDay) -> str:
-    """Give the first word of a cell of the strip; a holiday is named."""
+    """Give the word of a day of the strip; a holiday is named."""
     if value.word is DayWord.HOLIDAY and value.label:
         return value.label
+    if value.word is DayWord.MAY_WAIT and value.day.weekday() < THURSDAY:
+        return "would lie over a rest day"
     return _WORDS[value.word]
 
 
@@ -170,7 +178,7 @@ def _about(value: PostingReason, about: Topic) -> str:
     if about is Topic.WARM_FROM:
         return _warm_from(value)
     if about is Topic.WARMER_PACKING:
-        return f"pack it in {packing(value.label)}: in a lighter packing it would have to wait"
+        return f"pack it in {packing(value.label)}: packed lighter it would have to wait"
     return _ABOUT[about].format(
         days=_days(value),
         chance=in_hundred(value.number),

@@ -82,7 +82,7 @@ def test_in_the_evening_what_changed_is_said(season):
     assert len(waiting) == 2
     for letter in waiting:
         assert letter.subject.startswith("Wait with ")
-        assert "too cold" in letter.body
+        assert "frost at the" in letter.body
         assert "The next good day is Mon\u00a012\u00a0April." in letter.body
     assert {one.announced_day for one in season.parcels()} == {NEXT_MONDAY}
 

@@ -78,27 +78,29 @@ def test_a_week_of_one_kind_is_one_line(is_forecast, empty):
     assert trace.sure or trace.usual
 
 
-def test_a_limit_is_drawn_only_when_the_days_come_near_it():
+def test_a_limit_of_heat_is_drawn_only_when_the_days_come_near_it_that_of_cold_always():
     mild = [trace_day(12, 20)] * 7
-    cool = [trace_day(6, 14)] * 7
-    limits = Limits(4.0, 30.0)
+    warm = [trace_day(12, 24)] * 7
+    limits = Limits(4.0, 28.0)
 
     far = draw_week(mild, 0, 7, scale_for(mild, limits), limits)
-    near = draw_week(cool, 0, 7, scale_for(cool, limits), limits)
+    near = draw_week(warm, 0, 7, scale_for(warm, limits), limits)
 
-    assert (far.cold_y, far.heat_y) == (None, None)
+    assert far.heat_y is None
+    assert near.heat_y is not None
+    assert far.cold_y is not None
     assert near.cold_y is not None
-    assert near.heat_y is None
 
 
-def test_words_have_room_beyond_a_limit():
-    days = [trace_day(1, 9)] * 7
-    limits = Limits(4.0)
-    scale = scale_for(days, limits)
+@pytest.mark.parametrize("low", [-12.0, 3.0, 14.0])
+def test_0_and_10_degrees_are_marked_in_every_week(low):
+    days = [trace_day(low, low + 3)] * 7
+    scale = scale_for(days, NO_LIMITS)
 
-    lowest = scale.place(days[0].low_span_c[0])
+    trace = draw_week(days, 0, 7, scale, NO_LIMITS)
 
-    assert lowest < 100 * (1 - 0.15)
+    assert trace.marks == ((scale.place(0), "0°"), (scale.place(10), "10°"))
+    assert 0 < trace.marks[1][0] < trace.marks[0][0] < 100
 
 
 @given(

@@ -1,15 +1,18 @@
 """The strip of a parcel's page is drawn from the plan and the nights it was planned by."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
 from exchange.actions.posting.page_parcel import parcel_page
-from exchange.domain.posting.reasons import DayWord
-from exchange.web.posting.chart_strip import DayState
+from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord
+from exchange.domain.posting.strip import StripDay
+from exchange.domain.posting.terms import PostingTerms
+from exchange.web.posting.chart_strip import DayState, ShutRun
 from exchange.web.posting.posting_strip import asked_day, strip_of
 from exchange.words.kernel.phrase import NBSP
-from exchange.words.posting.parcels import chance_in_cell, chance_spoken
+from exchange.words.posting.parcels import chance_in_cell, chance_spoken, day_word
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.season import MONDAY, tell_weather
 
@@ -29,13 +32,18 @@ def drawn(here, season, asked=None, name="Winnie"):
 
 
 def cells(view):
-    return [cell for week in view.weeks for cell in week.cells]
+    items = [item for week in view.weeks for item in week.items]
+    return [item for item in items if not isinstance(item, ShutRun)]
 
 
 def test_three_weeks_of_days_as_planned(here, season):
     page, view = drawn(here, season)
-    assert [len(week.cells) for week in view.weeks] == [7, 7, 7]
-    assert [cell.day.day for cell in cells(view)] == [one.day for one in page.plan.strip]
+    assert [len(week.shut) for week in view.weeks] == [7, 7, 7]
+    open_days = [
+        one.day for one in page.plan.strip if one.loss is not None and one.word in WEIGHED_WORDS
+    ]
+    assert [cell.day.day for cell in cells(view)] == open_days
+    assert len(open_days) < 21
     chosen = [cell.day for cell in cells(view) if cell.day.state is DayState.CHOSEN]
     assert [one.day for one in chosen] == [MONDAY]
     assert chosen[0].word == "post"
@@ -43,15 +51,15 @@ def test_three_weeks_of_days_as_planned(here, season):
 
 def test_the_low_of_a_day_is_that_of_the_night_before_it(here, season):
     """A night is named by the evening it begins on; its low comes the next morning."""
-    tell_weather(season, NOW + timedelta(minutes=1), frost=(WEDNESDAY,))
+    tell_weather(season, NOW + timedelta(minutes=1), frost=(WEDNESDAY - timedelta(days=1),))
     season.plan(NOW + timedelta(minutes=2))
     page, view = drawn(here, season)
     outlook = page.sender.outlook
     expected = [outlook.night(one.day - timedelta(days=1)).mean_c for one in page.plan.strip]
     coldest = expected.index(min(expected))
-    assert page.plan.strip[coldest].day == WEDNESDAY + timedelta(days=1)
-    places = [cell.sender_low.at for cell in cells(view)]
-    assert places.index(min(places)) == coldest
+    assert page.plan.strip[coldest].day == WEDNESDAY
+    places = {cell.day.day: cell.sender_low.at for cell in cells(view)}
+    assert min(places, key=places.get) == page.plan.strip[coldest].day
 
 
 def test_both_ends_are_drawn_and_only_ones_own_garden_is_named(here, season):
@@ -63,11 +71,33 @@ def test_both_ends_are_drawn_and_only_ones_own_garden_is_named(here, season):
         assert [panel.name for panel in view.weeks[0].panels] == [sender, receiver]
 
 
-def test_a_day_without_a_figure_has_no_hatching(here, season):
-    page, view = drawn(here, season)
-    for cell, planned in zip(cells(view), page.plan.strip, strict=True):
-        if planned.word is DayWord.NO_POST:
-            assert (cell.depth, cell.day.chance) == (0.0, "")
+def test_the_posting_day_and_the_others_are_judged_by_one_rule(here, season):
+    """A day called good is about as good as the posting day, and any other is worse by more."""
+    _page, view = drawn(here, season)
+    chosen = next(cell.day for cell in cells(view) if cell.day.state is DayState.CHOSEN)
+    good = [cell.day.loss for cell in cells(view) if cell.day.word == "good"]
+    worse = [cell.day.loss for cell in cells(view) if cell.day.word not in ("post", "good")]
+    assert good
+    assert all(loss < chosen.loss + PostingTerms().announced_gain for loss in good)
+    assert all(loss >= chosen.loss + PostingTerms().announced_gain for loss in worse)
+    assert all(cell.depth > 0 for cell in cells(view))
+
+
+def test_where_it_may_never_go_no_strip_is_drawn(here, season):
+    page, _view = drawn(here, season)
+    shut = replace(
+        page.plan, strip=tuple(replace(one, word=DayWord.NOT_READY) for one in page.plan.strip)
+    )
+    assert strip_of(replace(page, plan=shut), None) is None
+
+
+def test_to_the_receiver_here_is_where_it_comes():
+    day = StripDay(MONDAY, DayWord.FROST_THERE)
+    assert [day_word(day, side=side) for side in ("sender", "neither", "receiver")] == [
+        "frost there",
+        "frost there",
+        "frost here",
+    ]
 
 
 def test_the_day_asked_about_stands_beside_the_chosen_one(here, season):
@@ -96,10 +126,11 @@ def test_an_announced_day_that_no_longer_stands_stays_marked_and_is_explained(he
 @pytest.mark.parametrize(
     ("loss", "cell", "spoken"),
     [
-        (None, "", ""),
-        (0.0, "fewer than 1 in 100", "fewer than 1 in 100 would be lost"),
-        (0.05, "5 in 100", "5 in 100 would be lost"),
-        (0.9, "90 in 100", "90 in 100 would be lost"),
+        (None, ("", ""), ""),
+        (0.0, ("fewer than 1", "in 100"), "fewer than 1 in 100 would be lost"),
+        (0.05, ("5", "in 100"), "5 in 100 would be lost"),
+        (0.9, ("90", "in 100"), "90 in 100 would be lost"),
+        (1.0, ("over 99", "in 100"), "over 99 in 100 would be lost"),
     ],
 )
 def test_chances_in_cells(loss, cell, spoken):

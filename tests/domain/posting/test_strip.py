@@ -1,0 +1,85 @@
+"""The days of the strip: the posting day and the others by one rule, each with what endangers it."""
+
+from datetime import timedelta
+
+import pytest
+
+from exchange.domain.plan import make_plan
+from exchange.domain.posting.reasons import DayNote, DayWord
+from exchange.domain.posting.terms import PostingTerms
+from tests.builders.posting import MONDAY, NOW, an_outlook, facts
+
+TUESDAY = MONDAY + timedelta(days=1)
+
+
+def plan_of(**more):
+    return make_plan(facts(**more), NOW).parcels[0]
+
+
+def weather(sender=8.0, receiver=8.0, sd=0.5):
+    return {1: an_outlook(1, means=sender, sd=sd), 2: an_outlook(2, means=receiver, sd=sd)}
+
+
+def word_on(day, **more):
+    return next(one.word for one in plan_of(**more).strip if one.day == day)
+
+
+@pytest.mark.parametrize(
+    ("sender", "receiver", "word"),
+    [
+        ([8, -9, 8], 8.0, DayWord.FROST_HERE),
+        ([8, 1.5, 8], 8.0, DayWord.COLD_HERE),
+        (8.0, [8, -9, -9, 8], DayWord.FROST_THERE),
+    ],
+)
+def test_frost_is_said_only_at_0_degrees_or_less(sender, receiver, word):
+    """A careful limit: what is cold but no frost stops it too."""
+    careful = PostingTerms(loss_limit=0.002)
+    assert word_on(MONDAY, outlooks=weather(sender, receiver), terms=careful) is word
+
+
+def test_a_day_as_good_as_the_posting_day_is_good():
+    plan = plan_of(outlooks=weather(12.0, 12.0))
+
+    assert plan.day == MONDAY
+    assert {one.word for one in plan.strip if one.day == TUESDAY} == {DayWord.GOOD}
+
+
+def test_an_earlier_day_within_the_limit_that_is_worse_says_what_endangers_it():
+    colder = weather([12, 5.0, 12], 12.0)
+    loose = PostingTerms(loss_limit=0.9, waiting_price=0.0, announced_gain=0.0)
+    plan = plan_of(outlooks=colder, terms=loose)
+
+    chosen = next(one for one in plan.strip if one.chosen)
+    worse = [one for one in plan.strip if one.loss is not None and one.loss > chosen.loss + 1e-9]
+    assert {one.word for one in worse} & {DayWord.COLD_HERE, DayWord.COLDER_HERE}
+    assert not {one.word for one in worse} & {DayWord.GOOD, DayWord.POST}
+
+
+def mild_later(price):
+    return plan_of(
+        outlooks=weather([8, *[0.0] * 6, *[14.0] * 20], [8, *[0.0] * 6, *[14.0] * 20]),
+        terms=PostingTerms(loss_limit=0.9, waiting_price=price),
+    )
+
+
+def test_a_posting_day_before_a_safer_one_says_that_waiting_costs_more():
+    plan = mild_later(price=0.5)
+
+    chosen = next(one for one in plan.strip if one.chosen)
+    assert chosen.day == MONDAY
+    assert any(
+        one.loss is not None and round(one.loss * 100) < round(chosen.loss * 100)
+        for one in plan.strip
+    )
+    assert chosen.note is DayNote.WAITING_COSTS_MORE
+
+
+def test_a_posting_day_without_a_safer_one_says_nothing():
+    chosen = next(one for one in plan_of(outlooks=weather(12.0, 12.0)).strip if one.chosen)
+
+    assert chosen.note is DayNote.NONE
+
+
+def test_only_the_posting_day_has_a_note():
+    assert {one.note for one in mild_later(price=0.5).strip if not one.chosen} == {DayNote.NONE}
