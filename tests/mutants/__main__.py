@@ -11,11 +11,12 @@ import tomllib
 from collections import Counter
 from importlib import import_module
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from tests.mutants.changes import mutants_of
-from tests.mutants.running import Beside
+from tests.mutants.running import entered_by, outcome
 
 ROOT = Path(__file__).parents[2]
 MODULES = tomllib.loads(Path(__file__).with_name("modules.toml").read_text("utf-8"))
@@ -23,36 +24,39 @@ MODULES = tomllib.loads(Path(__file__).with_name("modules.toml").read_text("utf-
 
 
 class Mutants:
-    """Instead of one run of the tests, a run for each mutant."""
+    """In place of one run of the tests, a run for each mutant."""
 
-    def __init__(self, wanted: argparse.Namespace) -> None:
-        self.wanted, self.unknown = wanted, 0
+    def __init__(self, options: argparse.Namespace) -> None:
+        self.options, self.unknown = options, 0
 
-    def beside(self, module: str) -> list[Path]:
-        return [ROOT / one for one in self.wanted.tests or MODULES[module]["tests"]]
+    def beside(self, module: str) -> list[str]:
+        return [str(ROOT / path) for path in self.options.tests or MODULES[module]["tests"]]
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        for module in self.wanted.module:
-            folders = self.beside(module)
-            items = [i for i in session.items if any(i.path.is_relative_to(f) for f in folders)]
-            self._tell(
-                Beside(import_module(module), items), MODULES.get(module, {}).get("accepted", {})
-            )
+        for name in self.options.module:
+            paths = tuple(self.beside(name))
+            items = [item for item in session.items if str(item.path).startswith(paths)]
+            self._try(import_module(name), items, MODULES.get(name, {}).get("accepted", {}))
         return True
 
-    def _tell(self, beside: Beside, accepted: dict[str, str]) -> None:
-        mutants, counts = list(mutants_of(beside.file)), Counter[str]()
-        share = round(len(mutants) * self.wanted.sample)
-        for mutant in random.Random(self.wanted.seed).sample(mutants, share):
-            outcome = beside.outcome(mutant)
-            counts[outcome] += 1
-            if outcome == "survived":
-                why = accepted.get(mutant.change, "")
-                self.unknown += not why
-                print(f"  {mutant.line}: {mutant.change} | {why or 'NOT NOTICED'}", flush=True)
+    def _try(self, module: ModuleType, items: list[pytest.Item], accepted: dict[str, str]) -> None:
+        file, counts = str(module.__file__), Counter[str]()
+        entered = entered_by(items, file)
+        many = sum(1 for _ in mutants_of(file))
+        share = round(many * self.options.sample)
+        drawn = random.Random(self.options.seed).sample(range(many), share)
+        for number, mutant in enumerate(mutants_of(file)):
+            if number in drawn:
+                entering = [one for one in items if mutant.function in entered[one.nodeid]]
+                # what stands outside functions, any test may notice
+                counts[became := outcome(mutant, module, entering or items)] += 1
+                if became == "survived":
+                    self.unknown += mutant.change not in accepted
+                    why = accepted.get(mutant.change, "NOT NOTICED")
+                    print(f"  {mutant.line}: {mutant.change} | {why}", flush=True)
         told = ", ".join(f"{counts[one]} {one}" for one in ("killed", "timed out", "survived"))
         noticed = 100 * (1 - counts["survived"] / max(1, share))
-        print(f"{beside.module.__name__}: {told}: {noticed:.1f} of 100", flush=True)
+        print(f"{module.__name__}: {told}: {noticed:.1f} of 100", flush=True)
 
 
 def main() -> int:
@@ -63,10 +67,9 @@ def main() -> int:
     options.add_argument("--sample", type=float, default=1.0, help="the share of mutants drawn")
     options.add_argument("--seed", type=int, default=1, help="what decides which are drawn")
     mutants = Mutants(options.parse_args())
-    tests = {str(path) for module in mutants.wanted.module for path in mutants.beside(module)}
+    tests = sorted({path for module in mutants.options.module for path in mutants.beside(module)})
     # in one process, which holds the tests that each fork runs
-    status = pytest.main(["-sqq", "-n0", *sorted(tests)], plugins=[mutants])
-    return int(status) or int(mutants.unknown > 0)
+    return int(pytest.main(["-sqq", "-n0", *tests], plugins=[mutants])) or int(mutants.unknown > 0)
 
 
 if __name__ == "__main__":

@@ -2,10 +2,8 @@
 
 import ast
 from collections import Counter
-from collections.abc import Callable, Iterator
-from functools import partial
+from collections.abc import Iterator
 from pathlib import Path
-from types import CodeType
 from typing import NamedTuple
 
 _OPERATORS = "Lt-LtE Gt-GtE Eq-NotEq Is-IsNot In-NotIn Add-Sub Mult-Div BitOr-BitAnd And-Or"
@@ -21,53 +19,44 @@ UNREAD = {"annotation", "returns", "decorator_list"}
 DROPPED = ast.Expr | ast.Raise | ast.AugAssign | ast.Delete | ast.Continue | ast.Break
 
 
+_Place = tuple[ast.stmt | ast.expr, dict | list, str | int, str]
+
+
 class Mutant(NamedTuple):
     """A module with one change, described so that it stays the same when lines move."""
 
     function: str
     line: int
     change: str
-    code: Callable[[], CodeType]
+    tree: ast.Module
 
 
 def mutants_of(file: str) -> Iterator[Mutant]:
-    """Give every module that differs from the file in one place."""
+    """Give every module that differs from the file in one place; its tree only until the next."""
     tree, seen = ast.parse(Path(file).read_text("utf-8")), Counter[str]()
-    for fields, at, function in list(_places(tree)):
-        old = fields[at]
-        for new in _changes(old):
-            before, after = (ast.unparse(one).partition("\n")[0] for one in (old, new))
-            change = f"{function}: {before} -> {after}"
+    for node, fields, at, function in list(_places(tree)):
+        old, before = fields[at], _first_line(node)
+        for fields[at] in _changes(old):
+            change = f"{function}: {before} -> {_first_line(fields[at] if node is old else node)}"
             seen[change] += 1
             again = f" ({seen[change]})" if seen[change] > 1 else ""
-            code = partial(_compiled, tree, file, fields, at, ast.copy_location(new, old))
-            yield Mutant(function, old.lineno, change + again, code)
+            yield Mutant(function, node.lineno, change + again, ast.fix_missing_locations(tree))
+        fields[at] = old
 
 
-def _compiled(
-    tree: ast.Module, file: str, fields: dict | list, at: str | int, new: ast.AST
-) -> CodeType:
-    """Give the code of a tree with one node changed, and put the node back."""
-    old, fields[at] = fields[at], new
-    code = compile(ast.fix_missing_locations(tree), file, "exec")
-    fields[at] = old
-    return code
-
-
-def _places(
-    node: ast.AST, function: str = "", *, inside: bool = False
-) -> Iterator[tuple[dict | list, str | int, str]]:
-    """Give where each statement and expression sits, and the outermost function around it."""
+def _places(node: ast.AST, function: str = "", *, inside: bool = False) -> Iterator[_Place]:
+    """Give where each part of the tree is, in which statement or expression and function."""
     if isinstance(node, ast.FunctionDef | ast.ClassDef) and not inside:
         function = f"{function}.{node.name}".lstrip(".")
     inside = inside or isinstance(node, ast.FunctionDef)
     for name, value in ast.iter_fields(node):
         if name in UNREAD or isinstance(node, ast.JoinedStr):
             continue
+        fields = value if isinstance(value, list) else vars(node)
         for at, child in enumerate(value) if isinstance(value, list) else [(name, value)]:
-            if isinstance(child, ast.stmt | ast.expr):
-                yield value if isinstance(value, list) else vars(node), at, function
             if isinstance(child, ast.AST):
+                shown = child if isinstance(child, ast.stmt | ast.expr) else node
+                yield shown, fields, at, function
                 yield from _places(child, function, inside=inside)
 
 
@@ -86,15 +75,12 @@ def _changes(old: ast.AST) -> Iterator[ast.AST]:
             yield ast.Return(ast.Constant(None))
         case _ if isinstance(old, DROPPED):
             yield ast.Pass()
-        case ast.Compare(left, [op], right):
-            yield ast.Compare(left, [_twin(op)], right)
+        case _ if type(old).__name__ in TWINS:
+            yield getattr(ast, TWINS[type(old).__name__])()
         case ast.BoolOp(op, values):
-            yield ast.BoolOp(_twin(op), values)
             yield from (ast.BoolOp(op, rest) if rest[1:] else rest[0] for rest in _less(values))
         case ast.UnaryOp(ast.Not(), inside):
             yield inside
-        case ast.BinOp(left, op, right) if type(op).__name__ in TWINS:
-            yield ast.BinOp(left, _twin(op), right)
         case ast.Constant(bool() as value):
             yield ast.Constant(not value)
         case ast.Constant(int() | float() as value):
@@ -106,20 +92,16 @@ def _changes(old: ast.AST) -> Iterator[ast.AST]:
             yield ast.Attribute(value, TWINS[name], context)
         case ast.IfExp(_, body, otherwise):
             yield from (body, otherwise)
-        case ast.ListComp() | ast.SetComp() | ast.GeneratorExp() | ast.DictComp():
-            for part in old.generators:
-                for ifs in _less(part.ifs):
-                    new = ast.comprehension(part.target, part.iter, ifs, 0)
-                    parts = [new if one is part else one for one in old.generators]
-                    yield type(old)(**{**vars(old), "generators": parts})
+        case ast.comprehension(target, over, ifs):
+            yield from (ast.comprehension(target, over, rest, 0) for rest in _less(ifs))
         case ast.Call(ast.Attribute(value, name) as func, args, keywords) if name in LINKS:
             yield from (ast.Call(func, rest, keywords) if rest else value for rest in _less(args))
         case ast.Call(func, args, keywords) if ast.unparse(func).rpartition(".")[2] in ASKED:
             yield from (ast.Call(func, args, rest) for rest in _less(keywords))
 
 
-def _twin(op: ast.AST) -> ast.AST:
-    return getattr(ast, TWINS[type(op).__name__])()
+def _first_line(node: ast.AST) -> str:
+    return ast.unparse(node).partition("\n")[0]
 
 
 def _less(values: list) -> Iterator[list]:

@@ -46,7 +46,7 @@ def run(*arguments):
     [
         ("return a < b", ["return a < b -> return None", "a < b -> a <= b"]),
         ("return a is b", ["return a is b -> return None", "a is b -> a is not b"]),
-        ("x = a and b", ["a and b -> a or b", "a and b -> b", "a and b -> a"]),
+        ("x = a and b", ["a and b -> b", "a and b -> a", "a and b -> a or b"]),
         ("x = not a", ["not a -> a"]),
         ("x = a + b", ["a + b -> a - b"]),
         ("x = 3", ["3 -> 4", "3 -> 2"]),
