@@ -144,7 +144,6 @@ def _record_fewer(tx: Tx, actor: Actor, allocation_id: int, count: int, now: dat
     give_back(tx, actor.circle_id, one.spare_id, missing)
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     SPARES.change(tx, actor.circle_id, spare.id, count=spare.count - missing)
-    _fit_lines(tx, actor, allocation_id, count)
     note(tx, actor, "could give fewer", f"allocation {allocation_id}: {count}", now)
     ask_reserve(tx, actor, spare.variety_id, now)
 
@@ -234,15 +233,3 @@ def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
         _last_day(tx, actor, one),
         one.state == AllocationState.AGREED,
     )
-
-
-def _fit_lines(tx: Tx, actor: Actor, allocation_id: int, count: int) -> None:
-    """Take what cannot go out of the parcels, from the last backwards."""
-    left = count
-    for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=allocation_id):
-        kept = min(row.count, left)
-        left -= kept
-        if kept:
-            PARCEL_LINES.change(tx, actor.circle_id, row.id, count=kept)
-        else:
-            PARCEL_LINES.remove(tx, actor.circle_id, row.id)

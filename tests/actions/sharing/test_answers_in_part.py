@@ -10,12 +10,23 @@ from exchange.actions.sharing.allocation_answers import agree, decline, refuse, 
 from exchange.actions.sharing.sender_answer import (
     AnswerRefusedError,
     SenderAnswer,
-    _fit_lines,
     answer_as_sender,
     to_answer,
 )
 from exchange.domain.sharing.states import AllocationState
-from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, NotHereError
+from exchange.records import (
+    ALLOCATIONS,
+    CLAIMS,
+    DEEDS,
+    MEMBERS,
+    PARCEL_LINES,
+    PARCELS,
+    SPARES,
+    TASKS,
+    NotHereError,
+    tasks,
+)
+from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 from tests.builders.offers import row, rows
 from tests.builders.season_kept import keep_season
@@ -247,19 +258,6 @@ def in_two_parcels(season, given):
     return line.id, second
 
 
-@pytest.mark.parametrize(("can_go", "lines"), [(2, [1, 1]), (1, [1]), (0, [])])
-def test_what_cannot_go_is_taken_out_of_the_last_line_first(
-    season, given, in_two_parcels, can_go, lines
-):
-    with season.house.books.writing() as tx:
-        _fit_lines(tx, season.organiser, given["Effie"].id, can_go)
-
-    kept = rows(season, PARCEL_LINES, allocation_id=given["Effie"].id)
-    assert [one.count for one in kept] == lines
-    assert [one.id for one in kept] == list(in_two_parcels[: len(lines)])
-    assert len(rows(season, PARCEL_LINES, allocation_id=given["Cuthbert"].id)) == 1
-
-
 def test_of_two_parcels_the_day_of_the_first_to_go_is_told(season, given, winnie, in_two_parcels):
     with season.house.books.writing() as tx:
         for name, days in (("Effie", 3), ("Cuthbert", 2)):
@@ -269,3 +267,58 @@ def test_of_two_parcels_the_day_of_the_first_to_go_is_told(season, given, winnie
     asked = next(one for one in to_answer(winnie) if one.other == "Effie")
 
     assert asked.posting_day == NOW.date() + 2 * DAY
+
+
+def test_of_two_parcels_one_without_a_day_is_passed_over(season, given, winnie, in_two_parcels):
+    with season.house.books.writing() as tx:
+        for name, day in (("Effie", None), ("Cuthbert", NOW.date() + DAY)):
+            PARCELS.change(tx, season.circle_id, season.parcel_to(name).id, posting_day=day)
+
+    asked = next(one for one in to_answer(winnie) if one.other == "Effie")
+
+    assert asked.posting_day == NOW.date() + DAY
+
+
+def test_what_lies_in_two_parcels_is_asked_about_with_either(season, given, winnie, in_two_parcels):
+    asked = {
+        name: {one.allocation_id for one in to_answer(winnie, season.parcel_to(name).id)}
+        for name in ("Effie", "Cuthbert")
+    }
+
+    assert asked["Effie"] == {given["Effie"].id}
+    assert asked["Cuthbert"] == {given["Effie"].id, given["Cuthbert"].id}
+
+
+def test_who_has_left_is_not_named_among_those_the_plants_are_for(season, given, winnie):
+    with season.house.books.writing() as tx:
+        MEMBERS.add(
+            tx, season.circle_id, household_id=season.ring["Effie"].household_id,
+            first_name="Ned", joined_at=NOW, left_at=NOW,
+        )  # fmt: skip
+
+    assert "Effie" in {one.other for one in to_answer(winnie)}
+
+
+def test_a_no_that_leaves_one_plant_leaves_the_spare_on_the_list(season, given, winnie):
+    answer_as_sender(winnie, [SenderAnswer(given["Cuthbert"].id, 0)], NOW)
+    answer_as_sender(winnie, [SenderAnswer(given["Effie"].id, 0)], NOW)
+
+    assert (spare(season).count, spare(season).withdrawn_at) == (1, None)
+
+
+def test_ready_on_the_day_it_was_listed_for_is_nothing_new(season, given, winnie):
+    ready = spare(season).ready_from
+
+    answer_as_sender(winnie, [SenderAnswer(given["Effie"].id, 2, ready)], NOW)
+
+    assert "is ready later" not in {one.act for one in rows(season, DEEDS)}
+
+
+def test_a_yes_asks_for_a_plan(season, given, winnie):
+    with season.house.books.writing() as tx:
+        for one in TASKS.all(tx, season.circle_id, state=TaskState.WAITING):
+            tasks.end(tx, one.id, TaskState.DONE, NOW)
+
+    answer_as_sender(winnie, [SenderAnswer(given["Effie"].id, 2)], NOW)
+
+    assert waiting(season.organiser, "plan") == [None]

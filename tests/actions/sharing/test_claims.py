@@ -5,10 +5,14 @@ from datetime import date
 import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.kernel.edits import EditedMeanwhileError
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.allocation_answers import refuse
 from exchange.actions.sharing.claims import (
+    NO_CLAIM,
     NewClaim,
     claim,
+    claim_version,
     put_claim_back,
     withdraw_claim,
     would_like_one,
@@ -16,7 +20,7 @@ from exchange.actions.sharing.claims import (
 from exchange.actions.sharing.page_claims import claim_form, claims_page
 from exchange.actions.sharing.spare_withdrawal import withdraw_spare
 from exchange.domain.growing.batch import Material
-from exchange.records import CLAIMS, PLACES, NotHereError
+from exchange.records import ALLOCATIONS, CLAIMS, PLACES, NotHereError
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_claim, a_ring, a_spare, a_variety, give, row, rows
 
@@ -150,12 +154,14 @@ def test_a_claim_that_was_given_plants_is_declined_not_withdrawn(circle):
 def test_a_variety_that_was_given_can_be_asked_for_again(circle):
     variety_id = a_variety(circle)
     spare_id = a_spare(circle, variety_id=variety_id)
-    give(circle, spare_id, a_claim(circle, variety_id=variety_id))
+    met = a_claim(circle, variety_id=variety_id)
+    give(circle, spare_id, met)
 
     (offer,) = claim_form(circle.actor("Effie"), variety_id, NOW).offers
 
     assert offer.my_claim is None
-    assert would_like_one(circle.actor("Effie"), variety_id, NOW)
+    again = would_like_one(circle.actor("Effie"), variety_id, NOW)
+    assert again != met
 
 
 def test_wishes_nobody_meets_are_listed_without_names_what_one_grows_first(circle):
@@ -235,3 +241,37 @@ def test_what_was_set_aside_and_taken_back_is_not_put_back_as_a_claim(circle):
     put_claim_back(circle.actor("Effie"), claim_row.id, NOW)
 
     assert row(circle, CLAIMS, claim_row.id).withdrawn_at == NOW
+
+
+def test_a_form_of_a_claim_saves_over_what_it_was_opened_on_and_nothing_newer(circle):
+    effie, variety_id = circle.actor("Effie"), a_variety(circle)
+    claim_id = claim(effie, NewClaim(variety_id, 2), NOW, opened=NO_CLAIM)
+    opened = claim_version(row(circle, CLAIMS, claim_id))
+    claim(effie, NewClaim(variety_id, 3), NOW, opened=opened)
+
+    for older in (NO_CLAIM, opened):
+        with pytest.raises(EditedMeanwhileError):
+            claim(effie, NewClaim(variety_id, 4), NOW, opened=older)
+
+    assert row(circle, CLAIMS, claim_id).asked == 3
+
+
+def test_a_first_claim_is_for_the_place_it_names(circle):
+    first = circle.place("Effie")
+    with circle.house.books.writing() as tx:
+        allotment = PLACES.add(
+            tx, circle.circle_id, household_id=first.household_id, name="plot", town="Ludlow",
+            county="Shropshire", country="GB", subdivision="ENG", latitude=52.4, longitude=-2.7,
+            zone="Europe/London",
+        )  # fmt: skip
+
+    assert row(circle, CLAIMS, a_claim(circle, place_id=allotment)).place_id == allotment
+
+
+def test_what_was_set_aside_and_cannot_go_is_no_claim_that_could_be_changed(circle):
+    variety_id = a_variety(circle)
+    a_spare(circle, variety_id=variety_id, set_aside_for=circle["Effie"].household_id)
+    (allocation,) = rows(circle, ALLOCATIONS)
+    refuse(circle.actor("Cuthbert"), allocation.id, NOW)
+
+    assert a_claim(circle, variety_id=variety_id) != allocation.claim_id

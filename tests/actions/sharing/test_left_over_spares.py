@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from exchange.actions.sharing import left_overs as module
+from exchange.actions.sharing.allocations import said_no
 from exchange.actions.sharing.left_overs import (
     CannotHaveItError,
     JustGoneError,
@@ -15,8 +16,10 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.afterwards import LeftOverRefused
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.domain.sharing.reason import Obstacle
-from exchange.records import CLAIMS, HOUSEHOLDS, LETTERS, SPARES, TASKS, tasks
+from exchange.domain.sharing.states import AllocationState
+from exchange.records import ALLOCATIONS, CLAIMS, HOUSEHOLDS, LETTERS, PLACES, SPARES, TASKS, tasks
 from exchange.records.rows.running import TaskState
+from exchange.records.spares import NotEnoughLeftError
 from tests.app_fixtures import NOW
 from tests.builders.tasks import waiting
 
@@ -175,3 +178,40 @@ def test_what_is_ready_after_the_last_day_of_use_of_an_open_claim_is_not_to_be_h
 
     with pytest.raises(CannotHaveItError):
         take_left_over(sharing.actor("Effie"), spare, NOW)
+
+
+def test_the_place_the_claim_names_decides_whether_it_can_come(sharing, spare):
+    first = sharing.ring.place("Effie")
+    with sharing.house.books.writing() as tx:
+        beyond = PLACES.add(
+            tx, sharing.circle_id, household_id=first.household_id, name="cottage", town="Newry",
+            county="Down", country="GB", subdivision="NIR", latitude=54.2, longitude=-6.3,
+            zone="Europe/London",
+        )  # fmt: skip
+    sharing.ask("Effie", sharing.spare_row(spare).variety_id, place_id=beyond)
+
+    with pytest.raises(CannotHaveItError):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+
+    assert sharing.standing() == {}
+
+
+def test_one_taken_in_the_last_moment_is_just_gone(sharing, spare, monkeypatch):
+    def none_left(*_asked):
+        raise NotEnoughLeftError
+
+    monkeypatch.setattr(module, "give", none_left)
+
+    with pytest.raises(JustGoneError):
+        take_left_over(sharing.actor("Effie"), spare, NOW)
+
+
+def test_a_no_outside_a_share_out_is_not_remembered_against_anybody(sharing):
+    effie = sharing.ring["Effie"].household_id
+    sharing.offer("Cuthbert", sharing.name(), set_aside_for=effie)
+    (one,) = sharing.given()
+    with sharing.house.books.writing() as tx:
+        ALLOCATIONS.change(tx, sharing.circle_id, one.id, state=AllocationState.REFUSED)
+
+    with sharing.house.books.reading() as tx:
+        assert said_no(tx, sharing.circle_id) == frozenset()

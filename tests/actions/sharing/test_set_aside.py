@@ -9,12 +9,21 @@ from exchange.actions.sharing.set_aside import (
     BorderBlockedError,
     OnTheirWayError,
     SetAsideRefusedError,
+    set_aside,
 )
 from exchange.actions.sharing.spare_withdrawal import put_back, withdraw_spare
 from exchange.domain.circle.border import Passage
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState
-from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, PLACES, SPARES
+from exchange.records import (
+    ALLOCATIONS,
+    CLAIMS,
+    PARCEL_LINES,
+    PARCELS,
+    PLACES,
+    SPARES,
+    NotHereError,
+)
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_spare, a_variety, row, rows
 
@@ -149,3 +158,31 @@ def test_a_blocked_border_without_an_authority_names_the_service(circle, effie, 
 
     with pytest.raises(BorderBlockedError, match=r"Not allowed\. Ask the plant-health service"):
         a_spare(circle, set_aside_for=effie)
+
+
+def test_taking_one_spare_back_leaves_the_others_set_aside_and_in_their_parcels(circle, effie):
+    variety = a_variety(circle)
+    kept = a_spare(circle, variety_id=variety, count=2, set_aside_for=effie)
+    in_a_parcel(circle, ParcelState.POSTED)
+    back = a_spare(circle, variety_id=variety, count=1, set_aside_for=effie)
+
+    withdraw_spare(circle.actor("Cuthbert"), back, NOW)
+
+    assert (row(circle, SPARES, kept).allocated, row(circle, SPARES, back).allocated) == (2, 0)
+    assert len(rows(circle, PARCEL_LINES)) == 1
+
+
+def test_what_was_taken_back_before_is_not_given_back_a_second_time(circle, effie):
+    spare = a_spare(circle, set_aside_for=effie)
+    cuthbert = circle.actor("Cuthbert")
+
+    for allocated in (0, 3, 0):
+        (put_back if allocated else withdraw_spare)(cuthbert, spare, NOW)
+        assert row(circle, SPARES, spare).allocated == allocated
+
+
+def test_nothing_is_set_aside_for_a_household_that_is_not_there(circle):
+    spare = a_spare(circle)
+
+    with circle.house.books.writing() as tx, pytest.raises(NotHereError):
+        set_aside(tx, circle.actor("Cuthbert"), spare, 10**6, NOW)

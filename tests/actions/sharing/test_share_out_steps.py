@@ -9,6 +9,7 @@ from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing import share_out as module
 from exchange.actions.sharing.share_out import (
     AlreadyConfirmedError,
+    CannotBeWorkedOutError,
     ChangedSinceError,
     NewShareOut,
     NotWorkedOutError,
@@ -33,6 +34,7 @@ from exchange.actions.sharing.share_out_proposal import (
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import shown_at_opening
+from exchange.domain.sharing.quantities import PinRefused
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, SHARE_OUTS, SPARES, TASKS
 from exchange.records.spares import NotEnoughLeftError
@@ -134,6 +136,40 @@ def test_what_is_looked_at_comes_back_as_it_was_worked_out(offered):
     assert [one["given"] for one in kept.proposal["answers"]] == [1, 1]
     assert (kept.worked_at, kept.state) == (NOW, ShareOutState.WORKED_OUT)
     assert kept.worked_stamp is not None
+
+
+def test_who_is_given_nothing_is_answered_with_none(sharing):
+    variety = sharing.name()
+    sharing.offer("Winnie", variety)
+    for who in ("Effie", "Cuthbert"):
+        sharing.ask(who, variety)
+    sharing.open()
+
+    sharing.work_out()
+
+    assert sorted(one["given"] for one in sharing.row().proposal["answers"]) == [0, 1]
+
+
+def test_what_was_never_worked_out_comes_back_as_nothing_given(offered):
+    sharing, _spare, _claims = offered
+    before = share_out_of(sharing.row())
+
+    sharing.work_out()
+
+    assert (before.allocations, before.rules, before.reasons, before.working) == ((), (), {}, {})
+    assert share_out_of(sharing.row()).working == sharing.row().working != {}
+
+
+def test_a_choice_that_stands_in_the_way_is_said_in_a_sentence(offered, monkeypatch):
+    sharing, spare, claims = offered
+
+    def refused(*_asked):
+        raise PinRefused(spare, claims["Effie"], None)
+
+    monkeypatch.setattr(module, "work_out", refused)
+
+    with pytest.raises(CannotBeWorkedOutError, match=r"^One of your choices .* Take it back\.$"):
+        sharing.work_out()
 
 
 def test_a_pin_and_a_pair_kept_apart_are_kept_with_the_share_out(offered):

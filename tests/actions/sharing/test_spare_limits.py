@@ -4,12 +4,14 @@ from datetime import timedelta
 
 import pytest
 
+from exchange.actions.kernel.edits import EditedMeanwhileError, version_of
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.sharing.spare_withdrawal import release_held
-from exchange.actions.sharing.spares import change_spare
+from exchange.actions.sharing.set_aside import SetAsideRefusedError
+from exchange.actions.sharing.spare_withdrawal import release_held, withdraw_spare
+from exchange.actions.sharing.spares import EDITED, change_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
-from exchange.records import BATCHES, SPARES
+from exchange.records import BATCHES, MEMBERS, SPARES
 from tests.app_fixtures import NOW
 from tests.builders.offers import TODAY, a_batch, a_spare, a_variety, new_spare, protect, row, rows
 
@@ -132,3 +134,48 @@ def test_a_remark_is_kept_on_one_line_and_cut_at_its_five_hundredth_letter(circl
     spare = row(circle, SPARES, a_spare(circle, note="pot up\n at once", health_by="x" * 501))
 
     assert (spare.note, len(spare.health_by)) == ("pot up at once", 500)
+
+
+def test_nothing_is_set_aside_for_a_household_that_has_left(circle):
+    variety_id = a_variety(circle)
+    spare_id = a_spare(circle, variety_id=variety_id)
+    gone = circle["Effie"].household_id
+    with circle.house.books.writing() as tx:
+        MEMBERS.change(tx, circle.circle_id, circle["Effie"].id, left_at=NOW)
+
+    for_the_gone = new_spare(variety_id, set_aside_for=gone)
+    with pytest.raises(SetAsideRefusedError) as listed:
+        a_spare(circle, variety_id=variety_id, set_aside_for=gone)
+    with pytest.raises(SetAsideRefusedError) as changed:
+        change_spare(circle.actor("Cuthbert"), spare_id, for_the_gone, NOW)
+
+    assert (listed.value.field, changed.value.field) == ("set_aside_for", "set_aside_for")
+    assert str(listed.value) == str(changed.value) == "Choose one of these."
+    assert [one.set_aside_for for one in rows(circle, SPARES)] == [None]
+
+
+def test_a_change_written_on_an_older_spare_is_refused(circle):
+    variety_id = a_variety(circle)
+    spare_id = a_spare(circle, variety_id=variety_id, count=3)
+    opened = version_of(row(circle, SPARES, spare_id), EDITED)
+    cuthbert = circle.actor("Cuthbert")
+    change_spare(cuthbert, spare_id, new_spare(variety_id, count=4), NOW, opened=opened)
+
+    with pytest.raises(EditedMeanwhileError):
+        change_spare(cuthbert, spare_id, new_spare(variety_id, count=5), NOW, opened=opened)
+
+    assert row(circle, SPARES, spare_id).count == 4
+
+
+def test_roots_are_not_seen_where_nobody_says_so(circle):
+    assert row(circle, SPARES, a_spare(circle)).roots_seen is False
+
+
+def test_a_spare_withdrawn_twice_is_gone_from_the_first_time(circle):
+    spare_id = a_spare(circle)
+    cuthbert = circle.actor("Cuthbert")
+    withdraw_spare(cuthbert, spare_id, NOW)
+
+    withdraw_spare(cuthbert, spare_id, NOW + timedelta(days=1))
+
+    assert row(circle, SPARES, spare_id).withdrawn_at == NOW
