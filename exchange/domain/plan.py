@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from exchange.domain.facts import Facts
-from exchange.domain.posting.answer import PostingAnswer, source_of, verdict
+from exchange.domain.posting.answer import PostingAnswer, PostingDecision, source_of, verdict
 from exchange.domain.posting.choose_days import choose_days
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
@@ -164,8 +164,7 @@ def _parcel_plan(
         held=chosen is None,
         next_good_day=found.next_good_day,
         reasons=(
-            *_warmth(case, found.answer, planned.around),
-            *found.reasons,
+            *_with_warmth(case, found, planned.around),
             *(_of_source(source) if found.answer in BY_WEATHER else ()),
         ),
         weather_source=source,
@@ -176,13 +175,16 @@ def _parcel_plan(
     )
 
 
-def _warmth(
-    case: ParcelCase, answer: PostingAnswer, around: Circumstances
+def _with_warmth(
+    case: ParcelCase, found: PostingDecision, around: Circumstances
 ) -> tuple[PostingReason, ...]:
-    if answer not in {PostingAnswer.WAIT, PostingAnswer.NOT_READY}:
-        return ()
-    found = warm_from(case, around)
-    return () if found is None else (found,)
+    """Say from when it is warm enough: first where the parcel waits, after its day where it is not ready."""
+    if found.answer not in {PostingAnswer.WAIT, PostingAnswer.NOT_READY}:
+        return found.reasons
+    warm = warm_from(case, around)
+    first = 1 if found.answer is PostingAnswer.NOT_READY else 0
+    told = () if warm is None else (warm,)
+    return (*found.reasons[:first], *told, *found.reasons[first:])
 
 
 def _of_source(source: WeatherSource) -> tuple[PostingReason, ...]:

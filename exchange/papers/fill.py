@@ -27,6 +27,7 @@ from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import as_sentence, listed
 from exchange.words.posting import care
 from exchange.words.posting import papers as words
+from exchange.words.posting.posting_days import wait_rule
 
 NIGHTS_ON_SHEET = 8
 """Nights in the table of a care sheet, so that it stays one page [nights]."""
@@ -164,13 +165,8 @@ def _slip_lines(facts: ParcelFacts) -> tuple[SlipLine, ...]:
 
 
 def _weather(facts: ParcelFacts) -> tuple[str, ...]:
-    rule = (
-        words.wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand)
-        if facts.wait_limit_c is not None
-        else "Wait if frost is forecast at either end."
-    )
     return (
-        rule,
+        wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand),
         words.weather_source(facts.weather_source, facts.issued_at),
         words.look_again(facts.next_good_day),
     )

@@ -273,6 +273,25 @@ def test_heat_raised_stock_is_warned_earlier_than_hardened_stock():
     assert warned(Raised.IN_HEAT) > warned(Raised.HARDENED)
 
 
+def test_what_is_carried_by_hand_stands_more_cold_on_its_way_than_what_lies_in_a_depot():
+    def warned(way):
+        parcel = a_parcel(1, chosen_way_id=way.id)
+        return plan_one([parcel], ways={way.id: way}).warn_at_c
+
+    assert warned(by_hand()) < warned(first_class())
+
+
+@pytest.mark.parametrize("raised", Raised)
+def test_no_day_is_chosen_on_which_the_slip_says_to_wait_at_both_ends(raised):
+    parcel = a_parcel(1, lines=(a_line(1, raised=raised),))
+    limit = plan_one([parcel]).warn_at_c
+
+    at_limit = plan_one([parcel], outlooks=both(means=limit, sd=0.01))
+    assert at_limit.answer is PostingAnswer.WAIT or at_limit.packing != "shoe_box"
+    above = plan_one([parcel], outlooks=both(means=limit + 1.0, sd=0.01))
+    assert above.answer is PostingAnswer.POST
+
+
 def test_a_cold_shelter_after_arrival_counts():
     def loss(kind):
         chill = both(means=3, sd=0.5)

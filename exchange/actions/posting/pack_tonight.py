@@ -13,7 +13,8 @@ from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.rounds import ROUND_HOURS, Notice, Round, telling_at
-from exchange.records import LETTERS, PARCELS, PLACES, Tx
+from exchange.domain.posting.way import Carriage
+from exchange.records import LETTERS, PARCELS, PLACES, WAYS, Tx
 from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as words
@@ -67,7 +68,9 @@ def _tell_to_pack(tx: Tx, actor: Actor, parcel: ParcelRow, telling: Notice, now:
     about_day, how = f"pack_tonight:{parcel.id}:{telling.day}:", f"{plan.way_id}-{plan.packing}"
     if telling.round is Round.EVENING and _last_told(tx, actor, parcel, about_day) == how:
         return
-    why = (*parcel.reasons, posting_words.packing_rule(plan))
+    way = WAYS.by_id(tx, actor.circle_id).get(plan.way_id or 0)
+    by_hand = way is not None and way.carriage == Carriage.BY_HAND
+    why = (*parcel.reasons, posting_words.wait_rule(plan.warn_at_c, by_hand=by_hand))
     sender, _receiver = both_ends(parcel)
     write_to(
         tx, actor, sender, f"{about_day}{telling.round}:{how}",

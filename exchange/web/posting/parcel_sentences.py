@@ -22,16 +22,16 @@ from exchange.words.kernel.dates import span
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.parcels import stands
-from exchange.words.posting.posting_days import moved, packing, packing_rule, weather_source
+from exchange.words.posting.posting_days import moved, packing, wait_rule, weather_source
 from exchange.words.weather import weather
 
 __all__ = [
     "about_shut_days",
     "moved",
     "packing",
-    "packing_rule",
     "span",
     "stands",
+    "wait_rule",
     "weather_source",
 ]
 

@@ -18,6 +18,7 @@ from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting.posting_days import wait_mark
 from exchange.words.posting.strip_weather import StripNight, StripNights, in_words
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
@@ -57,7 +58,7 @@ def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
             limits=Limits(plan.warn_at_c, page.heat_limit_c),
             weeks=tuple(zip(_weeks(days, page.today), said, strict=True)),
             words=_words(page, plan),
-            limit_words=f"at {dates.degrees(plan.warn_at_c, 0.5)} or less, wait",
+            limit_words=wait_mark(plan.warn_at_c),
             heat_words=f"over {dates.degrees(page.heat_limit_c)} these are hurt"
             if page.heat_limit_c is not None
             else "",

@@ -118,16 +118,6 @@ def no_day_yet(as_if: date) -> str:
     return f"No posting day yet: the days below are reckoned as if it came on {dates.day(as_if)}."
 
 
-def wait_rule(limit_c: float, *, by_hand: bool = False) -> str:
-    """Give the rule that holds even without the program: wait when so much cold is forecast."""
-    form = (
-        "If {limit} or less is expected on the way, wait."
-        if by_hand
-        else "If {limit} or less is forecast at either end, wait."
-    )
-    return form.format(limit=dates.degrees(limit_c, 0.5))
-
-
 def weather_source(source: WeatherSource, issued_at: datetime | None = None) -> str:
     """
     Say where the figures come from; climate is never passed off as a forecast.

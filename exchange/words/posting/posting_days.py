@@ -214,9 +214,22 @@ def _moved_because(value: Moved) -> str:
     return "It makes way, so that all parcels together go more safely."
 
 
-def packing_rule(plan: ParcelPlan) -> str:
-    """Give the rule on the slip."""
-    return f"If {degrees(plan.warn_at_c)} or less is forecast at either end, wait."
+def wait_rule(limit_c: float | None, *, by_hand: bool = False) -> str:
+    """Give the rule that holds even without the program, on slip, page and letter alike: when to wait.
+
+    Parameters
+    ----------
+    limit_c : None where none was worked out [degrees C]
+    """
+    if limit_c is None:
+        return "Wait if frost is forecast at either end."
+    where = "expected on the way" if by_hand else "forecast at either end"
+    return f"If {degrees(limit_c, 0.5)} or less is {where}, wait."
+
+
+def wait_mark(limit_c: float) -> str:
+    """Give the same in the few words that fit beside a line."""
+    return f"at {degrees(limit_c, 0.5)} or less, wait"
 
 
 def weather_source(value: WeatherSource) -> str:

@@ -86,16 +86,17 @@ def test_nothing_is_said_where_the_usual_nights_of_an_end_are_not_known():
 
 
 @pytest.mark.parametrize(
-    ("ready", "answer"), [(MONDAY, PostingAnswer.WAIT), (date(2027, 5, 3), PostingAnswer.NOT_READY)]
+    ("ready", "answer", "at"),
+    [(MONDAY, PostingAnswer.WAIT, 0), (date(2027, 5, 3), PostingAnswer.NOT_READY, 1)],
 )
-def test_a_plan_without_a_day_begins_with_it(ready, answer):
+def test_a_plan_without_a_day_tells_it_first_or_after_the_day_it_is_ready(ready, answer, at):
     parcel = replace(COLEUS, lines=tuple(replace(one, ready_from=ready) for one in COLEUS.lines))
     chill = {n: an_outlook(n, means=3.0) for n in (1, 2)}
 
     plan = make_plan(facts([parcel], usual=USUAL, outlooks=chill), NOW).parcels[0]
 
     assert plan.answer is answer
-    assert plan.reasons[0] == found(parcel)
+    assert plan.reasons[at] == found(parcel)
 
 
 def test_a_parcel_with_a_day_says_nothing_of_it():

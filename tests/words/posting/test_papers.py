@@ -34,10 +34,6 @@ def test_every_material_has_its_packing_list(material):
     assert first.points
 
 
-def test_the_rule_to_wait_stands_without_the_program():
-    assert plain(papers.wait_rule(1.5)) == "If 1.5 °C or less is forecast at either end, wait."
-
-
 def test_climate_is_said_to_be_climate():
     text = papers.weather_source(WeatherSource.CLIMATE)
 

@@ -12,6 +12,8 @@ from exchange.words.posting.posting_days import (
     moved,
     packing,
     reason,
+    wait_mark,
+    wait_rule,
     weather_source,
 )
 
@@ -62,6 +64,23 @@ def test_a_spell_of_days_tells_its_best_and_its_worst():
 )
 def test_what_waits_for_warmth_says_from_about_which_week(week, kind, sentence):
     assert said(reason(PostingReason(Topic.WARM_FROM, week, label=kind))) == sentence
+
+
+@pytest.mark.parametrize(
+    ("limit", "by_hand", "rule"),
+    [
+        (1.5, False, "If 1.5 °C or less is forecast at either end, wait."),
+        (-2.0, False, "If −2 °C or less is forecast at either end, wait."),
+        (-2.0, True, "If −2 °C or less is expected on the way, wait."),
+        (None, False, "Wait if frost is forecast at either end."),
+    ],
+)
+def test_the_rule_to_wait_stands_without_the_program(limit, by_hand, rule):
+    assert said(wait_rule(limit, by_hand=by_hand)) == rule
+
+
+def test_the_mark_beside_a_line_says_the_same_as_the_rule():
+    assert said(wait_mark(-2.0)) == "at −2 °C or less, wait"
 
 
 def test_a_holiday_goes_by_its_name():
