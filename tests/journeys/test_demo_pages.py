@@ -50,3 +50,13 @@ def test_a_member_reaches_every_page_without_scripts_on_a_narrow_screen(browser,
     for path in ("/todo", "/spares", "/claims", "/parcels", "/varieties", "/garden", "/calendars"):
         assert path in found, path
     assert any(path.endswith("/slip") for path in found)
+
+
+def test_the_weather_of_all_places_takes_at_most_three_screens_of_a_telephone(page, built, address):
+    """The demo's 19 places in 18 towns, at 360 by 740 pixels."""
+    come_in(page, address, visitor(built, "Winifred"))
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.goto(f"{address}/weather")
+
+    assert page.locator(".everywhere tbody tr:not(.kind)").count() >= 18
+    assert page.evaluate("document.documentElement.scrollHeight") <= 3 * 740

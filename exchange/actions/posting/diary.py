@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import TypedDict
 
+from exchange.actions.people.labels import household_names
 from exchange.actions.weather.seasons import season_at
 from exchange.calendars.entry import CalendarEntry, Written, kept, written
 from exchange.domain.arriving.arrival import ArrivalWindow
@@ -14,9 +15,8 @@ from exchange.domain.facts import Facts
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import Outlook, WeatherSource
-from exchange.records import DIARY, MEMBERS, PARCELS, Tx
+from exchange.records import DIARY, PARCELS, Tx
 from exchange.records.rows.posting import DiaryRow, ParcelRow
-from exchange.words.kernel.phrase import listed
 
 
 def rewrite_diary(tx: Tx, circle_id: int, facts: Facts, now: datetime) -> None:
@@ -106,10 +106,7 @@ def arrival_window(entry: ParcelRow) -> ArrivalWindow | None:
 
 def first_names(tx: Tx, circle_id: int) -> dict[int, str]:
     """Give "Maud and Colin" for every household [household id -> first names]."""
-    names: dict[int, list[str]] = {}
-    for member in MEMBERS.all(tx, circle_id, left_at=None):
-        names.setdefault(member.household_id, []).append(member.first_name)
-    return {household_id: listed(people) for household_id, people in names.items()}
+    return household_names(tx, circle_id)
 
 
 def entry_of(row: DiaryRow) -> CalendarEntry:

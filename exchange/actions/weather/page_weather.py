@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.people.labels import household_labels
+from exchange.actions.people.labels import household_names
 from exchange.actions.weather.frost_notes import own_place, sunset_at
 from exchange.actions.weather.outlooks import Known, known_of, outlook_of
 from exchange.actions.weather.seasons import StationSays, disagreeing, season_at
@@ -24,7 +24,6 @@ from exchange.records.rows.weather import FrostNoteRow
 from exchange.reference.stations import FARTHEST_KM
 
 FAULTS_SHOWN_FOR = timedelta(days=1)
-NEXT_NIGHTS = 3
 _SAID = (Note.NO_FORECAST, Note.NOTHING)
 SHARES = (0.5, 0.1, 0.02)
 """Shares of springs in which frost still comes on or after the days shown."""
@@ -59,13 +58,14 @@ class PlaceWeather:
 
     Attributes
     ----------
+    names : first names of its household
     tonight : day on which the coming night begins, in the place's zone
     climate : at the place; None beyond 100 km of every station
     own_climate : whether the climate is that of a daily file of the place
     """
 
     place: Place
-    label: str
+    names: str
     behind: Behind
     outlook: Outlook
     tonight: date
@@ -80,10 +80,6 @@ class PlaceWeather:
     def notes(self) -> tuple[str, ...]:
         """What else must be known of the nights; that there is no forecast is said already."""
         return tuple(one for one in self.outlook.notes if one not in _SAID)
-
-    def coldest(self) -> Night | None:
-        """Give the coldest of the next three nights."""
-        return min(self.nights(NEXT_NIGHTS), key=lambda one: one.mean_c, default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,11 +121,13 @@ class WeatherPage:
 
     Attributes
     ----------
-    own : the reader's places; for the organiser all of them
+    mine : the reader's own places
+    own : those open to the reader: their own, for the organiser all
     others : places of others, of which only first names, county and the coldest night are shown
     faults : what went wrong lately with the sources
     """
 
+    mine: tuple[PlaceWeather, ...]
     own: tuple[PlaceWeather, ...]
     others: tuple[PlaceWeather, ...]
     faults: tuple[str, ...]
@@ -141,19 +139,18 @@ def weather_page(actor: Actor, now: datetime) -> WeatherPage:
     with actor.books.reading() as tx:
         places = PLACES.all(tx, actor.circle_id)
         known = known_of(tx, actor.circle_id, places)
-        labels = household_labels(tx, actor.circle_id)
+        names = household_names(tx, actor.circle_id)
         owned = weather_kept.climates(tx, actor.circle_id)
         faults = faults_lately(tx, actor, now)
     seen = [
-        _weather(place, known[place.id], labels.get(place.household_id, ""), now, place.id in owned)
+        _weather(place, known[place.id], names.get(place.household_id, ""), now, place.id in owned)
         for place in places
     ]
-    own = [one for one in seen if _is_open(actor, one.place)]
-    first = [one for one in own if one.place.household_id == actor.household_id]
-    rest = [one for one in own if one not in first]
+    own = tuple(one for one in seen if _is_open(actor, one.place))
     return WeatherPage(
-        own=(*first, *rest),
-        others=tuple(one for one in seen if one not in own and one.label),
+        mine=tuple(one for one in own if one.place.household_id == actor.household_id),
+        own=own,
+        others=tuple(one for one in seen if one not in own and one.names),
         faults=faults,
     )
 
@@ -163,13 +160,13 @@ def place_page(actor: Actor, place_id: int, now: datetime) -> PlacePage:
     with actor.books.reading() as tx:
         place = own_place(tx, actor, place_id)
         known = known_of(tx, actor.circle_id, [place])[place_id]
-        labels = household_labels(tx, actor.circle_id)
+        names = household_names(tx, actor.circle_id)
         climate = weather_kept.climates(tx, actor.circle_id).get(place_id)
         notes = FROST_NOTES.all(tx, actor.circle_id, place_id=place_id)
         observed = weather_kept.count_observed(tx, actor.circle_id, place_id)
         faults = faults_lately(tx, actor, now)
     own = climate is not None
-    weather = _weather(place, known, labels.get(place.household_id, ""), now, own)
+    weather = _weather(place, known, names.get(place.household_id, ""), now, own)
     year = weather.tonight.year + (weather.tonight.month > 7)
     return PlacePage(
         weather=weather,
@@ -206,13 +203,13 @@ def _is_open(actor: Actor, place: Place) -> bool:
     return may(actor.person, Permission.KEEP_OWN, Subject(owner=place.household_id))
 
 
-def _weather(place: Place, known: Known, label: str, now: datetime, own: bool) -> PlaceWeather:
+def _weather(place: Place, known: Known, names: str, now: datetime, own: bool) -> PlaceWeather:
     seen = outlook_of(place, known, now)
     spoken = known.forecast if seen.issued_at is not None else None
     height = known.forecast.grid_height_m if known.forecast else None
     return PlaceWeather(
         place=place,
-        label=label,
+        names=names,
         behind=_behind(place, seen, spoken, now),
         outlook=seen,
         tonight=now.astimezone(ZoneInfo(place.zone)).date(),

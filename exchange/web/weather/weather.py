@@ -25,6 +25,7 @@ from exchange.web.frame.refusals import refusals_beside
 from exchange.web.frame.session import actor, now
 from exchange.web.weather.charts import coming_nights
 from exchange.web.weather.credit import credit
+from exchange.web.weather.everywhere import everywhere
 from exchange.web.weather.weather_forms import EveningForm, NoteForm
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather import forecast_verification, frost, weather
@@ -47,7 +48,8 @@ def _words() -> dict[str, object]:
 
 @blueprint.get("")
 def show() -> str:
-    return render_template("weather/show.html", page=weather_page(actor(), now()))
+    page = weather_page(actor(), now())
+    return render_template("weather/show.html", page=page, view=everywhere(page))
 
 
 @blueprint.get("/places/<int:place_id>")
