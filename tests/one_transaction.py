@@ -15,6 +15,7 @@ MORE_THAN_ONCE = {
     "work_out_share_out": "reads, solves for minutes without a lock, then records",
     "share_out_now": "opens a share-out, works it out without a lock, and records",
     "replan": "reads, weighs without a lock, then records; once more when the facts moved",
+    "replan_as_text": "does what replan does, and tells it",
     "pack_tonight": "re-plans: reads, weighs without a lock, then records with the word to pack",
     "give_from_reserve": "reads, solves without a lock, then records",
     "on_same_facts": "what the next three do",

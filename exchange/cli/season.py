@@ -74,12 +74,10 @@ def plan(door: Door, circle: str) -> None:
     Example:
       exchange plan
     """
-    from exchange.actions.circle.season_file import plan_as_text
-    from exchange.actions.posting.replan import replan
+    from exchange.actions.circle.season_file import replan_as_text
 
     with working_actor(door, circle) as actor:
-        replan(actor, door.now())
-        click.echo(plan_as_text(actor, door.now()))
+        click.echo(replan_as_text(actor, door.now()))
 
 
 @click.command()

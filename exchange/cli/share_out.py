@@ -36,15 +36,10 @@ def work_out(door: Door, circle: str) -> None:
     Example:
       exchange share-out work-out
     """
-    from exchange.actions.circle.season_file import share_out_as_text
-    from exchange.actions.sharing.share_out import open_one, remarks_on, work_out_share_out
+    from exchange.actions.circle.season_file import work_out_as_text
 
     with working_actor(door, circle) as actor:
-        share_out_id = open_one(actor).id
-        work_out_share_out(actor, share_out_id, _show, door.now())
-        for remark in remarks_on(actor, share_out_id):
-            click.echo(remark)
-        click.echo(share_out_as_text(actor))
+        click.echo(work_out_as_text(actor, _show, door.now()))
 
 
 @share_out.command("confirm")
@@ -53,16 +48,16 @@ def work_out(door: Door, circle: str) -> None:
 def confirm(door: Door, circle: str) -> None:
     """Confirm what was worked out: the plants are given and everybody is told.
 
+    The running program then plans the parcels; "exchange plan" does it at once.
+
     \b
     Example:
       exchange share-out confirm
     """
-    from exchange.actions.posting.replan import replan
-    from exchange.actions.sharing.share_out import confirm_share_out, open_one
+    from exchange.actions.sharing.share_out import confirm_share_out
 
     with working_actor(door, circle) as actor:
-        confirmed = confirm_share_out(actor, open_one(actor).id, door.now())
-        replan(actor, door.now())
+        confirmed = confirm_share_out(actor, None, door.now())
     click.echo(f"{confirmed.plants} plants are given; {confirmed.met} claims are met in full.")
 
 

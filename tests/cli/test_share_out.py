@@ -6,7 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 from exchange.cli import main
-from exchange.records import ALLOCATIONS, PARCELS, SHARE_OUTS
+from exchange.records import ALLOCATIONS, SHARE_OUTS, TASKS
 from tests.app_fixtures import a_house
 from tests.builders.season import MONDAY, a_season
 
@@ -43,14 +43,14 @@ def test_worked_out_it_is_shown_and_nothing_is_given(folder):
     assert rows(folder, ALLOCATIONS) == ()
 
 
-def test_confirmed_it_is_given_and_planned_and_not_twice(folder):
+def test_confirmed_it_is_given_and_a_plan_asked_for_and_not_twice(folder):
     call(folder, "work-out")
     first, again = call(folder, "confirm"), call(folder, "confirm")
 
     assert first.exit_code == 0, first.output
     assert first.stdout.startswith("3 plants are given")
     assert sum(one.count for one in rows(folder, ALLOCATIONS)) == 3
-    assert rows(folder, PARCELS)
+    assert [one.kind for one in rows(folder, TASKS)] == ["plan"]
     assert again.exit_code == 1
     assert again.stdout == ""
     assert "No share-out is open" in again.stderr

@@ -11,48 +11,14 @@ import ast
 
 import pytest
 
-from tests.flow import most_on_one_way
-from tests.functions import ACTIONS, Program, acts_of
+from tests.callers import Callers
+from tests.functions import ACTIONS, Program
 from tests.house import ROOT
 
 WEB = ROOT / "exchange" / "web"
-BEFORE_ANY_VIEW = "exchange.web.frame.session."
+BEFORE_ANY_VIEW = ("exchange.web.frame.session.",)
 SEVERAL: dict[str, str] = {}
 """Views that call more than one act, each with its reason."""
-
-
-class Pages:
-    """The views of the program, and how many acts each calls on one way."""
-
-    def __init__(self, program):
-        self.program = program
-        self.acts = acts_of(program)
-        self._counted = {}
-
-    def views(self):
-        return sorted(name for name, node in self.program.functions.items() if _is_view(node))
-
-    def acts_in(self, name):
-        """Give the most acts on one way through a function, with what it calls of the pages."""
-        if name not in self._counted:
-            self._counted[name] = 0  # one that calls itself counts once
-            module = self.program.module_of(name)
-            self._counted[name] = most_on_one_way(
-                self.program.functions[name], lambda call: self._weight(module, call)
-            )
-        return self._counted[name]
-
-    def _weight(self, module, call):
-        called = self.program.called(module, call) or ""
-        if called in self.acts and called.startswith("exchange.actions."):
-            return 1
-        followed = called in self.program.functions and called.startswith("exchange.web.")
-        return self.acts_in(called) if followed and not called.startswith(BEFORE_ANY_VIEW) else 0
-
-    def too_many(self):
-        return {
-            name.removeprefix("exchange.web.") for name in self.views() if self.acts_in(name) > 1
-        }
 
 
 def _is_view(node):
@@ -63,9 +29,13 @@ def _is_view(node):
     )
 
 
+def pages_of(program):
+    return Callers(program, "exchange.web.", _is_view, BEFORE_ANY_VIEW)
+
+
 @pytest.fixture(scope="module")
 def pages():
-    return Pages(Program.of(ACTIONS, WEB))
+    return pages_of(Program.of(ACTIONS, WEB))
 
 
 def test_no_view_calls_more_than_one_act(pages):
@@ -73,7 +43,7 @@ def test_no_view_calls_more_than_one_act(pages):
 
 
 def test_the_views_are_seen(pages):
-    views = pages.views()
+    views = pages.doors()
 
     assert len(views) > 140
     assert sum(pages.acts_in(name) for name in views) > 120
@@ -121,7 +91,7 @@ def small(body):
         f"@blueprint.post('/')\ndef press(actor):\n    {body}\n"
     )
     texts = {"exchange.actions.one": acts, "exchange.web.shared": shared, "exchange.web.page": view}
-    return Pages(Program({name: ast.parse(text) for name, text in texts.items()}))
+    return pages_of(Program({name: ast.parse(text) for name, text in texts.items()}))
 
 
 @pytest.mark.parametrize("name", ONE)

@@ -6,6 +6,10 @@ from typing import Any
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.plan_facts import lines_by_parcel
+from exchange.actions.posting.replan import replan_then
+from exchange.actions.sharing.share_out import remarks_on, work_out_open_one
+from exchange.actions.sharing.share_out_proposal import nothing_yet
+from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.sharing.states import STANDING, ShareOutState
@@ -36,40 +40,61 @@ def season_file(actor: Actor, now: datetime) -> Row:
     """Give everything the last share-out and the plan say, as plain values for JSON."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        confirmed = SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.CONFIRMED)
-        proposal = confirmed[-1].proposal if confirmed else None
-        return {
-            "as_of": today_in(circle_of(actor, tx), now).isoformat(),
-            "spares": _spares(tx, actor.circle_id),
-            "claims": _claims(tx, actor.circle_id),
-            "allocations": [
-                {"spare": one.spare_id, "claim": one.claim_id, "count": one.count}
-                for one in ALLOCATIONS.all(tx, actor.circle_id, state=STANDING)
-            ],
-            "rules": [
-                {name: rule[name] for name in ("name", "value", "bound", "status")}
-                for rule in (proposal or {}).get("rules", [])
-            ],
-            "parcels": _parcels(tx, actor.circle_id),
-        }
+        return _season(tx, actor, now)
+
+
+def _season(tx: Tx, actor: Actor, now: datetime) -> Row:
+    confirmed = SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.CONFIRMED)
+    proposal = confirmed[-1].proposal if confirmed else None
+    return {
+        "as_of": today_in(circle_of(actor, tx), now).isoformat(),
+        "spares": _spares(tx, actor.circle_id),
+        "claims": _claims(tx, actor.circle_id),
+        "allocations": [
+            {"spare": one.spare_id, "claim": one.claim_id, "count": one.count}
+            for one in ALLOCATIONS.all(tx, actor.circle_id, state=STANDING)
+        ],
+        "rules": [
+            {name: rule[name] for name in ("name", "value", "bound", "status")}
+            for rule in (proposal or {}).get("rules", [])
+        ],
+        "parcels": _parcels(tx, actor.circle_id),
+    }
 
 
 def plan_as_text(actor: Actor, now: datetime) -> str:
     """Give the plan as a table to be read on a terminal."""
+    return _plan_table(season_file(actor, now))
+
+
+def replan_as_text(actor: Actor, now: datetime) -> str:
+    """Plan every open parcel again, and give the plan as it was kept, as that table."""
+    actor.must(Permission.RUN_CIRCLE)
+    return replan_then(actor, now, lambda tx, _replanned: _plan_table(_season(tx, actor, now)))
+
+
+def work_out_as_text(actor: Actor, watch: Watch, now: datetime) -> str:
+    """Work out the share-out that is open, and give what was kept as tables.
+
+    Raises
+    ------
+    NotWorkedOutError, CannotBeWorkedOutError
+        When none is open, or it cannot be worked out.
+    """
+    return work_out_open_one(actor, watch, now, lambda tx, _found: _share_out_text(tx, actor))
+
+
+def _plan_table(season: Row) -> str:
     sources = {source.value: posting_words.weather_source(source) for source in WeatherSource}
-    return words.plan_table(season_file(actor, now), sources)
+    return words.plan_table(season, sources)
 
 
-def share_out_as_text(actor: Actor) -> str:
-    """Give the share-out under review as tables: rules, and claims not met with the reason."""
-    actor.must(Permission.RUN_SHARE_OUT)
-    with actor.books.reading() as tx:
-        shown = SHARE_OUTS.all(tx, actor.circle_id)
-        proposal = shown[-1].proposal if shown else None
-        names, varieties = _names(tx, actor.circle_id)
-        spares, claims = SPARES.by_id(tx, actor.circle_id), CLAIMS.by_id(tx, actor.circle_id)
-    if proposal is None:
-        return "Nothing has been worked out yet."
+def _share_out_text(tx: Tx, actor: Actor) -> str:
+    """Give the remarks on the share-out under review, its rules, and claims not met with the reason."""
+    (share_out,) = SHARE_OUTS.all(tx, actor.circle_id, state=ShareOutState.WORKED_OUT)
+    proposal = share_out.proposal or nothing_yet()
+    names, varieties = _names(tx, actor.circle_id)
+    spares, claims = SPARES.by_id(tx, actor.circle_id), CLAIMS.by_id(tx, actor.circle_id)
     season = {
         "rules": proposal["rules"],
         "spares": [
@@ -93,7 +118,7 @@ def share_out_as_text(actor: Actor) -> str:
             for one in proposal["allocations"]
         ],
     }
-    return words.share_out_tables(season)
+    return "\n".join([*remarks_on(share_out), words.share_out_tables(season)])
 
 
 def _spares(tx: Tx, circle_id: int) -> list[Row]:

@@ -16,16 +16,14 @@ from exchange.actions.sharing.page_share_out_lines import (
     rule_lines,
 )
 from exchange.actions.sharing.scenarios import OtherTerm, other_terms
-from exchange.actions.sharing.share_out import has_changed
+from exchange.actions.sharing.share_out import has_changed, remarks_on
 from exchange.actions.sharing.share_out_case import given_and_received
 from exchange.actions.sharing.share_out_proposal import nothing_yet
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.quantities import Remark
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, Tx
 from exchange.records.rows.running import UNDER_WAY, TaskRow
 from exchange.records.rows.sharing import ShareOutRow
-from exchange.words.sharing.share_out import remark_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +122,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             spares=len(SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)),
             claims=len(CLAIMS.all(tx, actor.circle_id, withdrawn_at=None, set_aside=False)),
             balance=() if small else balance(tx, actor.circle_id),
-            remarks=tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ())),
+            remarks=remarks_on(share_out),
             choices=lines.choices(share_out),
             stale=_is_stale(tx, actor, share_out, now),
             small=small,

@@ -1,8 +1,10 @@
 """The share-out: opened, worked out as a task, reviewed, confirmed once."""
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import TypeVar
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.refusals import RefusedError
@@ -26,6 +28,8 @@ from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError
 from exchange.words.sharing.share_out import pin_sentence, remark_sentence
+
+Result = TypeVar("Result")
 
 
 class AlreadyOpenError(RefusedError):
@@ -116,31 +120,54 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
     Stopped
         When `watch` asks to stop; nothing is kept.
     """
-    actor.must(Permission.RUN_SHARE_OUT)
-    return _work_out(actor, share_out_id, watch, now)
+    return _work_out(actor, share_out_id, watch, now, lambda _tx, found: found)
 
 
-def _work_out(actor: Actor, share_out_id: int, watch: Watch, now: datetime) -> ShareOut:
+def work_out_open_one(
+    actor: Actor, watch: Watch, now: datetime, then: Callable[[Tx, ShareOut], Result]
+) -> Result:
+    """Do the same with the share-out that is open, and a step more where the result is kept.
+
+    Parameters
+    ----------
+    then : the step; what it gives is given
+
+    Raises
+    ------
+    NotWorkedOutError
+        When none is open.
+    """
+    return _work_out(actor, None, watch, now, then)
+
+
+def _work_out(
+    actor: Actor,
+    share_out_id: int | None,
+    watch: Watch,
+    now: datetime,
+    then: Callable[[Tx, ShareOut], Result],
+) -> Result:
     """Read, solve without a lock, and record."""
+    actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
-        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+        share_out = _one(tx, actor, share_out_id)
         _must_be_open(share_out)
         stamp = circle_of(actor, tx).stamp
         case = share_out_case(tx, actor.circle_id, share_out, now)
     found = work_out_case(case, watch)
     with actor.books.writing() as tx:
         # Choices made meanwhile are kept; confirming then asks for the rest to be worked out again.
-        chosen = choices_of(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+        chosen = choices_of(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))
         kept = keep_result(
             tx,
             actor.circle_id,
-            share_out_id,
+            share_out.id,
             WorkedOut(proposal_of(found, case, chosen), found.working, now, stamp),
         )
         if not kept:
-            _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+            _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))
         note(tx, actor, "worked out a share-out", share_out.name, now)
-    return found
+        return then(tx, found)
 
 
 def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
@@ -161,8 +188,12 @@ def work_out_case(case: ShareOutCase, watch: Watch) -> ShareOut:
         ) from error
 
 
-def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirmed:
+def confirm_share_out(actor: Actor, share_out_id: int | None, now: datetime) -> Confirmed:
     """Confirm what was reviewed: the plants are given, and everybody is told.
+
+    Parameters
+    ----------
+    share_out_id : None for the one that is open
 
     Raises
     ------
@@ -179,9 +210,9 @@ def confirm_share_out(actor: Actor, share_out_id: int, now: datetime) -> Confirm
     )
 
 
-def _may_be_confirmed(tx: Tx, actor: Actor, share_out_id: int, now: datetime) -> ShareOutRow:
+def _may_be_confirmed(tx: Tx, actor: Actor, share_out_id: int | None, now: datetime) -> ShareOutRow:
     """Refuse what cannot be confirmed; the case is built without the write lock."""
-    share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+    share_out = _one(tx, actor, share_out_id)
     _must_be_open(share_out)
     if share_out.proposal is None or share_out.working is None:
         raise NotWorkedOutError("Work the share-out out first.")
@@ -224,31 +255,22 @@ def share_out_now(actor: Actor, new: NewShareOut, now: datetime) -> int:
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
         share_out_id = _record_opened(tx, actor, new, now)
-    _work_out(actor, share_out_id, never_stop, now)
-    return share_out_id
+    return _work_out(actor, share_out_id, never_stop, now, lambda _tx, _found: share_out_id)
 
 
-def open_one(actor: Actor) -> ShareOutRow:
-    """Give the share-out that is open or under review.
-
-    Raises
-    ------
-    NotWorkedOutError
-        When none is.
-    """
-    actor.must(Permission.SEE_CIRCLE)
-    with actor.books.reading() as tx:
-        running = SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED)
-    if not running:
+def _one(tx: Tx, actor: Actor, share_out_id: int | None) -> ShareOutRow:
+    """Give the share-out of a number, or the one that is open or under review."""
+    if share_out_id is not None:
+        return SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
+    running = SHARE_OUTS.find(tx, actor.circle_id, state=UNCONFIRMED)
+    if running is None:
         raise NotWorkedOutError("No share-out is open; open one first.")
-    return running[0]
+    return running
 
 
-def remarks_on(actor: Actor, share_out_id: int) -> tuple[str, ...]:
+def remarks_on(share_out: ShareOutRow) -> tuple[str, ...]:
     """Say why a share-out as a whole gave nothing, if it did."""
-    actor.must(Permission.RUN_SHARE_OUT)
-    with actor.books.reading() as tx:
-        proposal = SHARE_OUTS.get(tx, actor.circle_id, share_out_id).proposal or {}
+    proposal = share_out.proposal or {}
     return tuple(remark_sentence(Remark(one)) for one in proposal.get("remarks", ()))
 
 

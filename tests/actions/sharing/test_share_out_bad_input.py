@@ -20,7 +20,7 @@ from tests.app_fixtures import NOW
 def remark(sharing):
     sharing.open()
     sharing.work_out()
-    told = remarks_on(sharing.organiser, sharing.share_out_id)
+    told = remarks_on(sharing.row())
     page = share_out_page(sharing.organiser, sharing.share_out_id, NOW)
     assert page.remarks == told
     sharing.confirm()
@@ -55,7 +55,7 @@ def test_only_ones_own(sharing):
     sharing.offer("Winnie", variety)
     claim = sharing.ask("Winnie", variety)
     assert sentence(sharing, claim) == "The only plants offered are your own household’s."
-    assert "one household" in remarks_on(sharing.organiser, sharing.share_out_id)[0]
+    assert "one household" in remarks_on(sharing.row())[0]
 
 
 def test_nothing_that_is_claimed_is_listed(sharing):

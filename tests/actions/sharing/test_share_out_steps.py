@@ -16,10 +16,10 @@ from exchange.actions.sharing.share_out import (
     ask_to_work_out,
     confirm_share_out,
     has_changed,
-    open_one,
     open_share_out,
     remarks_on,
     share_out_now,
+    work_out_open_one,
     work_out_share_out,
     working_of,
 )
@@ -213,7 +213,7 @@ def test_what_was_never_worked_out_has_not_changed_and_has_no_working(offered):
         assert has_changed(tx, sharing.circle_id, sharing.row(), NOW) is False
     with pytest.raises(NotWorkedOutError):
         working_of(sharing.organiser, sharing.share_out_id)
-    assert remarks_on(sharing.organiser, sharing.share_out_id) == ()
+    assert remarks_on(sharing.row()) == ()
 
 
 def test_the_working_is_given_as_text_that_another_program_reads(offered):
@@ -231,7 +231,7 @@ def test_a_share_out_that_comes_to_nothing_says_why(sharing):
     sharing.open()
     sharing.work_out()
 
-    assert len(remarks_on(sharing.organiser, sharing.share_out_id)) == 1
+    assert len(remarks_on(sharing.row())) == 1
 
 
 def test_a_small_circle_shares_out_at_once_on_the_day_it_opens(offered):
@@ -244,21 +244,42 @@ def test_a_small_circle_shares_out_at_once_on_the_day_it_opens(offered):
     share_out_id = share_out_now(sharing.organiser, new, NOW)
 
     assert row(sharing, SHARE_OUTS, share_out_id).state is ShareOutState.WORKED_OUT
-    assert open_one(sharing.organiser).id == share_out_id
+    assert confirm_share_out(sharing.organiser, None, NOW).plants == 0
+    assert row(sharing, SHARE_OUTS, share_out_id).state is ShareOutState.CONFIRMED
 
 
-def test_when_none_is_open_there_is_none_to_give(sharing):
-    with pytest.raises(NotWorkedOutError, match="No share-out is open"):
-        open_one(sharing.organiser)
+def test_when_none_is_open_there_is_none_to_work_out_or_confirm(sharing):
+    for act in (
+        lambda: work_out_open_one(sharing.organiser, never_stop, NOW, lambda _tx, found: found),
+        lambda: confirm_share_out(sharing.organiser, None, NOW),
+    ):
+        with pytest.raises(NotWorkedOutError, match="No share-out is open"):
+            act()
 
 
-def test_only_the_organiser_reads_the_working_and_the_remarks(offered):
+def test_the_one_that_is_open_is_worked_out_and_read_where_it_is_kept(offered):
+    sharing, _spare, _claims = offered
+
+    def kept(tx, found):
+        row = SHARE_OUTS.get(tx, sharing.circle_id, sharing.share_out_id)
+        return row.working == found.working
+
+    assert work_out_open_one(sharing.organiser, never_stop, NOW, kept)
+
+
+def test_a_member_works_out_no_open_one(offered):
+    sharing, _spare, _claims = offered
+
+    with pytest.raises(NotAllowedError):
+        work_out_open_one(sharing.actor("Effie"), never_stop, NOW, lambda _tx, found: found)
+
+
+def test_only_the_organiser_reads_the_working(offered):
     sharing, _spare, _claims = offered
     sharing.work_out()
 
-    for read in (working_of, remarks_on):
-        with pytest.raises(NotAllowedError):
-            read(sharing.actor("Effie"), sharing.share_out_id)
+    with pytest.raises(NotAllowedError):
+        working_of(sharing.actor("Effie"), sharing.share_out_id)
 
 
 def test_a_spare_taken_in_the_last_moment_stops_the_confirming_and_keeps_nothing(
