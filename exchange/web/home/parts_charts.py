@@ -11,7 +11,7 @@ from exchange.web.posting.chart_room import RoomView, RoomWeek, draw_room
 from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
 from exchange.web.posting.chart_traces import Limits
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
-from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
+from exchange.web.weather.chart_nights import NightBar, NightsView, Standing, draw_nights
 from exchange.words.kernel import dates
 from exchange.words.posting.parcels import chance_in_cell, chance_spoken
 
@@ -96,20 +96,18 @@ def nights() -> NightsView:
     for place, low in enumerate(lows):
         day = _MONDAY + timedelta(days=9 + place)
         spread = 2 + place / 4
-        stand = "house" if low - spread < 0 else "in"
         span = (low - spread, low + spread)
-        bars.append(NightBar(dates.weekday(day), str(day.day), low, span, stand))
+        bars.append(NightBar(dates.weekday(day), str(day.day), low, span))
     return draw_nights(
         bars,
         Words(
             "Lows of the next ten nights at your garden",
             "Sat 1 and Sun 2 May may fall below 0 °C.",
-            "Night lows, and where to stand the pots",
-            ("Night of", "Likely low", "Stand them"),
-            tuple(
-                (f"{bar.weekday} {bar.number}", dates.degrees(bar.low_c), bar.stand) for bar in bars
-            ),
+            "Night lows",
+            ("Night of", "Likely low"),
+            tuple((f"{bar.weekday} {bar.number}", dates.degrees(bar.low_c)) for bar in bars),
         ),
+        (Standing(7, "In the frost-free greenhouse"), Standing(3, "Indoors")),
     )
 
 

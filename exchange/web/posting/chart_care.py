@@ -1,23 +1,19 @@
 """The coming nights at the receiver's, and where the plants of a parcel should stand in them."""
 
+from collections.abc import Sequence
+from itertools import groupby
+
 from exchange.actions.posting.page_parcel import ParcelPage
+from exchange.domain.arriving.nights import NightPlacement
 from exchange.web.frame.chart_figure import Words
-from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
+from exchange.web.weather.chart_nights import NightBar, NightsView, Standing, draw_nights
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
+from exchange.words.posting.standing import StandingNights, standing
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
 NIGHTS_SHOWN = 10
-
-_STAND = {
-    "propagator": "warm",
-    "indoors": "house",
-    "heated": "heated",
-    "frost_free": "frost-free",
-    "cold": "cold",
-    "open_ground": "out",
-}
 
 
 def nights_of(page: ParcelPage) -> NightsView | None:
@@ -33,7 +29,6 @@ def nights_of(page: ParcelPage) -> NightsView | None:
                 str(one.day.day),
                 one.low_c,
                 (one.low_c - spread, one.low_c + spread),
-                _STAND[one.stand.value],
             )
         )
     if not bars:
@@ -58,4 +53,16 @@ def nights_of(page: ParcelPage) -> NightsView | None:
                 for one in shown
             ),
         ),
+        standing_of(shown),
+    )
+
+
+def standing_of(shown: Sequence[NightPlacement]) -> tuple[Standing, ...]:
+    """Say once for nights in a row where the plants stand in them."""
+    runs = [
+        StandingNights(plants.in_shelter(stand), tuple(one.day for one in run))
+        for stand, run in groupby(shown, key=lambda one: one.stand)
+    ]
+    return tuple(
+        Standing(len(run.days), said) for run, said in zip(runs, standing(runs), strict=True)
     )

@@ -8,7 +8,7 @@ from exchange.web.frame.chart_figure import number
 from exchange.web.growing.chart_hundred import draw_hundred
 from exchange.web.posting.chart_room import RoomWeek, draw_room
 from exchange.web.sharing.chart_outcomes import Outcome, draw_bar
-from exchange.web.weather.chart_nights import NightBar, draw_nights
+from exchange.web.weather.chart_nights import NightBar, Standing, draw_nights
 from tests.builders.charts import words
 
 
@@ -17,7 +17,7 @@ def shapes(path: str) -> int:
 
 
 def a_night(low=5.0, spread=2.0) -> NightBar:
-    return NightBar("Sat", "1", low, (low - spread, low + spread), "in")
+    return NightBar("Sat", "1", low, (low - spread, low + spread))
 
 
 def test_a_night_is_of_frost_when_its_bar_reaches_below_zero():
@@ -41,6 +41,28 @@ def test_every_night_stays_within_both_drawings(lows, spread):
     assert len(view.wide.bars) == len(view.narrow.bars) == len(lows)
     assert all(0 <= bar.end <= bar.start <= view.wide.height for bar in view.wide.bars)
     assert all(0 <= bar.start <= bar.end <= view.narrow.width for bar in view.narrow.bars)
+
+
+def test_where_the_pots_stand_is_one_bracket_over_its_nights():
+    five = Standing(5, "In the frost-free greenhouse, all five nights")
+    view = draw_nights([a_night()] * 5, words(), (five,))
+
+    (bracket,) = view.wide.brackets
+    assert bracket.words == five.words
+    assert bracket.start < view.wide.bars[0].across
+    assert bracket.end > view.wide.bars[4].across
+    assert view.standing_fits
+
+
+def test_words_wider_than_their_bracket_are_said_under_the_drawing():
+    two = (Standing(1, "In the frost-free greenhouse, Tue 13 April"), Standing(4, "Indoors, rest"))
+    view = draw_nights([a_night()] * 5, words(), two)
+
+    first, second = view.wide.brackets
+    assert first.end < second.start
+    assert (first.words, second.words) == ("", "Indoors, rest")
+    assert not view.standing_fits
+    assert view.standing == tuple(one.words for one in two)
 
 
 def test_without_a_night_there_is_nothing_to_draw():
