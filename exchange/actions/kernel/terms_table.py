@@ -35,8 +35,8 @@ class Term:
     key: str
     part: str
     how: Said
-    least: int = 0
-    most: int = 0
+    least: float = 0
+    most: float = 0
     field: str = ""
     materials: frozenset[Material] = frozenset()
     quick: bool = False
@@ -59,12 +59,12 @@ TERMS = (
     *_days("resting", RESTING),
     Term("closed_from", POSTING, Said.DAY_OF_YEAR),
     Term("closed_until", POSTING, Said.DAY_OF_YEAR),
-    Term("loss_limit", POSTING, Said.ONE_IN, 2, 1000),
-    Term("loss_limit_kept", POSTING, Said.ONE_IN, 2, 1000),
-    Term("waiting_price", POSTING, Said.ONE_IN, 10, 10_000),
-    Term("announced_gain", POSTING, Said.ONE_IN, 2, 10_000),
+    Term("loss_limit", POSTING, Said.IN_HUNDRED, 0.1, 50),
+    Term("loss_limit_kept", POSTING, Said.IN_HUNDRED, 0.1, 50),
+    Term("waiting_price", POSTING, Said.IN_HUNDRED, 0.01, 10),
+    Term("announced_gain", POSTING, Said.IN_HUNDRED, 0.01, 50),
     Term("longest_wait", POSTING, Said.DAYS, 1, 90),
-    Term("rest_limit", POSTING, Said.ONE_IN, 2, 1000),
+    Term("rest_limit", POSTING, Said.IN_HUNDRED, 0.1, 50),
     Term("shelter_nights", POSTING, Said.NIGHTS, 1, 21),
     Term("default_packing", POSTING, Said.PACKING),
     Term("packed_at_c", POSTING, Said.DEGREES, 0, 25),
@@ -90,10 +90,10 @@ _BY_KEY = {one.key: one for one in TERMS}
 
 
 def value_of(one: Term, terms: AnyTerms) -> Any:
-    """Give a term's value as members say it: "1 in" as a whole number, weekdays as a set."""
+    """Give a term's value as members say it: "in 100" as a number, weekdays as a set."""
     kept = getattr(terms, one.name)
-    if one.how is Said.ONE_IN:
-        return round(1 / kept) if kept else one.most
+    if one.how is Said.IN_HUNDRED:
+        return round(100 * kept, 2)
     if one.how is Said.WEEKDAYS:
         days = kept.get(min(one.materials), PostingDays(frozenset(range(7)), frozenset(range(7))))
         return days.quick if one.quick else days.slow
@@ -110,8 +110,8 @@ def with_value(one: Term, terms: AnyTerms, value: Any) -> AnyTerms:
     """
     check: Callable[[Term, Any], Any] = _CHECKS.get(one.how, _number)
     checked = check(one, value)
-    if one.how is Said.ONE_IN:
-        checked = 1 / checked
+    if one.how is Said.IN_HUNDRED:
+        checked = checked / 100
     changed: dict[str, Any] = {one.name: checked}
     if one.how is Said.WEEKDAYS:
         changed = {one.name: _days_changed(one, getattr(terms, one.name), checked)}
@@ -143,6 +143,12 @@ def _number(one: Term, value: Any) -> int | None:
     return int(value)
 
 
+def _hundredths(one: Term, value: Any) -> float:
+    if value is None or not one.least <= value <= one.most:
+        raise TermRefusedError(f"Write a number from {one.least:g} to {one.most:g}.", "value")
+    return round(float(value), 2)
+
+
 def _weekdays(_one: Term, value: Any) -> frozenset[int]:
     days = frozenset(value or ())
     if not days <= frozenset(range(7)):
@@ -172,6 +178,7 @@ def _yes_no(_one: Term, value: Any) -> bool:
 
 
 _CHECKS: dict[Said, Callable[[Term, Any], Any]] = {
+    Said.IN_HUNDRED: _hundredths,
     Said.WEEKDAYS: _weekdays,
     Said.DAY_OF_YEAR: _day_of_year,
     Said.PACKING: _packing,

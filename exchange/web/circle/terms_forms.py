@@ -11,6 +11,7 @@ from exchange.actions.circle.terms import TermLine
 from exchange.actions.kernel.terms_table import Term
 from exchange.domain.posting.packing import PACKINGS
 from exchange.web.frame.edits import EditingForm
+from exchange.web.frame.fields import NumberField
 from exchange.words.circle.terms import Said
 from exchange.words.kernel.dates import month
 from exchange.words.people.places import weekday_words
@@ -18,7 +19,7 @@ from exchange.words.posting import posting_days
 
 _WHOLE = "Write a whole number, such as {example}."
 _ASKED = {
-    Said.ONE_IN: "1 in how many?",
+    Said.IN_HUNDRED: "How many in 100?",
     Said.DAYS: "How many days?",
     Said.NIGHTS: "How many nights?",
     Said.PLANTS: "How many plants?",
@@ -37,6 +38,13 @@ class TermForm(EditingForm):
 
 class NumberForm(TermForm):
     value = IntegerField("", [InputRequired(_WHOLE.format(example=10))])
+
+
+class InHundredForm(TermForm):
+    value = NumberField("", [InputRequired("Write a number, such as 5 or 0.5.")])
+
+    def wanted(self) -> float:
+        return float(self.value.data or 0)
 
 
 class PlacesForm(TermForm):
@@ -84,6 +92,7 @@ _FORMS: dict[Said, type[TermForm]] = {
     Said.PACKING: PackingForm,
     Said.DAY_OF_YEAR: DayOfYearForm,
     Said.PLACES: PlacesForm,
+    Said.IN_HUNDRED: InHundredForm,
 }
 
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import Any
 
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import exact_in_hundred
 from exchange.words.kernel.phrase import NBSP, counted, listed
 from exchange.words.people.places import weekday_words
 from exchange.words.posting import posting_days
@@ -16,7 +17,7 @@ _LEAP_YEAR = 2028
 class Said(StrEnum):
     """How the value of a term is said and asked for."""
 
-    ONE_IN = "one in"
+    IN_HUNDRED = "in a hundred"
     DAYS = "days"
     NIGHTS = "nights"
     PLANTS = "plants"
@@ -128,8 +129,8 @@ def meaning(key: str) -> str:
 
 def said(how: Said, value: Any) -> str:
     """Give the value of a term as it is read."""
-    if how is Said.ONE_IN:
-        return f"1 in {value}".replace(" ", NBSP)
+    if how is Said.IN_HUNDRED:
+        return exact_in_hundred(value)
     if how is Said.YES_NO:
         return "yes" if value else "no"
     if how is Said.DEGREES:

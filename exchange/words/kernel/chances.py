@@ -8,6 +8,11 @@ def in_hundred(chance: float | None) -> str:
     return "not known" if chance is None else _said(round(chance * 100))
 
 
+def exact_in_hundred(hundredths: float) -> str:
+    """Give a figure that was settled rather than worked out as it is: "5 in 100", "0.5 in 100"."""
+    return f"{hundredths:g}{NBSP}in{NBSP}100"
+
+
 def range_in_hundred(low: float, high: float) -> str:
     """Give "12 to 30 in 100"; two that are rounded alike are one figure."""
     least, most = round(low * 100), round(high * 100)

@@ -39,13 +39,13 @@ def test_every_term_has_a_page_that_keeps_the_value_it_shows(here, circle, organ
 
 
 def test_a_changed_term_is_marked_logged_and_used_by_the_plan(here, circle, organiser):
-    organiser.post("/circle/terms/loss_limit", {"value": "40"})
+    organiser.post("/circle/terms/loss_limit", {"value": "2.5"})
     known = the_circle(here, circle)
     assert posting_terms(known).loss_limit == pytest.approx(1 / 40)
     text = organiser.get("/circle/terms").text
-    assert "changed</span></span>; usual: 1\xa0in\xa020" in text
+    assert "changed</span></span>; usual: 5\xa0in\xa0100" in text
     assert "1 term is changed." in text.replace("\xa0", " ")
-    assert any("1\xa0in\xa040" in one.what for one in rows(here, circle, DEEDS))
+    assert any("2.5\xa0in\xa0100" in one.what for one in rows(here, circle, DEEDS))
     assert rows(here, circle, TASKS, kind="plan", state=TaskState.WAITING)
 
 
@@ -78,6 +78,31 @@ def test_numbers_that_cannot_be_come_back_with_a_sentence(here, circle, organise
     assert refused.status_code == 422
     assert "Write a whole number" in refused.text
     assert the_circle(here, circle).terms == {}
+
+
+@pytest.mark.parametrize("wrong", ["0", "-5", "51", "much", ""])
+def test_a_chance_that_cannot_be_comes_back_with_a_sentence(here, circle, organiser, wrong):
+    refused = organiser.post("/circle/terms/loss_limit", {"value": wrong})
+    assert refused.status_code == 422
+    assert "Write a number" in refused.text
+    assert the_circle(here, circle).terms == {}
+
+
+def test_a_chance_settled_in_the_older_form_stands_and_reads_in_100(here, circle, organiser):
+    """1 in 30 is not a round figure in 100; looking at it, and keeping what is shown, changes nothing."""
+    with here.house.books.writing() as tx:
+        circles.change(tx, circle.circle_id, terms={"posting": {"loss_limit": 1 / 30}})
+
+    text = organiser.get("/circle/terms/loss_limit").text
+    assert "Now: 3.33\xa0in\xa0100. Usual: 5\xa0in\xa0100." in text
+    assert "How many in 100?" in text
+    organiser.post("/circle/terms/loss_limit", {"value": "3.33"})
+
+    assert posting_terms(the_circle(here, circle)).loss_limit == 1 / 30
+
+
+def test_no_term_is_said_as_1_in_so_many(organiser):
+    assert "1\xa0in\xa0" not in organiser.get("/circle/terms").text
 
 
 def test_no_target_means_each_varietys_own(here, circle, organiser):
