@@ -209,7 +209,7 @@ def _coldest(one: StripDay) -> str:
     middle = dates.degrees(one.box_middle)
     if one.box_tenth is None:
         return middle
-    return f"{middle}; 1 time in 10 under {dates.degrees(one.box_tenth)}"
+    return f"{middle}, perhaps {dates.degrees(one.box_tenth)}"
 
 
 def _beside(found: StripDay, chosen: StripDay | None) -> tuple[tuple[str, str, str], ...]:

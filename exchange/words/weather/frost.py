@@ -22,6 +22,10 @@ _THERMOMETERS = {
 }
 
 
+RARE = 0.1
+"""Share of springs, or autumns, that the safe date and the first frost are told for."""
+
+
 def frost(value: Frost) -> str:
     """Give "air frost (below 0 °C in the screen)"."""
     name = _THERMOMETERS[value.thermometer]
@@ -32,22 +36,18 @@ def frost(value: Frost) -> str:
 
 
 def safe_date(value: SafeDate | None) -> str:
-    """Give the safe date with what stands behind it, as a sentence.
-
-    The convention is named, since tables of frost dates differ in it.
-    """
+    """Give the safe date with what stands behind it, as a sentence."""
     if value is None:
-        return "Frost comes here in more than 1 spring of 10 right up to the height of summer."
+        return (
+            f"Frost comes here in over {in_hundred(RARE)} springs right up to the height of summer."
+        )
     sentence = (
-        "From {day} on, {frost} comes in {share} springs of 100 or fewer, reckoned from the years "
-        "{years} (the date exceeded in {share} %, that is the {percentile}th percentile)."
+        "From {day} on, {frost} comes in {share} springs or fewer, reckoned from the years {years}."
     )
-    share = round(value.exceedance * 100)
     return sentence.format(
         day=dates.day(value.day),
         frost=frost(value.frost),
-        share=share,
-        percentile=100 - share,
+        share=in_hundred(value.exceedance),
         years=_years(value.base_period),
     )
 
@@ -85,10 +85,12 @@ def autumn(value: Season) -> str:
     """Say when the first frost of autumn comes, as far as it comes at all."""
     if value.first_frost is None:
         return "An air frost before New Year is rare here."
-    said = f"By about {_about(value.first_frost)} an air frost has come in 10 autumns of 100"
+    said = (
+        f"By about {_about(value.first_frost)} an air frost has come in {in_hundred(RARE)} autumns"
+    )
     if value.usual_frost is None:
         return f"{said}."
-    return f"{said}, by about {_about(value.usual_frost)} in 50."
+    return f"{said}, by about {_about(value.usual_frost)} in {in_hundred(0.5)}."
 
 
 def frost_seen(day: int) -> str:
@@ -106,10 +108,9 @@ def _about(day: date) -> str:
     return f"{day.day}{NBSP}{dates.month(day)}"
 
 
-def exceedance(share: float) -> str:
-    """Give "1 spring of 10 (10 % exceedance, the 90th percentile)"."""
-    often = f"{round(share * 100)} of 100".replace(" ", NBSP)
-    return f"{often} springs ({round(share * 100)} % exceedance, the {100 - round(share * 100)}th percentile)"
+def springs(share: float) -> str:
+    """Give "10 in 100 springs"."""
+    return f"{in_hundred(share)} springs"
 
 
 def no_climate(farthest_km: float) -> str:
