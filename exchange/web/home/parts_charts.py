@@ -11,7 +11,7 @@ from exchange.web.posting.chart_room import RoomView, RoomWeek, draw_room
 from exchange.web.posting.chart_strip import DayState, End, ShownDay, Strip, StripView, draw_strip
 from exchange.web.posting.chart_traces import Limits
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
-from exchange.web.weather.chart_nights import NightBar, NightsView, Standing, draw_nights
+from exchange.web.weather.chart_nights import NightBar, NightsView, PotsStand, draw_nights
 from exchange.words.kernel import dates
 from exchange.words.posting.parcels import chance_in_cell, chance_spoken
 
@@ -107,7 +107,7 @@ def nights() -> NightsView:
             ("Night of", "Likely low"),
             tuple((f"{bar.weekday} {bar.number}", dates.degrees(bar.low_c)) for bar in bars),
         ),
-        (Standing(7, "In the frost-free greenhouse"), Standing(3, "Indoors")),
+        (PotsStand(7, "In the frost-free greenhouse"), PotsStand(3, "Indoors")),
     )
 
 
@@ -124,7 +124,7 @@ def room(places: int = 20) -> RoomView:
             "Room for pots by week",
             "Fullest in the week of 3 May: 22 pots for 20 places.",
             "Pots by week",
-            ("Week of", "Standing", "Kept", "Places"),
+            ("Week of", "PotsStand", "Kept", "Places"),
             tuple((week.title, week.standing, week.kept, places) for week in weeks),
         ),
     )

@@ -6,7 +6,7 @@ from itertools import groupby
 from exchange.actions.posting.page_parcel import ParcelPage
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.web.frame.chart_figure import Words
-from exchange.web.weather.chart_nights import NightBar, NightsView, Standing, draw_nights
+from exchange.web.weather.chart_nights import NightBar, NightsView, PotsStand, draw_nights
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
@@ -57,12 +57,12 @@ def nights_of(page: ParcelPage) -> NightsView | None:
     )
 
 
-def standing_of(shown: Sequence[NightPlacement]) -> tuple[Standing, ...]:
+def standing_of(shown: Sequence[NightPlacement]) -> tuple[PotsStand, ...]:
     """Say once for nights in a row where the plants stand in them."""
     runs = [
         StandingNights(plants.in_shelter(stand), tuple(one.day for one in run))
         for stand, run in groupby(shown, key=lambda one: one.stand)
     ]
     return tuple(
-        Standing(len(run.days), said) for run, said in zip(runs, standing(runs), strict=True)
+        PotsStand(len(run.days), said) for run, said in zip(runs, standing(runs), strict=True)
     )

@@ -43,7 +43,7 @@ class Bar:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class PotsStand:
     """Where the pots stand for so many nights in a row: "In the frost-free greenhouse, all five nights"."""
 
     nights: int
@@ -94,7 +94,7 @@ class NightsView:
 
 
 def draw_nights(
-    nights: Sequence[NightBar], words: Words, standing: Sequence[Standing] = ()
+    nights: Sequence[NightBar], words: Words, standing: Sequence[PotsStand] = ()
 ) -> NightsView:
     """Draw the nights; the scale always reaches from below zero to above it.
 
@@ -120,7 +120,7 @@ def draw_nights(
     )
 
 
-def _brackets(standing: Sequence[Standing], step: float) -> tuple[Bracket, ...]:
+def _brackets(standing: Sequence[PotsStand], step: float) -> tuple[Bracket, ...]:
     drawn, first = [], 0
     for one in standing:
         start, end = (

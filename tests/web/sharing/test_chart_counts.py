@@ -8,7 +8,7 @@ from exchange.web.frame.chart_figure import number
 from exchange.web.growing.chart_hundred import draw_hundred
 from exchange.web.posting.chart_room import RoomWeek, draw_room
 from exchange.web.sharing.chart_outcomes import Outcome, draw_bar
-from exchange.web.weather.chart_nights import NightBar, Standing, draw_nights
+from exchange.web.weather.chart_nights import NightBar, PotsStand, draw_nights
 from tests.builders.charts import words
 
 
@@ -44,7 +44,7 @@ def test_every_night_stays_within_both_drawings(lows, spread):
 
 
 def test_where_the_pots_stand_is_one_bracket_over_its_nights():
-    five = Standing(5, "In the frost-free greenhouse, all five nights")
+    five = PotsStand(5, "In the frost-free greenhouse, all five nights")
     view = draw_nights([a_night()] * 5, words(), (five,))
 
     (bracket,) = view.wide.brackets
@@ -55,7 +55,10 @@ def test_where_the_pots_stand_is_one_bracket_over_its_nights():
 
 
 def test_words_wider_than_their_bracket_are_said_under_the_drawing():
-    two = (Standing(1, "In the frost-free greenhouse, Tue 13 April"), Standing(4, "Indoors, rest"))
+    two = (
+        PotsStand(1, "In the frost-free greenhouse, Tue 13 April"),
+        PotsStand(4, "Indoors, rest"),
+    )
     view = draw_nights([a_night()] * 5, words(), two)
 
     first, second = view.wide.brackets
