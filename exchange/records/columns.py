@@ -1,13 +1,42 @@
-"""Between a row's columns and its frozen dataclass."""
+"""What columns hold, and between a row's columns and its frozen dataclass."""
 
 import types
 from collections.abc import Callable
 from collections.abc import Set as AbstractSet
 from dataclasses import fields
+from datetime import UTC, datetime
 from enum import Enum
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from sqlalchemy import DateTime
+from sqlalchemy.engine import Dialect
+from sqlalchemy.types import TypeDecorator
+
 Value = TypeVar("Value")
+
+
+class NaiveInstantError(ValueError):
+    """An instant without its zone was about to be stored."""
+
+
+class UTCInstant(TypeDecorator[datetime]):
+    """An instant, kept in UTC; SQLite would drop the offset without a word."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise NaiveInstantError(f"the instant {value} has no time zone")
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        instant: datetime = value
+        return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
 
 
 def reader(row_class: Callable[..., Value]) -> Callable[[Any], Value]:

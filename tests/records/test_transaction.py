@@ -25,8 +25,8 @@ from exchange.records import (
     circles,
     transaction,
 )
+from exchange.records.columns import NaiveInstantError, UTCInstant
 from exchange.records.spares import NotEnoughLeftError, take
-from exchange.records.tables.base import NaiveInstantError, UTCInstant
 from tests.app_fixtures import NOW, a_day, a_house, both_databases, fresh_database, ring
 
 

@@ -9,14 +9,13 @@ from exchange.actions.growing.variety_meant import TypedName, variety_meant
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.labels import household_labels
 from exchange.actions.sharing.set_aside import SetAsideRefusedError, set_aside, take_back
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
-from exchange.records import BATCHES, SPARES, Tx
+from exchange.records import BATCHES, MEMBERS, SPARES, Tx
 from exchange.records.rows.growing import SpareRow
 
 LONGEST_AHEAD = timedelta(days=366)
@@ -182,8 +181,10 @@ def _said(new: NewSpare) -> _SpareSaid:
 
 def _check_household(tx: Tx, actor: Actor, new: NewSpare) -> None:
     """Refuse to set plants aside for anybody who is not, or no longer, in the circle."""
-    there = household_labels(tx, actor.circle_id)
-    if new.set_aside_for is not None and new.set_aside_for not in there:
+    wanted = new.set_aside_for
+    if wanted is not None and not MEMBERS.all(
+        tx, actor.circle_id, household_id=wanted, left_at=None
+    ):
         raise SetAsideRefusedError("Choose one of these.", "set_aside_for")
 
 

@@ -11,7 +11,8 @@ from alembic.migration import MigrationContext
 from alembic.operations import Operations
 from sqlalchemy import Connection
 
-from exchange.records.tables.base import Base, UTCInstant
+from exchange.records.columns import UTCInstant
+from exchange.records.tables.base import Base
 from exchange.records.transaction import open_engine
 
 

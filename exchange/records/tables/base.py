@@ -1,12 +1,12 @@
 """The base of all tables: one naming convention, instants in UTC, short sets as JSON."""
 
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Any, ClassVar
 
-from sqlalchemy import JSON, DateTime, ForeignKey, MetaData, Text
-from sqlalchemy.engine import Dialect
+from sqlalchemy import JSON, ForeignKey, MetaData, Text
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
-from sqlalchemy.types import TypeDecorator
+
+from exchange.records.columns import UTCInstant
 
 CONVENTION = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -15,30 +15,6 @@ CONVENTION = {
     "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
     "pk": "pk_%(table_name)s",
 }
-
-
-class NaiveInstantError(ValueError):
-    """An instant without its zone was about to be stored."""
-
-
-class UTCInstant(TypeDecorator[datetime]):
-    """An instant, kept in UTC; SQLite would drop the offset without a word."""
-
-    impl = DateTime(timezone=True)
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> datetime | None:
-        if value is None:
-            return None
-        if value.tzinfo is None:
-            raise NaiveInstantError(f"the instant {value} has no time zone")
-        return value.astimezone(UTC)
-
-    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
-        if value is None:
-            return None
-        instant: datetime = value
-        return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
 
 
 class Base(DeclarativeBase):
