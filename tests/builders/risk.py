@@ -7,11 +7,10 @@ import numpy as np
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
-from exchange.domain.posting.exposure import air
+from exchange.domain.posting.exposure import air, sheltered_lows
 from exchange.domain.posting.injury import curves, tolerance
 from exchange.domain.posting.packing import DAMP_LATENT_K, PACKINGS
 from exchange.domain.posting.risk import RiskInput, RiskQuery
-from exchange.domain.posting.sheltered import sheltered_lows
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 from tests.builders.posting import MONDAY
 

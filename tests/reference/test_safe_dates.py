@@ -11,10 +11,9 @@ from datetime import date
 import numpy as np
 import pytest
 
-from exchange.domain.weather.climate import with_nights_shifted
+from exchange.domain.weather.climate import LIE_SHIFT_K, with_nights_shifted
 from exchange.domain.weather.frost import GROUND_FROST, chances_from, frost_by, safe_date
 from exchange.domain.weather.hazard import air_frost, at_place, spread_ratios
-from exchange.domain.weather.spot import LIE_SHIFT_K
 from tests.reference.count_frosts import (
     SHIFTS_K,
     by_name,

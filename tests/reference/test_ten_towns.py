@@ -10,8 +10,7 @@ import pytest
 
 from exchange.domain.growing.season import season
 from exchange.domain.growing.variety import Species
-from exchange.domain.weather.climate import at_height, with_nights_shifted
-from exchange.domain.weather.spot import LIE_SHIFT_K
+from exchange.domain.weather.climate import LIE_SHIFT_K, at_height, with_nights_shifted
 from exchange.reference.stations import climate_at_station, stations
 
 NAMES = (

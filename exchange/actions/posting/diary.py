@@ -5,7 +5,7 @@ from datetime import date, datetime
 from typing import TypedDict
 
 from exchange.actions.people.labels import household_names
-from exchange.actions.weather.seasons import season_at
+from exchange.actions.weather.outlooks import season_at
 from exchange.calendars.entry import CalendarEntry, Written, kept, written
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps

@@ -20,8 +20,7 @@ from exchange.domain.posting.rounds import probably_gone
 from exchange.domain.posting.transit import came_on
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.posting.working_days import Closures
-from exchange.domain.weather.climate import Climate
-from exchange.domain.weather.spot import climate_at
+from exchange.domain.weather.climate import Climate, climate_at
 from exchange.records import (
     ALLOCATIONS,
     AWAY,

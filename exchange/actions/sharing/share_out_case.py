@@ -10,7 +10,7 @@ from exchange.actions.kernel.terms import sharing_terms
 from exchange.actions.posting.parcels import ENDED, origin_of
 from exchange.actions.posting.plan_facts import households, shelters, ways
 from exchange.actions.sharing.share_out_proposal import forbids_of, pins_of
-from exchange.actions.weather.seasons import season_at
+from exchange.actions.weather.outlooks import season_at
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch

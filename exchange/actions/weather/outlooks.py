@@ -1,4 +1,4 @@
-"""The coming nights of every place, from what is kept and what is packaged."""
+"""What lies ahead of every place: its coming nights and its growing year, from what is kept and what is packaged."""
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
@@ -6,19 +6,21 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from exchange.domain.circle.place import Place
+from exchange.domain.growing.season import Season, season
 from exchange.domain.weather.blend import PUBLISHED, Skill
-from exchange.domain.weather.climate import Climate
+from exchange.domain.weather.climate import Climate, climate_at
 from exchange.domain.weather.forecast import Forecast, Outlook
-from exchange.domain.weather.noted import with_notes
-from exchange.domain.weather.outlook import outlook
+from exchange.domain.weather.outlook import outlook, with_notes
 from exchange.forecasts import frost_note
 from exchange.forecasts.frost_note import FrostNote
 from exchange.records import FROST_NOTES, PLACES, Tx, forecasts_kept, weather_kept
 from exchange.records.rows.people import PlaceWhere
-from exchange.reference.stations import climate_near
+from exchange.reference.stations import climate_near, climates_within
 
 NIGHTS_AHEAD = 40
 """Nights looked at: the posting strip of three weeks, the journey and the first nights after it."""
+DISAGREE_DAYS = 10
+"""Stations that give planting-out days further apart than this are both named (judgement) [days]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +87,40 @@ def _from(span: tuple[date, int], minima: Mapping[date, float]) -> tuple[date, i
     """Give the span from the first noted night on, where only notes are known."""
     first = min((night for night in minima if night >= span[0]), default=span[0])
     return first, span[1]
+
+
+@dataclass(frozen=True, slots=True)
+class StationSays:
+    """The planting-out day at a place by one station."""
+
+    station: str
+    planting_out: date
+
+
+def season_at(place: Place, year: int, own: Climate | None = None) -> Season | None:
+    """Give the dates of a growing year at a place, or None when nothing is known of them.
+
+    Parameters
+    ----------
+    own : what the place's own daily file tells, which stands above the nearest station
+    """
+    climate = own or climate_near(place.latitude, place.longitude)
+    if climate is None:
+        return None
+    return season(climate_at(place, climate), year, place.frost_rare_day)
+
+
+def disagreeing(place: Place, year: int) -> tuple[StationSays, ...]:
+    """Give the nearest station and the next within 100 km that disagrees with it; nothing where none does.
+
+    The station is the larger error: leaving each of 29 stations out, the nearest other was wrong by 14 days (rms).
+    """
+    said = [
+        StationSays(climate.name, day)
+        for climate in climates_within(place.latitude, place.longitude)
+        if (day := season(climate_at(place, climate), year).planting_out) is not None
+    ]
+    for other in said[1:]:
+        if abs((other.planting_out - said[0].planting_out).days) > DISAGREE_DAYS:
+            return said[0], other
+    return ()

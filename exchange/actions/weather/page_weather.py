@@ -7,18 +7,23 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.people.labels import household_names
 from exchange.actions.weather.frost_notes import own_place, sunset_at
-from exchange.actions.weather.outlooks import Known, known_of, outlook_of
-from exchange.actions.weather.seasons import StationSays, disagreeing, season_at
+from exchange.actions.weather.outlooks import (
+    Known,
+    StationSays,
+    disagreeing,
+    known_of,
+    outlook_of,
+    season_at,
+)
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.season import Season
 from exchange.domain.permissions import Permission, Subject, may
-from exchange.domain.weather.climate import Climate
+from exchange.domain.weather.climate import Climate, climate_at
 from exchange.domain.weather.ensemble import chance_of_members
 from exchange.domain.weather.forecast import FROST_NOTE, Forecast, Night, Outlook
 from exchange.domain.weather.frost import SafeDate, safe_date
 from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.note import Note
-from exchange.domain.weather.spot import climate_at
 from exchange.records import FAULTS, FROST_NOTES, PLACES, Tx, weather_kept
 from exchange.records.rows.weather import FrostNoteRow
 from exchange.reference.stations import FARTHEST_KM

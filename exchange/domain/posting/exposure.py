@@ -1,13 +1,14 @@
-"""The air around plants, place by place and hour by hour, in every future."""
+"""The air around plants, place by place and hour by hour, in every future; and in the receiver's shelter."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
+from exchange.domain.growing.shelter import ADDS_K, HOLDS_C, Shelter, ShelterKind, stands_as
 from exchange.domain.posting.futures import chosen_members, errors_by_place
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
@@ -16,6 +17,7 @@ Array = NDArray[np.float64]
 COLDEST_HOUR, WARMEST_HOUR = 6, 15
 DAY_ERROR_SHARE = 0.7
 """Error of the day's highest temperature for one of the night's (judgement)."""
+WARMEST_FIRST = tuple(ShelterKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,3 +141,41 @@ def hourly(lows: Array, highs: Array) -> Array:
         weight = (1 + math.cos(math.pi * part)) / 2
         hours[hour] = end + weight * (start - end)
     return hours
+
+
+def warmest(shelters: Iterable[Shelter]) -> ShelterKind:
+    """Find the warmest shelter; pots that can be carried in at night count as free of frost.
+
+    A place of which no shelter is known counts as indoors: its window sill.
+    """
+    kinds = {stands_as(one) for one in shelters}
+    return min(kinds or {ShelterKind.INDOORS}, key=WARMEST_FIRST.index)
+
+
+def night_low(kind: ShelterKind, outside: Array) -> Array:
+    """Give the night's lowest temperature in a shelter [degrees C]."""
+    inside: Array = np.maximum(outside + ADDS_K[kind], HOLDS_C[kind])
+    return inside
+
+
+def sheltered_lows(air: Air, stays: list[tuple[int, ShelterKind]], nights: int) -> Array:
+    """Give the lowest temperature over the first nights from each day on.
+
+    It is taken as held for three hours: at the end of a night the air changes by some 0.3 K in that time.
+
+    Parameters
+    ----------
+    stays : row of the air and shelter, one for each row of the result
+
+    Returns
+    -------
+    array (stays, days, scenarios)
+        near the end fewer nights are known and counted
+    """
+    days = air.lows.shape[1]
+    found = np.empty((len(stays), *air.lows.shape[1:]))
+    for index, (row, kind) in enumerate(stays):
+        low = night_low(kind, air.lows[row])
+        for day in range(days):
+            found[index, day] = low[day : day + nights].min(axis=0)
+    return found

@@ -4,11 +4,11 @@ import math
 from collections.abc import Mapping, Sequence
 
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.posting.exposure import sheltered_lows, warmest
 from exchange.domain.posting.options import ParcelCase, stock_kinds
 from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
 from exchange.domain.posting.planned_days import PlannedDays
 from exchange.domain.posting.risk import DELIVERED, RiskInput, RiskQuery
-from exchange.domain.posting.sheltered import sheltered_lows, warmest
 from exchange.domain.posting.way import Way
 
 Route = tuple[float, int | None]

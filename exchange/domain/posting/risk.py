@@ -14,8 +14,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting import heat
 from exchange.domain.posting.exposure import Air
-from exchange.domain.posting.held import Held
-from exchange.domain.posting.injury import ToleranceCurves, kept
+from exchange.domain.posting.injury import Held, ToleranceCurves, kept
 
 Array = NDArray[np.float64]
 Rows = NDArray[np.int64]

@@ -7,11 +7,10 @@ import numpy as np
 
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.exposure import Air, hourly
+from exchange.domain.posting.exposure import Air, hourly, sheltered_lows, warmest
 from exchange.domain.posting.options import ParcelCase, stock_kinds
 from exchange.domain.posting.packing import DAMP_LATENT_K, Packing, damp_wrapped
 from exchange.domain.posting.risk import DELIVERED, RiskInput, RiskQuery, risk_table
-from exchange.domain.posting.sheltered import sheltered_lows, warmest
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.way import Carriage
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from exchange.domain.weather.climate import LAPSE_K_PER_M, UsualNight
+from exchange.domain.weather.climate import LAPSE_K_PER_M, LIE_SHIFT_K, Spot, UsualNight
 from exchange.domain.weather.forecast import Forecast
 from exchange.domain.weather.nights import (
     day_highs,
@@ -13,7 +13,6 @@ from exchange.domain.weather.nights import (
     night_minima,
 )
 from exchange.domain.weather.note import Note
-from exchange.domain.weather.spot import LIE_SHIFT_K, Spot
 
 RAW_COLD_CORRECTION_K = 0.5
 """Taken from raw model minima, which are mostly too warm (Lopes et al. 2024; size: judgement)."""

@@ -1,14 +1,22 @@
-"""The coming nights of one place, out of its forecast and its climate."""
+"""The coming nights of one place, out of its forecast, its climate and what members heard."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill, at_lead, lead_spread
-from exchange.domain.weather.climate import DEFAULT_SPREAD_K, Climate, UsualNight, usual_night
+from exchange.domain.weather.climate import (
+    DEFAULT_SPREAD_K,
+    Climate,
+    Spot,
+    UsualNight,
+    climate_at,
+    usual_night,
+)
 from exchange.domain.weather.corrected import CorrectedForecast, corrected_for
 from exchange.domain.weather.ensemble import of_members
 from exchange.domain.weather.forecast import Forecast, Night, Outlook, WeatherSource
 from exchange.domain.weather.note import Note
-from exchange.domain.weather.spot import Spot, climate_at
 
 BELIEVABLE_SPREADS = 5.0
 """A forecast this many spreads from the usual night is not believed (judgement)."""
@@ -153,3 +161,35 @@ def _source(nights: tuple[Night, ...]) -> WeatherSource:
 def _attribution(forecast: Forecast | None, local: Climate | None) -> str:
     parts = (forecast.attribution if forecast else "", local.attribution if local else "")
     return " ".join(part for part in parts if part)
+
+
+def with_notes(outlook: Outlook, minima: Mapping[date, float]) -> Outlook:
+    """Give the outlook with what members heard of single nights.
+
+    A night whose expected minimum lies above the note is moved down to it whole, with its spread and
+    its ensemble members, so that no temperature becomes less likely to be undercut. A milder note
+    changes nothing.
+
+    Parameters
+    ----------
+    outlook : with nights, from forecast or climate
+    minima : by the day on which the night begins [degrees C]
+    """
+    nights = tuple(_colder(night, minima.get(night.day)) for night in outlook.nights)
+    if nights == outlook.nights:
+        return outlook
+    sources = {night.source for night in nights}
+    source = WeatherSource.BOTH if len(sources) > 1 else sources.pop()
+    return replace(outlook, nights=nights, source=source, notes=(*outlook.notes, Note.NOTED))
+
+
+def _colder(night: Night, minimum_c: float | None) -> Night:
+    if minimum_c is None or minimum_c >= night.mean_c:
+        return night
+    shift = minimum_c - night.mean_c
+    return replace(
+        night,
+        mean_c=minimum_c,
+        source=WeatherSource.FORECAST,
+        members=tuple(member + shift for member in night.members),
+    )

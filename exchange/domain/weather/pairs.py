@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill
-from exchange.domain.weather.climate import Climate, usual_night
+from exchange.domain.weather.climate import Climate, Spot, climate_at, usual_night
 from exchange.domain.weather.compare import VerifiedNight
 from exchange.domain.weather.corrected import corrected_for
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast, WeatherSource
 from exchange.domain.weather.outlook import outlook
 from exchange.domain.weather.refit import KeptNight
-from exchange.domain.weather.spot import Spot, climate_at
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,16 @@ import pytest
 from scipy.stats import norm
 
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.posting.exposure import COLDEST_HOUR, WARMEST_HOUR, air, hourly
+from exchange.domain.posting.exposure import (
+    COLDEST_HOUR,
+    WARMEST_HOUR,
+    air,
+    hourly,
+    night_low,
+    sheltered_lows,
+    warmest,
+)
 from exchange.domain.posting.scenarios import NIGHT_CORRELATION, night_errors
-from exchange.domain.posting.sheltered import night_low, sheltered_lows, warmest
 from tests.builders.posting import MONDAY, an_outlook
 
 

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from exchange.domain.posting.held import HELD_HOURS, Held
+from exchange.domain.posting.injury import HELD_HOURS, Held
 
 
 def followed(cores, start=15.0):

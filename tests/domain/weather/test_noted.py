@@ -5,8 +5,7 @@ from datetime import date
 from exchange.domain.weather.forecast import Outlook, WeatherSource
 from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.note import Note
-from exchange.domain.weather.noted import with_notes
-from exchange.domain.weather.outlook import outlook
+from exchange.domain.weather.outlook import outlook, with_notes
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
 SATURDAY, SUNDAY = date(2026, 4, 18), date(2026, 4, 19)

@@ -2,8 +2,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from exchange.domain.weather.climate import LAPSE_K_PER_M, Climate
-from exchange.domain.weather.spot import LIE_SHIFT_K, climate_at
+from exchange.domain.weather.climate import LAPSE_K_PER_M, LIE_SHIFT_K, Climate, climate_at
 
 
 @dataclass
