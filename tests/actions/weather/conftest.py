@@ -5,6 +5,5 @@ TESTED_IN = {
     "outlooks": "test_frost_notes.py",
     "page_weather": "../../web/weather/test_weather.py",
     "replay": "../../domain/posting/replay/test_run.py",
-    "seasons": "../../web/weather/test_weather.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
