@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import update
 
-from exchange.domain.sharing.states import ShareOutState
+from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records.repositories import SHARE_OUTS
 from exchange.records.repository import touch
 from exchange.records.rows.sharing import ShareOutRow
@@ -42,13 +42,13 @@ def confirm(tx: Tx, circle_id: int, share_out_id: int, now: datetime) -> bool:
 
 
 def keep_result(tx: Tx, circle_id: int, share_out_id: int, result: WorkedOut) -> bool:
-    """Keep what was worked out, unless the share-out has been confirmed meanwhile."""
+    """Keep what was worked out, unless the share-out has been confirmed or cancelled meanwhile."""
     kept = tx._session.execute(
         update(ShareOutTable)
         .where(
             ShareOutTable.id == share_out_id,
             ShareOutTable.circle_id == circle_id,
-            ShareOutTable.state != ShareOutState.CONFIRMED,
+            ShareOutTable.state.in_(UNCONFIRMED),
         )
         .values(
             state=ShareOutState.WORKED_OUT,

@@ -23,6 +23,7 @@ PAGES = (
     "sharing.left_overs",
     "growing.varieties",
     "sharing.share_out",
+    "sharing.share_out_changes",
     "posting.parcels",
     "growing.where_i_grow",
     "people.own_details",

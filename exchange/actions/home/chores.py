@@ -146,10 +146,10 @@ def circle_chores(
     today: date,
 ) -> Iterator[Chore]:
     """Give what waits for the organiser: the share-out, and members to act for."""
-    if share_out is not None and share_out.state == ShareOutState.WORKED_OUT:
-        yield Chore(ChoreKind.CONFIRM, share_out.closes_on, share_out.name, share_out.id)
-    elif share_out is not None and share_out.closes_on <= today:
-        yield Chore(ChoreKind.WORK_OUT, share_out.closes_on, share_out.name, share_out.id)
+    if share_out is not None and share_out.closes_on <= today:
+        done = share_out.state == ShareOutState.WORKED_OUT
+        kind = ChoreKind.CONFIRM if done else ChoreKind.WORK_OUT
+        yield Chore(kind, share_out.closes_on, share_out.name, share_out.id)
     yield from _for_others(tx, circle_id, parcels, today)
 
 

@@ -20,10 +20,9 @@ from exchange.domain.diary import EntryKind
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.sharing.states import AllocationState, ShareOutState
+from exchange.domain.sharing.states import AllocationState
 from exchange.records import (
     ALLOCATIONS,
-    CLAIMS,
     DIARY,
     HOUSEHOLDS,
     PARCEL_LINES,
@@ -32,6 +31,7 @@ from exchange.records import (
     Tx,
     parcel_heads,
 )
+from exchange.records.claims import lacking_claims
 from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import DiaryRow, ParcelRow
 from exchange.records.rows.sharing import ShareOutRow
@@ -175,16 +175,14 @@ def _own_terms(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) 
 
 
 def _closing(tx: Tx, actor: Actor, share_out: ShareOutRow | None, today: date) -> Iterator[Chore]:
-    if share_out is None or actor.household_id is None or share_out.state != ShareOutState.OPEN:
+    if share_out is None or actor.household_id is None:
         return
     if today <= share_out.closes_on <= today + CLOSING_SOON:
-        own = CLAIMS.all(
-            tx,
-            actor.circle_id,
-            household_id=actor.household_id,
-            withdrawn_at=None,
-            set_aside=False,
-        )
+        own = [
+            one
+            for one in lacking_claims(tx, actor.circle_id)
+            if one.household_id == actor.household_id
+        ]
         yield Chore(ChoreKind.CLAIMS_CLOSE, share_out.closes_on, share_out.name, number=len(own))
 
 

@@ -58,7 +58,7 @@ def write_to(
     there = letters.with_key(tx, key)
     if there is not None:
         return there
-    by_hand = house.mail is None or not (to.address or member.email)
+    by_hand = not goes_by_mail(house, member, to.address)
     letter_id = LETTERS.add(
         tx,
         member.circle_id,
@@ -72,6 +72,11 @@ def write_to(
         to_address=to.address,
     )
     return LETTERS.get(tx, member.circle_id, letter_id)
+
+
+def goes_by_mail(house: House, member: MemberRow, address: str | None = None) -> bool:
+    """Say whether a letter to a member is mailed; else somebody hands it over."""
+    return house.mail is not None and bool(address or member.email)
 
 
 def write_to_address(

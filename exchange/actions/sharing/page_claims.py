@@ -105,6 +105,7 @@ class ClaimsPage:
     wishes: tuple[UnmetWish, ...]
     share_out: ShareOutRow | None
     to_send: tuple[ToAnswer, ...]
+    today: date
 
 
 def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
@@ -120,6 +121,7 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
             _wishes(tx, actor, waiting, today),
             open_share_out(tx, actor.circle_id),
             tuple(one for one in asked_of_sender(tx, actor) if not one.agreed),
+            today,
         )
 
 

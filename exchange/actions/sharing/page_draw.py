@@ -10,7 +10,7 @@ from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
-from exchange.domain.sharing.states import ShareOutState
+from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import CLAIMS, SHARE_OUTS, VARIETIES, Tx
 from exchange.records.rows.sharing import ShareOutRow
 
@@ -54,7 +54,7 @@ def draw_page(actor: Actor, now: datetime) -> DrawPage:
     with actor.books.reading() as tx:
         circle = circle_of(actor, tx)
         today, small = today_in(circle, now), is_small(circle)
-        known = SHARE_OUTS.all(tx, actor.circle_id)
+        known = SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED | {ShareOutState.CONFIRMED})
         last = max(known, key=lambda one: (one.closes_on, one.id)) if known else None
         shown = last is not None and today >= last.closes_on
         return DrawPage(

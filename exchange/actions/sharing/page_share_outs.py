@@ -6,6 +6,7 @@ from datetime import date, datetime
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.kernel.terms import is_small
 from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.closing_day import offered_now, too_late_for
 from exchange.actions.sharing.page_changes import LaterChange, later_changes
 from exchange.actions.sharing.page_share_out_lines import (
     AnswerLine,
@@ -20,8 +21,9 @@ from exchange.actions.sharing.share_out import has_changed, remarks_on
 from exchange.actions.sharing.share_out_case import given_and_received
 from exchange.actions.sharing.share_out_proposal import nothing_yet
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.states import ShareOutState
-from exchange.records import CLAIMS, SHARE_OUTS, SPARES, TASKS, Tx
+from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
+from exchange.records import SHARE_OUTS, TASKS, Tx
+from exchange.records.claims import lacking_claims
 from exchange.records.rows.running import UNDER_WAY, TaskRow
 from exchange.records.rows.sharing import ShareOutRow
 
@@ -33,6 +35,9 @@ class ShareOutPage:
     Attributes
     ----------
     task : a working-out under way, or None
+    spares, plants : listed and not all promised, and what is left of them [spares], [plants]
+    claims : claims that still lack plants [claims]
+    too_late : spares that must be sent before the closing day [spares]
     draw_number : shown once the closing day has come
     stale : whether the circle changed after it was worked out
     balance : households with plants given and received in all share-outs; empty where hidden
@@ -49,7 +54,9 @@ class ShareOutPage:
     rules: tuple[RuleLine, ...]
     draw_number: str
     spares: int
+    plants: int
     claims: int
+    too_late: int
     balance: tuple[tuple[str, int, int], ...]
     remarks: tuple[str, ...]
     choices: tuple[ChoiceLine, ...]
@@ -65,6 +72,14 @@ class ShareOutPage:
     @property
     def confirmed(self) -> bool:
         return self.share_out.state == ShareOutState.CONFIRMED
+
+    @property
+    def running(self) -> bool:
+        return self.share_out.state in UNCONFIRMED
+
+    @property
+    def cancelled(self) -> bool:
+        return self.share_out.state == ShareOutState.CANCELLED
 
     @property
     def worked_out(self) -> bool:
@@ -95,7 +110,7 @@ def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
     with actor.books.reading() as tx:
         found = SHARE_OUTS.all(tx, actor.circle_id)[::-1]
         circle = circle_of(actor, tx)
-    running = any(one.state != ShareOutState.CONFIRMED for one in found)
+    running = any(one.state in UNCONFIRMED for one in found)
     return ShareOutsPage(found, today_in(circle, now), not running, is_small(circle))
 
 
@@ -109,6 +124,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
         proposal = share_out.proposal or nothing_yet()
         confirmed = share_out.state == ShareOutState.CONFIRMED
         lines = LineLookup(tx, actor.circle_id)
+        offered = offered_now(tx, actor.circle_id)
         return ShareOutPage(
             share_out=share_out,
             today=today,
@@ -119,8 +135,12 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             else lines.giving(proposal["allocations"]),
             rules=rule_lines(proposal["rules"]),
             draw_number=share_out.draw_number if today >= share_out.closes_on else "",
-            spares=len(SPARES.all(tx, actor.circle_id, withdrawn_at=None, set_aside_for=None)),
-            claims=len(CLAIMS.all(tx, actor.circle_id, withdrawn_at=None, set_aside=False)),
+            spares=len(offered),
+            plants=sum(one.count - one.allocated for one in offered),
+            claims=len(lacking_claims(tx, actor.circle_id)),
+            too_late=0
+            if share_out.state not in UNCONFIRMED
+            else len(too_late_for(tx, actor.circle_id, share_out.closes_on, today)),
             balance=() if small else balance(tx, actor.circle_id),
             remarks=remarks_on(share_out),
             choices=lines.choices(share_out),

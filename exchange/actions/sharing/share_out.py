@@ -11,9 +11,16 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.allocations import give
+from exchange.actions.sharing.closing_day import check_closing_day
 from exchange.actions.sharing.share_out_case import share_out_case
 from exchange.actions.sharing.share_out_letters import tell_results
 from exchange.actions.sharing.share_out_proposal import choices_of, proposal_of
+from exchange.actions.sharing.share_out_state import (
+    AlreadyConfirmedError,
+    must_be_alone,
+    must_be_open,
+)
+from exchange.domain.growing.names import one_line
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import Allocation, ShareOutCase
@@ -21,7 +28,7 @@ from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
-from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
+from exchange.domain.sharing.states import UNCONFIRMED
 from exchange.records import ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
 from exchange.records.rows.sharing import ShareOutRow
@@ -32,20 +39,8 @@ from exchange.words.sharing.share_out import pin_sentence, remark_sentence
 Result = TypeVar("Result")
 
 
-class AlreadyOpenError(RefusedError):
-    """A share-out is running already."""
-
-
-class ClosesTooSoonError(RefusedError):
-    """The closing day lies before the opening day."""
-
-
 class NotWorkedOutError(RefusedError):
     """There is nothing to confirm."""
-
-
-class AlreadyConfirmedError(RefusedError):
-    """A confirmed share-out never changes silently."""
 
 
 class CannotBeWorkedOutError(RefusedError):
@@ -82,15 +77,13 @@ def open_share_out(actor: Actor, new: NewShareOut, now: datetime) -> int:
 
 
 def _record_opened(tx: Tx, actor: Actor, new: NewShareOut, now: datetime) -> int:
-    if SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED):
-        raise AlreadyOpenError("A share-out is open already; confirm that one first.")
+    must_be_alone(tx, actor.circle_id)
     today = today_in(circle_of(actor, tx), now)
-    if new.closes_on < today:
-        raise ClosesTooSoonError("The closing day has passed; give a later one.", "closes_on")
+    check_closing_day(new.closes_on, today)
     share_out_id = SHARE_OUTS.add(
         tx,
         actor.circle_id,
-        name=new.name.strip() or "Share-out",
+        name=one_line(new.name) or "Share-out",
         opens_on=today,
         closes_on=new.closes_on,
         draw_number=new.draw_number,
@@ -104,7 +97,7 @@ def ask_to_work_out(actor: Actor, share_out_id: int, now: datetime) -> int:
     """Ask for a share-out to be worked out, and give the task that does it."""
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.writing() as tx:
-        _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
+        must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out_id))
         return ask(tx, actor, "share_out", share_out_id, now)
 
 
@@ -113,8 +106,8 @@ def work_out_share_out(actor: Actor, share_out_id: int, watch: Watch, now: datet
 
     Raises
     ------
-    AlreadyConfirmedError
-        When it was confirmed before or meanwhile.
+    AlreadyConfirmedError, CancelledError
+        When it was confirmed or cancelled before or meanwhile.
     CannotBeWorkedOutError
         When a number or a choice of the organiser is impossible.
     Stopped
@@ -151,7 +144,7 @@ def _work_out(
     actor.must(Permission.RUN_SHARE_OUT)
     with actor.books.reading() as tx:
         share_out = _one(tx, actor, share_out_id)
-        _must_be_open(share_out)
+        must_be_open(share_out)
         stamp = circle_of(actor, tx).stamp
         case = share_out_case(tx, actor.circle_id, share_out, now)
     found = work_out_case(case, watch)
@@ -165,7 +158,7 @@ def _work_out(
             WorkedOut(proposal_of(found, case, chosen), found.working, now, stamp),
         )
         if not kept:
-            _must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))
+            must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))
         note(tx, actor, "worked out a share-out", share_out.name, now)
         return then(tx, found)
 
@@ -213,7 +206,7 @@ def confirm_share_out(actor: Actor, share_out_id: int | None, now: datetime) -> 
 def _may_be_confirmed(tx: Tx, actor: Actor, share_out_id: int | None, now: datetime) -> ShareOutRow:
     """Refuse what cannot be confirmed; the case is built without the write lock."""
     share_out = _one(tx, actor, share_out_id)
-    _must_be_open(share_out)
+    must_be_open(share_out)
     if share_out.proposal is None or share_out.working is None:
         raise NotWorkedOutError("Work the share-out out first.")
     if has_changed(tx, actor.circle_id, share_out, now):
@@ -288,11 +281,6 @@ def working_of(actor: Actor, share_out_id: int) -> str:
     if share_out.working is None:
         raise NotWorkedOutError("Work the share-out out first.")
     return json.dumps(share_out.working, ensure_ascii=False, indent=1) + "\n"
-
-
-def _must_be_open(share_out: ShareOutRow) -> None:
-    if share_out.state == ShareOutState.CONFIRMED:
-        raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
 
 
 def _give(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) -> int:

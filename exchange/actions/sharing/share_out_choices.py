@@ -7,13 +7,12 @@ from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
-from exchange.actions.sharing.share_out import AlreadyConfirmedError
 from exchange.actions.sharing.share_out_case import share_out_case
 from exchange.actions.sharing.share_out_proposal import Choice, ChoiceKind, choices_of, with_choices
+from exchange.actions.sharing.share_out_state import must_be_open
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.quantities import PinRefused, WrongQuantity, check_quantities
-from exchange.domain.sharing.states import ShareOutState
 from exchange.records import SHARE_OUTS, Tx, circles
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.sharing.share_out import pin_sentence
@@ -109,8 +108,7 @@ def take_choice_back(actor: Actor, share_out_id: int, pair: tuple[int, int], now
 
 def _open(tx: Tx, actor: Actor, share_out_id: int) -> ShareOutRow:
     share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
-    if share_out.state == ShareOutState.CONFIRMED:
-        raise AlreadyConfirmedError("This share-out is confirmed; it does not change any more.")
+    must_be_open(share_out)
     return share_out
 
 

@@ -1,10 +1,12 @@
 """The letter in which each household reads what a share-out gave it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.kernel.letters import write
+from exchange.actions.kernel.letters import goes_by_mail, write
 from exchange.actions.kernel.links import Purpose, make_link
 from exchange.actions.posting.parcel_lines import what_comes, what_goes
 from exchange.records import (
@@ -47,6 +49,37 @@ def tell_results(tx: Tx, actor: Actor, share_out: ShareOutRow, now: datetime) ->
         write(tx, actor.house, member, letter, key, now)
 
 
+@dataclass(frozen=True, slots=True)
+class LettersToGo:
+    """How many letters confirming writes: those that are mailed, and those handed over by hand [letters]."""
+
+    by_mail: int
+    by_hand: int
+
+    @property
+    def all_together(self) -> int:
+        return self.by_mail + self.by_hand
+
+
+def letters_to_go(tx: Tx, actor: Actor, proposal: Mapping[str, Any]) -> LettersToGo:
+    """Count the letters that `tell_results` will write once this proposal is confirmed."""
+    spares, claims = SPARES.by_id(tx, actor.circle_id), CLAIMS.by_id(tx, actor.circle_id)
+    touched = {spares[one["spare_id"]].household_id for one in proposal["allocations"]}
+    touched |= {claims[one["claim_id"]].household_id for one in proposal["allocations"]}
+    for one in proposal["answers"]:
+        claim = claims[one["claim_id"]]
+        if is_told(claim.asked, one["given"], one["sentence"]):
+            touched.add(claim.household_id)
+    to = MEMBERS.all(tx, actor.circle_id, household_id=touched, left_at=None)
+    mailed = sum(goes_by_mail(actor.house, one) for one in to)
+    return LettersToGo(mailed, len(to) - mailed)
+
+
+def is_told(asked: int, given: int, sentence: str) -> bool:
+    """Say whether a letter tells why a claim was not met."""
+    return given < asked and bool(sentence)
+
+
 def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int, ShareOutResult]:
     """Give what a confirmed share-out gave and asks of every household it touched."""
     varieties = VARIETIES.by_id(tx, circle_id)
@@ -62,7 +95,7 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
     not_given: dict[int, list[str]] = {}
     for answer in ANSWERS.all(tx, circle_id, share_out_id=share_out_id):
         claim = claims[answer.claim_id]
-        if answer.given < claim.asked and answer.reason["sentence"]:
+        if is_told(claim.asked, answer.given, answer.reason["sentence"]):
             variety = varieties[claim.variety_id]
             name = plants.variety(variety.species, variety.name)
             lacks = claim.asked - answer.given

@@ -9,6 +9,7 @@ class ShareOutState(StrEnum):
     OPEN = "open"
     WORKED_OUT = "worked_out"
     CONFIRMED = "confirmed"
+    CANCELLED = "cancelled"
 
 
 UNCONFIRMED = frozenset({ShareOutState.OPEN, ShareOutState.WORKED_OUT})

@@ -26,6 +26,9 @@ class ShareOutRow:
 
 
 class ShareOutChange(TypedDict, total=False):
+    name: str
+    closes_on: date
+    state: ShareOutState
     proposal: dict[str, Any] | None
 
 

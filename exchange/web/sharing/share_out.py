@@ -1,6 +1,6 @@
 """The share-out: opened, worked out, reviewed, adjusted by choices, confirmed."""
 
-from flask import Blueprint, flash, make_response, redirect, render_template, request, url_for
+from flask import Blueprint, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.sharing import share_out_choices as choices
@@ -10,7 +10,6 @@ from exchange.actions.sharing.scenarios import ask_for_other_terms
 from exchange.actions.sharing.share_out import (
     NewShareOut,
     ask_to_work_out,
-    confirm_share_out,
     open_share_out,
     share_out_now,
     working_of,
@@ -23,6 +22,7 @@ from exchange.web.frame.session import today as circle_today
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
 from exchange.web.sharing.share_out_forms import ChoiceForm, OpenShareOutForm
 from exchange.words.kernel import dates
+from exchange.words.sharing import share_out as words
 
 blueprint = Blueprint("share_out", __name__, url_prefix="/share-out")
 Page = tuple[str, int] | Response
@@ -60,7 +60,9 @@ def _all_page(form: OpenShareOutForm) -> Page:
 @blueprint.get("/<int:share_out_id>")
 def show(share_out_id: int) -> str:
     page = share_out_page(actor(), share_out_id, now())
-    return render_template("share_out/show.html", page=page, bar=_bar(page), outcomes=OUTCOMES)
+    return render_template(
+        "share_out/show.html", page=page, bar=_bar(page), outcomes=OUTCOMES, words=words
+    )
 
 
 @blueprint.post("/<int:share_out_id>/work-out")
@@ -120,17 +122,6 @@ def take_choice_back(share_out_id: int, claim_id: int, spare_id: int) -> Respons
     return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
 
 
-@blueprint.post("/<int:share_out_id>/confirm")
-def confirm(share_out_id: int) -> Response:
-    with refusals_told():
-        done = confirm_share_out(actor(), share_out_id, now())
-        flash(
-            f"{done.plants} plants are given, {done.met} claims are met in full. Everybody is told."
-        )
-        return redirect(url_for("tasks.show", task_id=done.task_id), 303)
-    return redirect(url_for("share_out.show", share_out_id=share_out_id), 303)
-
-
 @blueprint.get("/<int:share_out_id>/working.json")
 def working(share_out_id: int) -> Response:
     answer = make_response(working_of(actor(), share_out_id))
@@ -145,11 +136,11 @@ def _bar(page: ShareOutPage) -> BarView | None:
     ]
     if not page.answers:
         return None
-    words = Words(
+    said = Words(
         title="What came of the claims",
         description=", ".join(f"{one.count} {one.word}" for one in outcomes),
         caption="What came of the claims",
         heads=("What came of it", "Claims"),
         rows=tuple((one.word, str(one.count)) for one in outcomes),
     )
-    return draw_bar([one for one in outcomes if one.count], words)
+    return draw_bar([one for one in outcomes if one.count], said)

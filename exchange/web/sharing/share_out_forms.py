@@ -2,6 +2,7 @@ from wtforms import DateField, IntegerField, RadioField, SelectField, StringFiel
 from wtforms.validators import InputRequired, Length, Optional
 
 from exchange.actions.sharing.share_out_choices import LONGEST_REASON, NewChoice
+from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import an_id
 from exchange.web.frame.form_state import PageForm
 
@@ -9,6 +10,10 @@ from exchange.web.frame.form_state import PageForm
 class OpenShareOutForm(PageForm):
     name = StringField("What is shared out", [Length(max=80, message="Write it shorter.")])
     closes_on = DateField("Closing day", [InputRequired("Give the day on which claims close.")])
+
+
+class ChangeShareOutForm(OpenShareOutForm, EditingForm):
+    """A share-out that is open already."""
 
 
 class ChoiceForm(PageForm):

@@ -82,6 +82,58 @@ def plain_obstacle(obstacle: Obstacle) -> str:
     return obstacle_sentence(ClaimReason(ClaimOutcome.UNMET, 0, 0, obstacle))
 
 
+def confirmed_sentence(plants: int, met: int) -> str:
+    """Say what confirming did."""
+    return "{plants} given; {met} in full. Everybody it touches is told.".format(
+        plants=counted(plants, "plant is", "plants are"),
+        met=counted(met, "claim is met", "claims are met"),
+    )
+
+
+def letters_sentence(by_mail: int, by_hand: int) -> str:
+    """Say how many letters will go out, and how many of them somebody has to hand over."""
+    if not by_mail + by_hand:
+        return "No letter goes out."
+    text = counted(by_mail + by_hand, "letter goes out", "letters go out")
+    if not by_hand:
+        return f"{text}, by mail."
+    if not by_mail:
+        return f"{text}; you hand {'it' if by_hand == 1 else 'them'} over, for no mail can reach."
+    return f"{text}: {by_mail} by mail, {by_hand} for you to hand over."
+
+
+def giving_sentence(plants: int, senders: int, receivers: int) -> str:
+    """Say how many plants will go, from how many households to how many."""
+    if not plants:
+        return "Nothing is given."
+    return "{plants}, from {senders} to {receivers}.".format(
+        plants=counted(plants, "plant is given", "plants are given"),
+        senders=counted(senders, "household", "households"),
+        receivers=receivers,
+    )
+
+
+def met_sentence(met: int, claims: int) -> str:
+    """Say how many claims are met in full, and what becomes of the others."""
+    text = "{met} of {claims} met in full".format(
+        met=met, claims=counted(claims, "claim is", "claims are")
+    )
+    if met == claims:
+        return f"{text}."
+    return f"{text}; what the others lack stays open for the next share-out."
+
+
+def too_late_sentence(spares: int) -> str:
+    """Warn that spares must be sent before the closing day, so that they cannot be given."""
+    return (
+        "{spares} be sent before the closing day, so it cannot give {them}. Give an earlier day, or"
+        " ask for a later last day for sending."
+    ).format(
+        spares=counted(spares, "spare has to", "spares have to"),
+        them="it" if spares == 1 else "them",
+    )
+
+
 def remark_sentence(remark: Remark) -> str:
     """Say why a share-out as a whole comes to nothing."""
     return _REMARKS[remark]

@@ -3,6 +3,7 @@
 TESTED_IN = {
     "allocations": "test_reserve.py",
     "check_working": "../../cli/test_share_out.py",
+    "closing_day": "test_share_out_changes.py",
     "explanation": "test_share_out_explained.py",
     "form_choices": "test_claims.py",
     "page_changes": "test_share_out_after.py",
@@ -18,6 +19,7 @@ TESTED_IN = {
     "scenarios": "test_share_out_explained.py",
     "share_out_letters": "test_reserve.py",
     "share_out_proposal": "test_share_out_explained.py",
+    "share_out_state": "test_share_out_changes.py",
     "spare_withdrawal": "test_spares.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

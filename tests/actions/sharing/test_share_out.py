@@ -8,17 +8,16 @@ from exchange.actions.circle.season_file import replan_as_text, season_file, wor
 from exchange.actions.growing.varieties import Marks, mark_variety, name_variety
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing.claims import NewClaim, claim
+from exchange.actions.sharing.closing_day import ClosingDayRefusedError
 from exchange.actions.sharing.share_out import (
-    AlreadyConfirmedError,
-    AlreadyOpenError,
     ChangedSinceError,
-    ClosesTooSoonError,
     NewShareOut,
     NotWorkedOutError,
     confirm_share_out,
     open_share_out,
     work_out_share_out,
 )
+from exchange.actions.sharing.share_out_state import AlreadyConfirmedError, AlreadyOpenError
 from exchange.actions.sharing.spare_withdrawal import release_held
 from exchange.actions.sharing.spares import list_spare
 from exchange.domain.growing.variety import Keeps, Species
@@ -64,7 +63,7 @@ def test_a_closing_day_that_has_passed_is_refused(tmp_path):
     with a_house(tmp_path) as house:
         season = a_season(house)
         late = NewShareOut("Late", NOW.date() - timedelta(days=1), "1")
-        with pytest.raises(ClosesTooSoonError) as refused:
+        with pytest.raises(ClosingDayRefusedError) as refused:
             open_share_out(season.organiser, late, NOW)
 
     assert refused.value.field == "closes_on"

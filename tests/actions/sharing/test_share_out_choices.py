@@ -6,7 +6,6 @@ from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing.claims import withdraw_claim
 from exchange.actions.sharing.page_share_outs import share_out_page
 from exchange.actions.sharing.share_out import (
-    AlreadyConfirmedError,
     CannotBeWorkedOutError,
     ChangedSinceError,
 )
@@ -17,6 +16,7 @@ from exchange.actions.sharing.share_out_choices import (
     take_choice_back,
 )
 from exchange.actions.sharing.share_out_proposal import choices_of
+from exchange.actions.sharing.share_out_state import AlreadyConfirmedError
 from tests.app_fixtures import NOW
 
 

@@ -10,10 +10,10 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.replan import replan
 from exchange.actions.sharing.claims import NewClaim, claim
 from exchange.actions.sharing.share_out import (
-    AlreadyConfirmedError,
     confirm_share_out,
     work_out_share_out,
 )
+from exchange.actions.sharing.share_out_state import AlreadyConfirmedError
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ALLOCATIONS, ANSWERS, LETTERS, PARCELS, SHARE_OUTS, SPARES

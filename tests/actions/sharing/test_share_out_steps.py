@@ -8,7 +8,6 @@ import pytest
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing import share_out as module
 from exchange.actions.sharing.share_out import (
-    AlreadyConfirmedError,
     CannotBeWorkedOutError,
     ChangedSinceError,
     NewShareOut,
@@ -31,6 +30,7 @@ from exchange.actions.sharing.share_out_proposal import (
     pins_of,
     share_out_of,
 )
+from exchange.actions.sharing.share_out_state import AlreadyConfirmedError
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import shown_at_opening

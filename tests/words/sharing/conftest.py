@@ -2,6 +2,5 @@
 
 TESTED_IN = {
     "explanation": "../../domain/sharing/test_afterwards.py",
-    "share_out": "../../actions/sharing/test_share_out_choices.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
