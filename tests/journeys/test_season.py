@@ -114,7 +114,9 @@ def test_the_organiser_works_it_out_looks_and_confirms(here, circle, address, pa
     page.get_by_role("link", name="See what came of it").click()
     assert "2 of 2 claims would be met in full. Nobody has been told yet." in main_of(page)
 
-    page.get_by_role("button", name="Confirm the share-out").click()
+    page.get_by_role("link", name="Confirm the share-out").click()
+    assert "2 plants are given, from 1 household to 1." in main_of(page)
+    page.get_by_role("button", name="Confirm it").click()
     assert "2 plants are given" in main_of(page)
     work(here)
 

@@ -98,7 +98,7 @@ def letters_sentence(by_mail: int, by_hand: int) -> str:
     if not by_hand:
         return f"{text}, by mail."
     if not by_mail:
-        return f"{text}; you hand {'it' if by_hand == 1 else 'them'} over, for no mail can reach."
+        return f"{text}, for you to hand over."
     return f"{text}: {by_mail} by mail, {by_hand} for you to hand over."
 
 

@@ -68,7 +68,7 @@ def test_confirming_shows_what_will_happen_and_asks_once(sharing, organiser):
     assert sharing.row().state is ShareOutState.WORKED_OUT
     assert "1 plant is given, from 1 household to 1." in asked
     assert "1 of 1 claim is met in full." in asked
-    assert "2 letters go out; you hand them over, for no mail can reach." in asked
+    assert "2 letters go out, for you to hand over." in asked
 
     done = organiser.post(address(sharing, "confirm"), follow_redirects=True)
 

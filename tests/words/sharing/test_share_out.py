@@ -8,7 +8,7 @@ from exchange.words.sharing import share_out as words
     [
         (0, 0, "No letter goes out."),
         (1, 0, "1 letter goes out, by mail."),
-        (0, 1, "1 letter goes out; you hand it over, for no mail can reach."),
+        (0, 1, "1 letter goes out, for you to hand over."),
         (9, 2, "11 letters go out: 9 by mail, 2 for you to hand over."),
     ],
 )
