@@ -25,6 +25,7 @@ PAGES = (
     "sharing.share_out",
     "sharing.share_out_changes",
     "posting.parcels",
+    "posting.no_day",
     "growing.where_i_grow",
     "people.own_details",
     "people.own_account",

@@ -13,6 +13,7 @@ from exchange.actions.posting.diary import arrival_window, care_for, first_names
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
+from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
@@ -93,6 +94,7 @@ class ParcelPage:
     address : None where the reader may not see it, or has not lately proved who they are
     address_hidden : whether proving who they are would show it
     care_rows, nights : of the receiving place, as on the care sheet; empty while no day is known
+    warmth : for one that waits for warmth, how the usual nights come up to it
     heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
     """
 
@@ -111,6 +113,7 @@ class ParcelPage:
     nights: tuple[NightPlacement, ...]
     expected: ArrivalWindow | None
     heat_limit_c: float | None
+    warmth: WaitForWarmth | None
     journey: JourneyState
     posted_version: str
     chosen_version: str
@@ -220,6 +223,7 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         nights=nights_ahead(lines, window, at) if window and at else (),
         expected=window,
         heat_limit_c=_heat_limit(lines),
+        warmth=wait_for_warmth(tx, actor.circle_id, entry, lines, today),
         journey=journey_of(entry, today),
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),

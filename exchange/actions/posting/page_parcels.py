@@ -24,6 +24,7 @@ from exchange.records import (
 from exchange.records.rows.posting import ParcelRow
 from exchange.records.rows.running import UNDER_WAY, TaskRow
 
+WITHOUT_DAY = (JourneyState.NO_WAY, JourneyState.WAITS, JourneyState.NOT_READY)
 FAULTS_SHOWN_FOR = timedelta(days=2)
 
 
@@ -88,6 +89,11 @@ class ParcelsPage:
     task: TaskRow | None
     may_plan: bool
     today: date
+
+    @property
+    def without_day(self) -> bool:
+        """Whether a parcel of those to post has no day yet."""
+        return any(one.journey in WITHOUT_DAY for one in (*self.to_post, *self.others))
 
 
 def parcels_page(actor: Actor, now: datetime) -> ParcelsPage:

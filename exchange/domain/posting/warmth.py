@@ -1,10 +1,12 @@
 """Plants that wait for warmth: the week from which usual nights are mild enough for them at both ends."""
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.options import ParcelCase
+from exchange.domain.posting.parcel import Line
 from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.stops import ready_from
 from exchange.domain.weather.climate import Climate, usual_night
@@ -31,15 +33,20 @@ def warm_from(case: ParcelCase, around: Circumstances) -> PostingReason | None:
         return None
     start = max(case.today, ready_from(case.parcel))
     monday = start - timedelta(days=start.weekday())
-    limit_c, kind = max(
-        (tolerance(one.species, one.material, one.raised).cold[0], one.species.value)
-        for one in case.parcel.lines
-    )
+    limit_c, kind = tenderest(case.parcel.lines)
     weeks = [monday + timedelta(weeks=n) for n in range(WEEKS_AHEAD)]
     warm = next((week for week in weeks if _keeps_above(limit_c, week, known)), None)
     if warm == monday:
         return None
     return PostingReason(Topic.WARM_FROM, warm, label=kind)
+
+
+def tenderest(lines: Iterable[Line]) -> tuple[float, str]:
+    """Give the cold at which to be alarmed for the tenderest of some plants, and their kind [degrees C]."""
+    return max(
+        (tolerance(one.species, one.material, one.raised).cold[0], one.species.value)
+        for one in lines
+    )
 
 
 def _keeps_above(limit_c: float, monday: date, ends: list[Climate]) -> bool:

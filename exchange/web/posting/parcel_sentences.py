@@ -13,12 +13,14 @@ from exchange.domain.posting.reasons import DayNote
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.web.frame.filters import plant
 from exchange.web.posting.posting_strip import about_shut_days
 from exchange.web.weather.credit import credit
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.dates import span
+from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.parcels import stands
@@ -128,10 +130,13 @@ def weather_said(page: ParcelPage) -> str:
     return ""
 
 
-def in_box(one: InParcel) -> str:
-    """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’, raised in heat"."""
+def in_box(one: InParcel) -> Markup:
+    """Give "3 rooted cuttings of Dahlia ‘Chapel Lantern’, raised in heat", the name as on its label."""
     line = one.line
-    return plants.so_many(line.count, line.material, line.species, one.variety.name, line.raised)
+    what = f"{line.count}{NBSP}{plants.material(line.material, line.count)} of "
+    how = f", {plants.raised(line.raised)}" if line.material in plants.RAISED else ""
+    name = plant(one.variety.name, plants.species(line.species))
+    return Markup("{}{}{}").format(what, name, how)
 
 
 def reasons(page: ParcelPage) -> tuple[str, ...]:

@@ -29,6 +29,7 @@ from exchange.web.frame.session import actor, now, today
 from exchange.web.people.confirm_identity import addresses_open, again_url
 from exchange.web.posting import parcel_sentences
 from exchange.web.posting.chart_care import nights_of
+from exchange.web.posting.no_day import weeks_of
 from exchange.web.posting.parcel_forms import (
     ArrivalForm,
     ChosenWayForm,
@@ -103,6 +104,7 @@ def _show_page(page: ParcelPage, form: ChosenWayForm) -> str:
         strip_view=strip_of(page, asked) if page.is_open else None,
         asked=asked_day(page, asked) if page.is_open else None,
         nights_view=nights_of(page),
+        weeks_view=weeks_of(page.warmth) if page.warmth else None,
         again_url=again_url(here) if page.address_hidden else "",
         way_form=form,
     )

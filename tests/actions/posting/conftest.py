@@ -1,6 +1,8 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
+    "page_no_day": "../../web/posting/test_no_day.py",
+    "warmth_ahead": "../../web/posting/test_no_day.py",
     "borders": "../sharing/test_spares.py",
     "closures": "../../web/circle/test_terms.py",
     "diary": "test_questions.py",
