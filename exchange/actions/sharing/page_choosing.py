@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.share_out_choices import ClaimChoices, choices_for
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.records import CLAIMS, SHARE_OUTS, SPARES, VARIETIES
@@ -20,6 +21,7 @@ class ChoosingPage:
     Attributes
     ----------
     spares : (number, words) of each spare of a variety the claim takes
+    settled : what was chosen for the claim before
     """
 
     share_out: ShareOutRow
@@ -27,6 +29,7 @@ class ChoosingPage:
     variety: Variety
     household: str
     spares: tuple[tuple[int, str], ...]
+    settled: ClaimChoices
 
 
 def choosing_page(actor: Actor, share_out_id: int, claim_id: int) -> ChoosingPage:
@@ -40,8 +43,9 @@ def choosing_page(actor: Actor, share_out_id: int, claim_id: int) -> ChoosingPag
         spares = SPARES.all(
             tx, actor.circle_id, withdrawn_at=None, set_aside_for=None, variety_id=takes
         )
+        share_out = SHARE_OUTS.get(tx, actor.circle_id, share_out_id)
         return ChoosingPage(
-            SHARE_OUTS.get(tx, actor.circle_id, share_out_id),
+            share_out,
             claim,
             varieties[claim.variety_id],
             labels.get(claim.household_id, ""),
@@ -50,6 +54,7 @@ def choosing_page(actor: Actor, share_out_id: int, claim_id: int) -> ChoosingPag
                 for one in spares
                 if one.count > one.allocated and one.household_id != claim.household_id
             ),
+            choices_for(share_out, claim_id),
         )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.same_facts import on_same_facts
 from exchange.actions.kernel.tasks import ask
@@ -25,6 +26,17 @@ class ChoiceRefusedError(RefusedError):
 
 
 @dataclass(frozen=True, slots=True)
+class ClaimChoices:
+    """What the organiser has settled for one claim."""
+
+    choices: tuple[Choice, ...]
+
+    @property
+    def version(self) -> str:
+        return version_of(self, ("choices",))
+
+
+@dataclass(frozen=True, slots=True)
 class NewChoice:
     """What the organiser wants: a number of plants of a spare to a claim, or the two kept apart.
 
@@ -39,7 +51,9 @@ class NewChoice:
     reason: str
 
 
-def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> int:
+def choose(
+    actor: Actor, share_out_id: int, new: NewChoice, now: datetime, *, opened: str | None = None
+) -> int:
     """Keep a choice, instead of one made before for the same two, and have the rest worked out again.
 
     Returns
@@ -61,8 +75,13 @@ def choose(actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> in
     return on_same_facts(
         actor,
         lambda tx: _look(tx, actor, share_out_id, new, now),
-        lambda tx, share_out: _record(tx, actor, share_out, replace(new, reason=reason), now),
+        lambda tx, seen: _record(tx, actor, seen.id, replace(new, reason=reason), now, opened),
     )
+
+
+def choices_for(share_out: ShareOutRow, claim_id: int) -> ClaimChoices:
+    """Give what the organiser has settled for one claim."""
+    return ClaimChoices(tuple(one for one in choices_of(share_out) if one.claim_id == claim_id))
 
 
 def _look(tx: Tx, actor: Actor, share_out_id: int, new: NewChoice, now: datetime) -> ShareOutRow:
@@ -73,8 +92,11 @@ def _look(tx: Tx, actor: Actor, share_out_id: int, new: NewChoice, now: datetime
     return share_out
 
 
-def _record(tx: Tx, actor: Actor, share_out: ShareOutRow, new: NewChoice, now: datetime) -> int:
-    share_out = _open(tx, actor, share_out.id)
+def _record(
+    tx: Tx, actor: Actor, share_out_id: int, new: NewChoice, now: datetime, opened: str | None
+) -> int:
+    share_out = _open(tx, actor, share_out_id)
+    must_be_as_opened(opened, choices_for(share_out, new.claim_id).version)
     others = tuple(one for one in choices_of(share_out) if one.pair != (new.spare_id, new.claim_id))
     made = Choice(
         ChoiceKind.FORBID if new.count is None else ChoiceKind.PIN,

@@ -4,7 +4,7 @@ from flask import Blueprint, make_response, redirect, render_template, request, 
 from werkzeug.wrappers import Response
 
 from exchange.actions.sharing import share_out_choices as choices
-from exchange.actions.sharing.page_choosing import choosing_page
+from exchange.actions.sharing.page_choosing import ChoosingPage, choosing_page
 from exchange.actions.sharing.page_share_outs import ShareOutPage, share_out_page, share_outs_page
 from exchange.actions.sharing.scenarios import ask_for_other_terms
 from exchange.actions.sharing.share_out import (
@@ -15,12 +15,13 @@ from exchange.actions.sharing.share_out import (
     working_of,
 )
 from exchange.web.frame.chart_figure import Words
+from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, house, now
 from exchange.web.frame.session import today as circle_today
 from exchange.web.sharing.chart_outcomes import BarView, Outcome, draw_bar
-from exchange.web.sharing.share_out_forms import ChoiceForm, OpenShareOutForm
+from exchange.web.sharing.share_out_forms import ChoiceForm, OpenShareOutForm, of_choices
 from exchange.words.kernel import dates
 from exchange.words.sharing import share_out as words
 
@@ -94,8 +95,9 @@ def other_terms(share_out_id: int) -> Response:
 
 @blueprint.get("/<int:share_out_id>/choose/<int:claim_id>")
 def choose(share_out_id: int, claim_id: int) -> Page:
-    form = ChoiceForm(data={"spare": request.args.get("spare", type=int)})
-    return _choosing_page(form, share_out_id, claim_id)
+    page = choosing_page(actor(), share_out_id, claim_id)
+    opened = {"spare": request.args.get("spare", type=int), "version": page.settled.version}
+    return _choosing_page(ChoiceForm(data=opened), page)
 
 
 @blueprint.post("/<int:share_out_id>/choose/<int:claim_id>")
@@ -103,15 +105,22 @@ def keep_choice(share_out_id: int, claim_id: int) -> Page:
     form = ChoiceForm()
     if form.validate():
         with refusals_beside(form):
-            task_id = choices.choose(actor(), share_out_id, form.choice(claim_id), now())
+            new, opened = form.choice(claim_id), form.version.data
+            task_id = choices.choose(actor(), share_out_id, new, now(), opened=opened)
             return redirect(url_for("tasks.show", task_id=task_id), 303)
-    return _choosing_page(form, share_out_id, claim_id)
+    return _choosing_page(form, choosing_page(actor(), share_out_id, claim_id))
 
 
-def _choosing_page(form: ChoiceForm, share_out_id: int, claim_id: int) -> Page:
-    page = choosing_page(actor(), share_out_id, claim_id)
+def _choosing_page(form: ChoiceForm, page: ChoosingPage) -> Page:
     form.spare.choices = list(page.spares)
+    both_shown(form, lambda: _settled_form(page))
     return render_template("share_out/choose.html", page=page, form=form), status(form)
+
+
+def _settled_form(page: ChoosingPage) -> ChoiceForm:
+    form = ChoiceForm(None, data=of_choices(page.settled))
+    form.spare.choices = list(page.spares)
+    return form
 
 
 @blueprint.post("/<int:share_out_id>/choose/<int:claim_id>/take-back/<int:spare_id>")

@@ -1,7 +1,8 @@
 from wtforms import DateField, IntegerField, RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Optional
 
-from exchange.actions.sharing.share_out_choices import LONGEST_REASON, NewChoice
+from exchange.actions.sharing.share_out_choices import LONGEST_REASON, ClaimChoices, NewChoice
+from exchange.actions.sharing.share_out_proposal import ChoiceKind
 from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import an_id
 from exchange.web.frame.form_state import PageForm
@@ -16,8 +17,8 @@ class ChangeShareOutForm(OpenShareOutForm, EditingForm):
     """A share-out that is open already."""
 
 
-class ChoiceForm(PageForm):
-    """What the organiser wants for one claim."""
+class ChoiceForm(EditingForm):
+    """What the organiser wants for one claim; what was chosen for it before may be replaced by it."""
 
     # The act decides which spares are still open.
     spare = SelectField("Which spare", coerce=an_id, choices=[], validate_choice=False)
@@ -51,3 +52,14 @@ class ChoiceForm(PageForm):
             count if self.what.data == "pin" else None,
             self.reason.data or "",
         )
+
+
+def of_choices(settled: ClaimChoices) -> dict[str, object]:
+    """Give what was chosen last for a claim, as its form says it."""
+    said: dict[str, object] = {"version": settled.version}
+    if settled.choices:
+        last = settled.choices[-1]
+        pinned = last.kind is ChoiceKind.PIN
+        said |= {"spare": last.spare_id, "what": last.kind.value, "reason": last.reason}
+        said |= {"count": last.count} if pinned else {}
+    return said

@@ -7,8 +7,10 @@ import pytest
 
 from exchange import web
 from exchange.actions.kernel.tasks import run_one
+from exchange.actions.sharing.share_out_proposal import choices_of
 from exchange.jobs.kinds import KINDS
 from tests.app_fixtures import Visitor, site
+from tests.builders.edits import version_in
 from tests.builders.shared import a_sharing
 from tests.builders.tasks import offer_to_reserve
 
@@ -67,6 +69,45 @@ def test_a_choice_is_made_on_a_page_and_worked_out_again(here, sharing, organise
     assert "so agreed" in text
     organiser.post(f"{page}/confirm")
     assert sharing.standing() == {sharing.lost: 1}
+
+
+def test_the_second_of_two_choices_for_a_claim_is_shown_both_and_kept_when_pressed_again(
+    sharing, organiser
+):
+    sharing.open()
+    sharing.work_out()
+    address = f"/share-out/{sharing.share_out_id}/choose/{sharing.lost}"
+    opened = version_in(organiser.get(address))
+    said = {"spare": sharing.spare, "what": "pin", "count": "1", "reason": "her last died"}
+    apart = {**said, "what": "forbid", "reason": "sick stock", "version": opened}
+    assert organiser.post(address, apart).status_code == 303
+
+    second = organiser.post(address, {**said, "version": opened})
+
+    assert second.status_code == 422
+    assert "changed by somebody else" in second.text
+    assert "is now: “sick stock”" in second.text
+    assert [one.reason for one in choices_of(sharing.row())] == ["sick stock"]
+
+    third = organiser.post(address, {**said, "version": version_in(second)})
+
+    assert third.status_code == 303
+    assert [one.reason for one in choices_of(sharing.row())] == ["her last died"]
+
+
+def test_two_choices_for_different_claims_lose_nothing_of_each_other(sharing, organiser):
+    sharing.open()
+    sharing.work_out()
+    page = f"/share-out/{sharing.share_out_id}/choose"
+    opened = {
+        one: version_in(organiser.get(f"{page}/{one}")) for one in (sharing.met, sharing.lost)
+    }
+
+    for claim, version in opened.items():
+        said = {"spare": sharing.spare, "what": "forbid", "reason": f"{claim}", "version": version}
+        assert organiser.post(f"{page}/{claim}", said).status_code == 303
+
+    assert {one.claim_id for one in choices_of(sharing.row())} == opened.keys()
 
 
 def test_other_terms_are_tried_from_the_page(here, sharing, organiser):
