@@ -45,6 +45,8 @@ def readings_of(
         when no temperature is left
     """
     lacks: list[str] = []
+    if hours.temperature and hours.temperature[0] is None:
+        lacks.append("late")
     if hours.temperature and hours.temperature[-1] is None:
         lacks.append("short")
     there = [r for r in _all(hours, member) if r is not None]

@@ -1,8 +1,9 @@
 """Figures given for spans of several hours, laid out hour by hour."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 
 _DURATION = re.compile(r"P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?)?")
 HOUR = timedelta(hours=1)
@@ -45,13 +46,19 @@ def hours_of(first: datetime, end: datetime) -> Iterator[datetime]:
         at += HOUR
 
 
-def filled(instants: dict[datetime, float]) -> dict[datetime, float]:
-    """Give every hour between figures up to six hours apart, on straight lines between them."""
-    hours: dict[datetime, float] = {}
-    ordered = sorted(instants)
-    for at, following in zip(ordered, [*ordered[1:], None], strict=True):
-        hours[at] = instants[at]
-        if following is None or following - at > _LONGEST_STEP:
+def filled(
+    instants: dict[datetime, float], after: Collection[datetime] | None = None
+) -> dict[datetime, float]:
+    """Give every hour between figures up to six hours apart, on straight lines between them.
+
+    Parameters
+    ----------
+    instants : figures by hour
+    after : the instants after which hours are drawn; None for all of them
+    """
+    hours = dict(instants)
+    for at, following in pairwise(sorted(instants)):
+        if following - at > _LONGEST_STEP or (after is not None and at not in after):
             continue
         for between in hours_of(at + HOUR, following):
             share = (between - at) / (following - at)

@@ -17,7 +17,7 @@ from exchange.forecasts.base import STOPPING, AnswerError, Fetched, ForecastFaul
 from exchange.forecasts.batching import fetch_in_turn
 from exchange.forecasts.hours import readings_of
 from exchange.forecasts.http import LATER, SOON, Asking, ask, json_of, retry_after
-from exchange.forecasts.met_norway_format import height_of, hours_of_answer
+from exchange.forecasts.met_norway_format import grid_km, height_of, hours_of_answer
 from exchange.words.weather.weather import lack_sentence
 
 SOURCE = MET_NORWAY
@@ -87,7 +87,8 @@ def _fetch_place(
         return _kept_on(kept, now, expires)
     _check_status(answer, now)
     body = json_of(answer)
-    hours, lacks = hours_of_answer(body, place)
+    apart = grid_km(body, place)
+    hours, lacks = hours_of_answer(body)
     readings, more = readings_of(hours)
     if readings[-1].at < now or readings[0].at > now + timedelta(days=2):
         raise AnswerError(ForecastFaultKind.OUT_OF_DATE, wait=SOON)
@@ -102,6 +103,7 @@ def _fetch_place(
         attribution=ATTRIBUTION,
         readings=readings,
         grid_height_m=height_of(body),
+        grid_km=round(apart, 1),
         lacks=(*(lack_sentence(lack) for lack in lacks), *more),
     )
 

@@ -1,6 +1,7 @@
 """The format of MET Norway's location forecast, complete: GeoJSON with a series of instants."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -12,65 +13,76 @@ from exchange.forecasts.intervals import filled, lowered
 
 FARTHEST_POINT_KM = 50.0
 _SIX_HOURS = timedelta(hours=6)
+_OTHERS = (
+    ("dew_point_temperature", "celsius"),
+    ("wind_speed", "m/s"),
+    ("cloud_area_fraction", "%"),
+)
 
 
-def hours_of_answer(body: Any, place: Place) -> tuple[Hours, tuple[str, ...]]:
+def hours_of_answer(body: Any) -> tuple[Hours, tuple[str, ...]]:
     """Give the columns of an answer, hour by hour, and what it lacks by kind.
 
     Where later days come in steps of six hours, the hours between lie on straight lines, and the
-    coldest of them is lowered to the minimum stated for the six hours.
+    coldest of them is lowered to the minimum stated for the six hours; where none is stated, they are left
+    out. An entry that cannot be read is left out by itself.
 
     Raises
     ------
     AnswerError
-        when it is for another place, in other units, or has no temperatures
+        when it is in other units, or has no temperatures
     """
     properties = _mapping(_mapping(body).get("properties"))
-    _check_place(_mapping(body), place)
     units = _mapping(_mapping(properties.get("meta")).get("units"))
     if units.get("air_temperature") != "celsius":
         raise AnswerError(ForecastFaultKind.WRONG_UNITS)
     series = properties.get("timeseries")
-    if not isinstance(series, list) or not series:
+    if not isinstance(series, list):
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
-    details = _details_by_instant(series)
+    entries = [entry for one in series if (entry := _entry(one)) is not None]
+    details = _details_by_instant(entries)
     temperatures = _figures(details, "air_temperature")
     if not temperatures:
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
-    hourly = lowered(filled(temperatures), _stated_minima(series))
+    minima = _stated_minima(entries, units)
+    hourly = lowered(filled(temperatures, {first for first, _last, _low in minima}), minima)
     times = tuple(sorted(hourly))
-    lacks = tuple(
+    dew_point, wind, cloud = (
+        _column(details if units.get(name, unit) == unit else {}, name, times)
+        for name, unit in _OTHERS
+    )
+    lacks = [
         lack
-        for lack, name in (
-            ("dew point", "dew_point_temperature"),
-            ("wind", "wind_speed"),
-            ("cloud", "cloud_area_fraction"),
-        )
-        if not _figures(details, name)
-    )
+        for lack, column in (("dew point", dew_point), ("wind", wind), ("cloud", cloud))
+        if all(figure is None for figure in column)
+    ]
     if len(hourly) > len(temperatures):
-        lacks += ("coarse",)
-    return (
-        Hours(
-            times,
-            [hourly[at] for at in times],
-            _column(details, "dew_point_temperature", times),
-            _column(details, "wind_speed", times) if units.get("wind_speed") == "m/s" else None,
-            _column(details, "cloud_area_fraction", times),
-        ),
-        lacks,
-    )
+        lacks.append("coarse")
+    if len(hourly) < len(filled(temperatures)):
+        lacks.append("minima")
+    if len(entries) < len(series):
+        lacks.append("entries")
+    return Hours(times, [hourly[at] for at in times], dew_point, wind, cloud), tuple(lacks)
 
 
-def _check_place(body: Mapping[str, Any], place: Place) -> None:
-    where = _mapping(body.get("geometry")).get("coordinates")
+def grid_km(body: Any, place: Place) -> float:
+    """Give how far the point answered for lies from the place [km].
+
+    Raises
+    ------
+    AnswerError
+        when it names none, or it is another place's
+    """
+    where = _mapping(_mapping(body).get("geometry")).get("coordinates")
     if not isinstance(where, list) or len(where) < 2:
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
     longitude, latitude = _number(where[0]), _number(where[1])
     if latitude is None or longitude is None:
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
-    if distance_km((latitude, longitude), (place.latitude, place.longitude)) > FARTHEST_POINT_KM:
+    apart = distance_km((latitude, longitude), (place.latitude, place.longitude))
+    if apart > FARTHEST_POINT_KM:
         raise AnswerError(ForecastFaultKind.WRONG_PLACE)
+    return apart
 
 
 def height_of(body: Any) -> float | None:
@@ -79,29 +91,48 @@ def height_of(body: Any) -> float | None:
     return _number(where[2]) if isinstance(where, list) and len(where) > 2 else None
 
 
-def _details_by_instant(series: list[Any]) -> dict[datetime, Mapping[str, Any]]:
-    found: dict[datetime, Mapping[str, Any]] = {}
-    for entry in series:
-        data = _mapping(_mapping(entry).get("data"))
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """An instant of the series; what is not as it should be is empty."""
+
+    at: datetime
+    details: Mapping[str, Any]
+    next_six_hours: Mapping[str, Any]
+
+
+def _entry(value: Any) -> _Entry | None:
+    """Give an entry, or None where it has no time or says nothing of the instant."""
+    try:
+        data = _mapping(_mapping(value).get("data"))
         details = _mapping(_mapping(data.get("instant")).get("details"))
-        at = _instant(_mapping(entry).get("time"))
-        known = _number(_mapping(found.get(at, {})).get("air_temperature"))
-        here = _number(details.get("air_temperature"))
+        at = _instant(value.get("time"))
+    except AnswerError:
+        return None
+    later = data.get("next_6_hours")
+    stated = later.get("details") if isinstance(later, dict) else None
+    return _Entry(at, details, stated if isinstance(stated, dict) else {})
+
+
+def _details_by_instant(entries: Sequence[_Entry]) -> dict[datetime, Mapping[str, Any]]:
+    found: dict[datetime, Mapping[str, Any]] = {}
+    for entry in entries:
+        known = _number(found.get(entry.at, {}).get("air_temperature"))
+        here = _number(entry.details.get("air_temperature"))
         if known is None or (here is not None and here < known):
-            found[at] = details
+            found[entry.at] = entry.details
     return found
 
 
-def _stated_minima(series: list[Any]) -> list[tuple[datetime, datetime, float]]:
-    minima = []
-    for entry in series:
-        data = _mapping(_mapping(entry).get("data"))
-        details = _mapping(_mapping(data.get("next_6_hours", {})).get("details", {}))
-        minimum = _number(details.get("air_temperature_min"))
-        if minimum is not None:
-            at = _instant(_mapping(entry).get("time"))
-            minima.append((at, at + _SIX_HOURS, minimum))
-    return minima
+def _stated_minima(
+    entries: Sequence[_Entry], units: Mapping[str, Any]
+) -> list[tuple[datetime, datetime, float]]:
+    if units.get("air_temperature_min", "celsius") != "celsius":
+        return []
+    return [
+        (entry.at, entry.at + _SIX_HOURS, minimum)
+        for entry in entries
+        if (minimum := _number(entry.next_six_hours.get("air_temperature_min"))) is not None
+    ]
 
 
 def _figures(details: Mapping[datetime, Mapping[str, Any]], name: str) -> dict[datetime, float]:

@@ -18,6 +18,10 @@ HOURLY = ("temperature_2m", "dew_point_2m", "wind_speed_10m", "cloud_cover")
 FARTHEST_GRID_KM = 50.0
 """A cell centre farther off than this is taken for another place (judgement) [km]."""
 
+CELSIUS = "°C"
+UNKNOWN_UNITS = (None, "", "undefined")
+"""What the service writes for a column that a model does not have."""
+
 _TO_METRES_PER_SECOND = {"km/h": 1 / 3.6, "m/s": 1.0, "mp/h": 0.44704, "kn": 0.514444}
 _FRESH_FOR = timedelta(hours=3)
 _LATEST_BEGIN = timedelta(days=2)
@@ -106,7 +110,7 @@ def _distance(part: Mapping[str, Any], place: Place) -> float:
 def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:
     hourly = _section(part, "hourly")
     units = _section(part, "hourly_units")
-    if units.get("temperature_2m") != "°C":
+    if units.get("temperature_2m") != CELSIUS:
         raise AnswerError(ForecastFaultKind.WRONG_UNITS)
     times = times_of(part)
     lacks: list[str] = []
@@ -114,7 +118,7 @@ def _hours_of(part: Mapping[str, Any]) -> tuple[Hours, tuple[str, ...]]:
     if temperature is None:
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
     dew_point = column(hourly, "dew_point_2m", len(times))
-    if dew_point is None or units.get("dew_point_2m") != "°C":
+    if dew_point is None or units.get("dew_point_2m") != CELSIUS:
         dew_point = None
         lacks.append("dew point")
     wind = column(hourly, "wind_speed_10m", len(times))

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
+from statistics import fmean
 from typing import Any
 
 from exchange.domain.circle.earth import distance_km
@@ -16,6 +17,7 @@ ATTRIBUTION = "Forecast: United States National Weather Service."
 
 _CELSIUS = "wmoUnit:degC"
 _WIND_FACTORS = {"wmoUnit:km_h-1": 1 / 3.6, "wmoUnit:m_s-1": 1.0}
+_LAYERS = ("temperature", "minTemperature", "dewpoint", "windSpeed", "skyCover")
 _FRESH_FOR = timedelta(hours=3)
 _FARTHEST_KM = 50.0
 
@@ -53,7 +55,7 @@ def forecast_of(grid: Mapping[str, Any], place: Place, now: datetime) -> Forecas
     properties = grid.get("properties")
     if not isinstance(properties, dict):
         raise AnswerError(ForecastFaultKind.INCOMPLETE)
-    _check_place(grid, place)
+    grid_km = _distance(grid, place)
     temperature = _layer(properties, "temperature")
     if _unit(properties, "temperature") != _CELSIUS:
         raise AnswerError(ForecastFaultKind.WRONG_UNITS)
@@ -75,6 +77,7 @@ def forecast_of(grid: Mapping[str, Any], place: Place, now: datetime) -> Forecas
         attribution=ATTRIBUTION,
         readings=readings,
         grid_height_m=_height(properties),
+        grid_km=round(grid_km, 1),
         lacks=(*(lack_sentence(lack) for lack in lacks), *more),
     )
 
@@ -83,9 +86,9 @@ def _columns(
     properties: Mapping[str, Any], times: tuple[datetime, ...], hourly: Mapping[datetime, float]
 ) -> tuple[Hours, tuple[str, ...]]:
     dew_point = _layer(properties, "dewpoint")
-    wind = _layer(properties, "windSpeed")
-    cloud = _layer(properties, "skyCover")
     factor = _WIND_FACTORS.get(_unit(properties, "windSpeed"))
+    wind = _layer(properties, "windSpeed") if factor else {}
+    cloud = _layer(properties, "skyCover")
     if _unit(properties, "dewpoint") != _CELSIUS:
         dew_point = {}
     lacks = [
@@ -93,27 +96,31 @@ def _columns(
         for lack, layer in (("dew point", dew_point), ("wind", wind), ("cloud", cloud))
         if not layer
     ]
-    speeds = {at: speed * factor for at, speed in wind.items()} if factor else {}
+    if any(_span(entry) is None for name in _LAYERS for entry in _values(properties, name)):
+        lacks.append("entries")
     columns = Hours(
         times,
         [hourly[at] for at in times],
         [dew_point.get(at) for at in times],
-        [speeds.get(at) for at in times],
+        [wind[at] * factor if factor and at in wind else None for at in times],
         [cloud.get(at) for at in times],
     )
     return columns, tuple(lacks)
 
 
-def _check_place(grid: Mapping[str, Any], place: Place) -> None:
+def _distance(grid: Mapping[str, Any], place: Place) -> float:
+    """Give how far the middle of the grid square lies from the place [km]."""
     geometry = grid.get("geometry")
     rings = geometry.get("coordinates") if isinstance(geometry, dict) else None
     try:
-        longitude, latitude = rings[0][0][:2]  # type: ignore[index]  # checked by the except below
-        apart = distance_km((float(latitude), float(longitude)), (place.latitude, place.longitude))
+        corners = [(float(corner[1]), float(corner[0])) for corner in rings[0]]  # type: ignore[index]  # checked by the except below
+        middle = (fmean(one[0] for one in corners), fmean(one[1] for one in corners))
     except (TypeError, ValueError, IndexError, KeyError):
         raise AnswerError(ForecastFaultKind.INCOMPLETE) from None
+    apart = distance_km(middle, (place.latitude, place.longitude))
     if apart > _FARTHEST_KM:
         raise AnswerError(ForecastFaultKind.WRONG_PLACE)
+    return apart
 
 
 def _layer(properties: Mapping[str, Any], name: str) -> dict[datetime, float]:
@@ -131,18 +138,26 @@ def _minima(properties: Mapping[str, Any]) -> list[tuple[datetime, datetime, flo
 
 
 def _spans(properties: Mapping[str, Any], name: str) -> list[tuple[datetime, datetime, float]]:
+    read = (_span(entry) for entry in _values(properties, name))
+    return [
+        (first, end, float(value))
+        for first, end, value in (span for span in read if span is not None)
+        if isinstance(value, int | float) and not isinstance(value, bool)
+    ]
+
+
+def _span(entry: Any) -> tuple[datetime, datetime, Any] | None:
+    """Give an entry of a layer, or None where it cannot be read."""
+    try:
+        return (*interval(str(entry["validTime"])), entry["value"])
+    except (KeyError, TypeError, ValueError):
+        return None
+
+
+def _values(properties: Mapping[str, Any], name: str) -> list[Any]:
     layer = properties.get(name)
     values = layer.get("values") if isinstance(layer, dict) else None
-    spans = []
-    for entry in values if isinstance(values, list) else []:
-        try:
-            first, end = interval(str(entry["validTime"]))
-            value = entry["value"]
-        except (KeyError, TypeError, ValueError):
-            raise AnswerError(ForecastFaultKind.UNREADABLE) from None
-        if isinstance(value, int | float) and not isinstance(value, bool):
-            spans.append((first, end, float(value)))
-    return spans
+    return values if isinstance(values, list) else []
 
 
 def _unit(properties: Mapping[str, Any], name: str) -> str:

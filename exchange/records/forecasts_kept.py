@@ -36,7 +36,7 @@ def add(tx: Tx, circle_id: int, forecast: Forecast) -> int:
         attribution=forecast.attribution,
         grid_height_m=forecast.grid_height_m,
         grid_km=forecast.grid_km,
-        readings=_pack(forecast.readings),
+        readings=_pack(forecast.readings) | {"members": forecast.members},
         lacks=list(forecast.lacks),
     )
     tx._session.add(row)
@@ -147,4 +147,5 @@ def _read(row: ForecastTable) -> Forecast:
         grid_height_m=row.grid_height_m,
         grid_km=row.grid_km,
         lacks=tuple(row.lacks),
+        members=packed.get("members", 0),  # earlier versions did not keep it
     )

@@ -58,3 +58,10 @@ def test_both_ends_of_a_span_count():
     hours = {at(0): 4.0, at(6): 2.0}
 
     assert lowered(hours, [(at(0), at(5), 1.0), (at(6), at(6), 0.0)]) == {at(0): 1.0, at(6): 0.0}
+
+
+def test_hours_are_drawn_only_after_the_instants_named_and_nothing_out_of_nothing():
+    found = filled({at(0): 6.0, at(6): 0.0, at(12): 6.0}, {at(6)})
+
+    assert [hour for hour in range(13) if at(hour) in found] == [0, 6, 7, 8, 9, 10, 11, 12]
+    assert filled({}) == {}

@@ -6,6 +6,7 @@ import pytest
 
 from exchange.forecasts import met_norway, us_nws
 from exchange.forecasts.http import Asking
+from exchange.words.weather.weather import lack_sentence
 from tests.builders.weather import NOW, a_place
 from tests.forecasts.answers import met_norway as norwegian
 from tests.forecasts.answers import sample, us_grid
@@ -33,8 +34,7 @@ def changed(body, path, value):
     [
         (("properties",), MISSING, "incomplete"),
         (("properties", "timeseries"), [], "incomplete"),
-        (("properties", "timeseries", 0, "data"), [], "incomplete"),
-        (("properties", "timeseries", 0, "time"), "soon", "unreadable"),
+        (("properties", "timeseries"), [None, None], "incomplete"),
         (("properties", "meta", "units", "air_temperature"), "fahrenheit", "wrong units"),
         (("geometry", "coordinates"), [-2.72], "incomplete"),
         (("geometry", "coordinates"), ["west", "north"], "incomplete"),
@@ -51,6 +51,70 @@ def test_a_norwegian_answer_out_of_form_is_a_fault(httpserver, path, value, kind
     )
 
     assert (fetched.forecasts, fetched.faults[0].kind) == ((), kind)
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (("properties", "timeseries", 20), None),
+        (("properties", "timeseries", 20, "data"), []),
+        (("properties", "timeseries", 20, "data", "instant"), None),
+        (("properties", "timeseries", 20, "data", "instant", "details"), None),
+        (("properties", "timeseries", 20, "time"), "soon"),
+        (("properties", "timeseries", 20, "time"), None),
+    ],
+)
+def test_a_norwegian_entry_out_of_form_loses_itself_alone(httpserver, path, value):
+    httpserver.expect_request("/weatherapi/locationforecast/2.0/complete").respond_with_json(
+        changed(norwegian(), path, value)
+    )
+
+    fetched = met_norway.fetch(
+        (a_place(),), NOW, base_url=httpserver.url_for("").rstrip("/"), asking=ASKING
+    )
+
+    (forecast,) = fetched.forecasts
+    assert fetched.faults == ()
+    assert len(forecast.readings) == 47
+    assert "some entries could not be read and were left out" in forecast.lacks
+    assert "some hours are missing from the forecast" in forecast.lacks
+
+
+@pytest.mark.parametrize("value", [None, [], {"details": None}, {"details": {}}])
+def test_six_hours_that_say_nothing_cost_no_hour_that_is_told(httpserver, value):
+    body = norwegian(minima=[4.0] * 48)
+    httpserver.expect_request("/weatherapi/locationforecast/2.0/complete").respond_with_json(
+        changed(body, ("properties", "timeseries", 20, "data", "next_6_hours"), value)
+    )
+
+    fetched = met_norway.fetch(
+        (a_place(),), NOW, base_url=httpserver.url_for("").rstrip("/"), asking=ASKING
+    )
+
+    (forecast,) = fetched.forecasts
+    assert (len(forecast.readings), forecast.lacks) == (48, ())
+
+
+@pytest.mark.parametrize(
+    ("name", "lack"),
+    [
+        ("dew_point_temperature", "the forecast has no dew points"),
+        ("wind_speed", "the forecast has no wind"),
+        ("cloud_area_fraction", "the forecast has no cloud"),
+    ],
+)
+def test_a_norwegian_column_in_an_undefined_unit_is_lost_alone(httpserver, name, lack):
+    units = {"air_temperature": "celsius", name: "undefined"}
+    httpserver.expect_request("/weatherapi/locationforecast/2.0/complete").respond_with_json(
+        norwegian(units=units)
+    )
+
+    fetched = met_norway.fetch(
+        (a_place(),), NOW, base_url=httpserver.url_for("").rstrip("/"), asking=ASKING
+    )
+
+    (forecast,) = fetched.forecasts
+    assert (len(forecast.readings), forecast.lacks) == (48, (lack,))
 
 
 def test_a_norwegian_answer_without_any_temperature_is_incomplete(httpserver):
@@ -92,7 +156,7 @@ def test_a_grid_square_out_of_form_is_a_fault(httpserver, path, value):
         (("properties",), MISSING, "incomplete"),
         (("geometry",), None, "incomplete"),
         (("geometry", "coordinates"), [[]], "incomplete"),
-        (("properties", "temperature", "values"), [{"value": 3}], "unreadable"),
+        (("properties", "temperature", "values"), [{"value": 3}], "incomplete"),
     ],
 )
 def test_a_grid_out_of_form_is_a_fault(httpserver, path, value, kind):
@@ -109,6 +173,40 @@ def test_a_grid_out_of_form_is_a_fault(httpserver, path, value, kind):
     )
 
     assert (fetched.forecasts, fetched.faults[0].kind) == ((), kind)
+
+
+@pytest.mark.parametrize(
+    ("layer", "entry", "lacks"),
+    [
+        ("temperature", None, ("entries", "holes")),
+        ("temperature", {"validTime": "soon", "value": 3.0}, ("entries", "holes")),
+        ("temperature", {"validTime": "2026-04-18T19:00:00+00:00/PT2H", "value": None}, ("holes",)),
+        ("minTemperature", None, ("entries",)),
+        ("windSpeed", None, ("entries",)),
+    ],
+)
+def test_an_american_entry_out_of_form_loses_itself_alone(httpserver, layer, entry, lacks):
+    first, later = "2026-04-18T09:00:00+00:00/PT10H", "2026-04-18T21:00:00+00:00/PT18H"
+    grid = us_grid([(first, 4.0), (later, 2.0)])
+    for name, unit in (("windSpeed", "wmoUnit:km_h-1"), ("dewpoint", "wmoUnit:degC")):
+        grid["properties"][name] = {"uom": unit, "values": [{"validTime": first, "value": 3.6}]}
+    grid["properties"]["skyCover"] = {"values": [{"validTime": first, "value": 10}]}
+    if layer != "temperature":
+        between = {"validTime": "2026-04-18T19:00:00+00:00/PT2H", "value": 3.0}
+        grid["properties"]["temperature"]["values"].append(between)
+    grid["properties"][layer]["values"].append(entry)
+    httpserver.expect_request("/points/45.263,-122.693").respond_with_json(
+        sample("nws_points.json")
+    )
+    httpserver.expect_request("/gridpoints/PQR/114,91").respond_with_json(grid)
+
+    fetched = us_nws.fetch(
+        (CANBY,), NOW, base_url=httpserver.url_for("").rstrip("/"), asking=ASKING
+    )
+
+    (forecast,) = fetched.forecasts
+    assert {reading.temperature_c for reading in forecast.readings} >= {4.0, 2.0}
+    assert forecast.lacks == tuple(lack_sentence(lack) for lack in lacks)
 
 
 @pytest.mark.parametrize(

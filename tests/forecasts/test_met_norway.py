@@ -131,13 +131,13 @@ def test_a_place_outside_its_area_does_not_stop_the_others(httpserver, status):
 
 
 def test_steps_of_six_hours_become_hours_with_the_stated_minimum(httpserver):
-    serve(httpserver, answer([8.0, 9.0, 3.0, 2.0, 8.0, 9.0], step_h=6, minima=[8, 3, 0.5, 2, 8]))
+    minima = [8, 8, 3, 0.5, 2, 8]
+    serve(httpserver, answer([8.0, 9.0, 9.0, 3.0, 2.0, 8.0, 9.0], step_h=6, minima=minima))
 
     (forecast,) = fetch(httpserver).forecasts
 
-    assert len(forecast.readings) == 31
-    minima = night_minima(forecast.readings, "Europe/London")
-    assert minima == {date(2026, 4, 18): 0.5}
+    assert len(forecast.readings) == 37
+    assert night_minima(forecast.readings, "Europe/London") == {date(2026, 4, 18): 0.5}
     assert min(reading.temperature_c for reading in forecast.readings) == 0.5
     assert any("six hours" in lack for lack in forecast.lacks)
 
@@ -147,6 +147,32 @@ def test_a_stated_minimum_never_warms_an_hour(httpserver):
 
     temperatures = {reading.temperature_c for reading in fetch(httpserver).forecasts[0].readings}
     assert min(temperatures) == 1.0
+
+
+def test_where_no_minimum_is_stated_the_hours_between_are_missing_not_mild(httpserver):
+    body = answer([8.0, 9.0, 9.0, 3.0, 2.0, 8.0, 9.0], step_h=6, minima=[8, 8, 3, None, 2, 8])
+    serve(httpserver, body)
+
+    (forecast,) = fetch(httpserver).forecasts
+
+    assert len(forecast.readings) == 32
+    assert night_minima(forecast.readings, "Europe/London") == {}
+    assert any("lowest temperatures of some six hours are missing" in one for one in forecast.lacks)
+
+
+def test_minima_in_an_undefined_unit_are_not_used(httpserver):
+    units = {"air_temperature": "celsius", "air_temperature_min": "undefined"}
+    serve(httpserver, answer([8.0, 3.0] * 4, step_h=6, minima=[-40.0] * 8, units=units))
+
+    (forecast,) = fetch(httpserver).forecasts
+
+    assert [reading.temperature_c for reading in forecast.readings] == [8.0, 3.0] * 4
+
+
+def test_it_tells_how_far_the_point_answered_for_lies(httpserver):
+    serve(httpserver, answer(latitude=52.47))
+
+    assert fetch(httpserver).forecasts[0].grid_km == pytest.approx(11.1)
 
 
 def test_the_written_samples_are_read(httpserver):

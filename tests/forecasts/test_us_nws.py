@@ -91,13 +91,22 @@ def test_an_implausible_figure_is_left_out(httpserver):
     assert any("beyond belief" in lack for lack in forecast.lacks)
 
 
+def test_it_tells_how_far_the_middle_of_the_grid_square_lies(httpserver):
+    # a third of the corners lies 0.02 degrees north, that is 0.74 km for the middle
+    serve(httpserver, us_grid([("2026-04-18T09:00:00+00:00/PT9H", 4.0)], latitude=45.363))
+
+    (forecast,) = fetch(httpserver).forecasts
+
+    assert forecast.grid_km == pytest.approx(11.9, abs=0.1)
+
+
 @pytest.mark.parametrize(
     ("grid", "kind"),
     [
         (us_grid([("2026-04-18T09:00:00+00:00/PT9H", 40.0)], unit="wmoUnit:degF"), "wrong units"),
         (us_grid([("2026-04-18T09:00:00+00:00/PT9H", 4.0)], latitude=40.0), "wrong place"),
         (us_grid([("2026-04-11T09:00:00+00:00/PT9H", 4.0)]), "out of date"),
-        (us_grid([("yesterday/PT9H", 4.0)]), "unreadable"),
+        (us_grid([("yesterday/PT9H", 4.0)]), "incomplete"),
         (us_grid([]), "incomplete"),
     ],
 )

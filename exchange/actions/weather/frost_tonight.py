@@ -10,11 +10,11 @@ from exchange.actions.kernel.hours import just_struck_anywhere
 from exchange.actions.kernel.letters import write
 from exchange.actions.people.household_members import members_of
 from exchange.actions.weather.outlooks import outlooks
-from exchange.domain.arriving.nights import chance_below
 from exchange.domain.arriving.tonight import FROST_HOUR, ColdPots, cold_tonight
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
+from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.sun import sun_times
 from exchange.records import BATCHES, PLACES, SHELTERS, VARIETIES, Tx, circles
@@ -128,7 +128,7 @@ def _at(
         place,
         night.day,
         night.mean_c,
-        chance_below(night, 0.0),
+        chance_in(night),
         sunset,
         night.source,
         tuple(_named(one, varieties) for one in cold_tonight(pots, night, kinds)),

@@ -19,10 +19,8 @@ from exchange.domain.circle.place import Place
 from exchange.domain.growing.season import Season
 from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.weather.climate import Climate, climate_at
-from exchange.domain.weather.ensemble import chance_of_members
 from exchange.domain.weather.forecast import FROST_NOTE, Forecast, Night, Outlook
 from exchange.domain.weather.frost import SafeDate, safe_date
-from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.note import Note
 from exchange.records import FAULTS, FROST_NOTES, PLACES, Tx, weather_kept
 from exchange.records.rows.weather import FrostNoteRow
@@ -187,13 +185,6 @@ def place_page(actor: Actor, place_id: int, now: datetime) -> PlacePage:
         observed=observed,
         faults=faults,
     )
-
-
-def frost_chance(night: Night) -> float:
-    """Give the chance of air frost in a night, by its ensemble members where it has them."""
-    if night.members:
-        return chance_of_members(0.0, night.members)
-    return chance_below(0.0, night.mean_c, night.sd_c)
 
 
 def faults_lately(tx: Tx, actor: Actor, now: datetime) -> tuple[str, ...]:

@@ -1,6 +1,5 @@
 """Where arrivals stand by night, from the coming nights of the place and its shelters."""
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -10,6 +9,7 @@ from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ADDS_K, HOLDS_C, ShelterKind
 from exchange.domain.growing.variety import Species
+from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
 STANDING_LIMIT_C: Mapping[Species, float] = MappingProxyType(
@@ -99,18 +99,11 @@ class NightPlacement:
     source: WeatherSource
 
 
-def chance_below(night: Night, limit_c: float) -> float:
-    """Give the chance that the night minimum falls below the limit [degrees C]."""
-    if night.sd_c <= 0:
-        return float(night.mean_c < limit_c)
-    return 0.5 * math.erfc((night.mean_c - limit_c) / (night.sd_c * math.sqrt(2)))
-
-
 def chance_too_cold(night: Night, shelter: ShelterKind, limit_c: float) -> float:
     """Give the chance that it falls below the limit inside the shelter [degrees C]."""
     if HOLDS_C[shelter] >= limit_c:
         return 0.0
-    return chance_below(night, limit_c - ADDS_K[shelter])
+    return chance_in(night, limit_c - ADDS_K[shelter])
 
 
 def usual_stand(kinds: Iterable[ShelterKind], group: CareGroup, raised: Raised) -> StandIn:
@@ -158,7 +151,7 @@ def _stand(night: Night, needs: Needs, kinds: frozenset[ShelterKind]) -> NightPl
     return NightPlacement(
         day=night.day,
         low_c=night.mean_c,
-        frost_chance=chance_below(night, 0.0),
+        frost_chance=chance_in(night),
         too_cold=too_cold,
         stand=warm_stand(kinds, limit).shelter if too_cold else usual.shelter,
         limit_c=limit,

@@ -1,10 +1,11 @@
 """What a forecast tells of a place: minima and highs, corrected, and what speaks against them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
+from statistics import fmean
 
-from exchange.domain.weather.climate import LAPSE_K_PER_M, LIE_SHIFT_K, Spot, UsualNight
+from exchange.domain.weather.climate import LAPSE_K_PER_M, LIE_SHIFT_K, Spot
 from exchange.domain.weather.forecast import Forecast
 from exchange.domain.weather.nights import (
     day_highs,
@@ -28,10 +29,26 @@ NEAR_GRID_KM = 10.0
 """A forecast for a point within this knows whether it is town or coast (judgement) [km]."""
 
 FEWEST_MEMBERS = 5
-"""Fewer ensemble members say too little of the spread (judgement)."""
+"""A smaller ensemble says too little of the spread (judgement)."""
 
 _MINIMUM_BEFORE_NOON = timedelta(hours=6)
 _CLOCKS_DIFFER_BY = timedelta(hours=2)
+
+
+@dataclass(frozen=True, slots=True)
+class ToldNight:
+    """What a forecast tells of one night.
+
+    Attributes
+    ----------
+    minimum_c : lowest reading, of an ensemble the mean of its members' [degrees C]
+    whole : whether no hour and no member is missing; otherwise the night is at least so cold
+    members : minima by the member's number; empty for a plain forecast and an incomplete night [degrees C]
+    """
+
+    minimum_c: float
+    whole: bool
+    members: Mapping[int, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +57,11 @@ class CorrectedForecast:
 
     Attributes
     ----------
-    minima : of the nights well enough covered [degrees C]
+    minima : of the nights of which every hour is there [degrees C]
     at_most : lowest reading of every night, whole or not [degrees C]
     highs : of days [degrees C]
-    members : minima of the ensemble by night, then by the member's number [degrees C]
+    members, members_at_most : the same of the ensemble, by night, then by the member's number [degrees C]
+    ensemble : how many members there should be; 0 for a plain forecast
     """
 
     forecast: Forecast
@@ -52,25 +70,36 @@ class CorrectedForecast:
     at_most: Mapping[date, float]
     highs: Mapping[date, float]
     members: Mapping[date, Mapping[int, float]]
+    members_at_most: Mapping[date, Mapping[int, float]]
+    ensemble: int
 
     def lead_days(self, day: date) -> float:
         """Give the time from the issue to the minimum, taken at six in the morning [days]."""
         minimum_at = night_bounds(day, self.zone)[1] - _MINIMUM_BEFORE_NOON
         return (minimum_at - self.forecast.issued_at) / timedelta(days=1)
 
-    def minimum(self, day: date, usual: UsualNight | None) -> tuple[float | None, str]:
-        """Give the minimum [degrees C] and a note, empty when there is none.
+    def night(self, day: date) -> ToldNight | None:
+        """Give what is told of a night; None where the forecast does not reach it.
 
-        An incomplete night counts only where what is known of it is colder than usual.
+        An ensemble of which any member lacks the night is incomplete: the missing one may be the coldest.
         """
-        if day in self.minima:
-            return self.minima[day], ""
-        at_most = self.at_most.get(day)
-        if at_most is None:
-            return None, ""
-        if usual is not None and at_most < usual.mean_c:
-            return at_most, Note.GAPS
-        return None, Note.GAPS
+        if self.ensemble:
+            members = self.members.get(day, {})
+            if len(members) == self.ensemble:
+                return ToldNight(fmean(members.values()), whole=True, members=members)
+            known = self.members_at_most.get(day, {})
+            if known:
+                means = (fmean(lows.values()) for lows in (members, known) if lows)
+                return ToldNight(min(means), whole=False)
+        elif day in self.minima:
+            return ToldNight(self.minima[day], whole=True)
+        if day in self.at_most:
+            return ToldNight(self.at_most[day], whole=False)
+        return None
+
+    def reaches(self, day: date) -> bool:
+        """Say whether the forecast speaks of nights before and after this one."""
+        return bool(self.at_most) and min(self.at_most) <= day <= max(self.at_most)
 
 
 def corrected_for(
@@ -90,9 +119,7 @@ def corrected_for(
         return None, (Note.FROM_THE_FUTURE, Note.NO_FORECAST)
     if now - forecast.issued_at > OLDEST_FORECAST:
         return None, (Note.TOO_OLD, Note.NO_FORECAST)
-    notes = forecast.lacks
-    if forecast.expires_at < now:
-        notes = (Note.OLD, *notes)
+    notes = (Note.OLD,) if forecast.expires_at < now else ()
     return _corrected(forecast, place), notes
 
 
@@ -100,20 +127,29 @@ def _corrected(forecast: Forecast, place: Spot) -> CorrectedForecast:
     lift = min(MOST_WARMED_K, _height_correction(place, forecast))
     cold = 0.0 if forecast.regressed else RAW_COLD_CORRECTION_K
     shift = lift + _lie_correction(place, forecast) - cold
-    readings, zone = forecast.readings, place.zone
-    members = minima_by_member(readings, zone)
+    readings, zone, fetched = forecast.readings, place.zone, forecast.fetched_at
+    known = minima_by_member(readings, zone, whole=False)
+    seen = {number for lows in known.values() for number in lows}
+    ensemble = max(forecast.members, len(seen))
     return CorrectedForecast(
         forecast=forecast,
         zone=zone,
-        minima=_shifted(night_minima(readings, zone), shift),
+        minima=_shifted(night_minima(readings, zone, fetched_at=fetched), shift),
         at_most=_shifted(night_minima(readings, zone, whole=False), shift),
         highs=_shifted(day_highs(readings, zone), lift),
-        members={
-            day: {number: value + shift for number, value in values.items()}
-            for day, values in members.items()
-            if len(values) >= FEWEST_MEMBERS
-        },
+        members=_each_shifted(minima_by_member(readings, zone, fetched_at=fetched), shift),
+        members_at_most=_each_shifted(known, shift),
+        ensemble=ensemble if ensemble >= FEWEST_MEMBERS else 0,
     )
+
+
+def _each_shifted(
+    nights: Mapping[date, Mapping[int, float]], shift: float
+) -> dict[date, dict[int, float]]:
+    return {
+        day: {number: value + shift for number, value in values.items()}
+        for day, values in nights.items()
+    }
 
 
 def _shifted(values: Mapping[date, float], shift: float) -> dict[date, float]:

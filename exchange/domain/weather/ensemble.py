@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Sequence
-from statistics import fmean
+from statistics import fmean, pvariance
 
 from exchange.domain.weather.blend import SITE_ERROR_K
+from exchange.domain.weather.forecast import Night
 from exchange.domain.weather.normal import chance_below
 
 
@@ -42,3 +43,23 @@ def chance_of_members(
     if not members:
         raise ValueError("An ensemble needs members.")
     return fmean(chance_below(threshold_c, member, site_error_k) for member in members)
+
+
+def chance_in(night: Night, threshold_c: float = 0.0) -> float:
+    """Give the chance of a minimum below the threshold in a night, by its members where it has them.
+
+    Parameters
+    ----------
+    threshold_c : [degrees C]
+    """
+    if night.sd_c <= 0.0:
+        return float(night.mean_c < threshold_c)
+    if not night.members:
+        return chance_below(threshold_c, night.mean_c, night.sd_c)
+    return chance_of_members(threshold_c, night.members, _site_error(night))
+
+
+def _site_error(night: Night) -> float:
+    """Give what the spread of a night has beyond that of its members [K]."""
+    variance = night.sd_c**2 - pvariance(night.members)
+    return math.sqrt(variance) if variance > 0.0 else SITE_ERROR_K

@@ -1,8 +1,11 @@
 """What is expected at one place, night by night."""
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+
+from exchange.domain.weather.note import Doubt
 
 MET_NORWAY = "MET Norway"
 US_NWS = "US National Weather Service"
@@ -54,6 +57,7 @@ class Forecast:
         [km]
     readings : in order of time
     lacks : what the answer lacked, in the user's words
+    members : how many members the service speaks of, with or without figures; 0 for a plain forecast
     """
 
     place_id: int
@@ -66,6 +70,7 @@ class Forecast:
     grid_height_m: float | None = None
     grid_km: float | None = None
     lacks: tuple[str, ...] = ()
+    members: int = 0
 
     @property
     def regressed(self) -> bool:
@@ -85,6 +90,7 @@ class Night:
     members : minima of the ensemble members behind it, empty for a plain forecast [degrees C]
     numbers : the numbers of those members, which stay the same from night to night and from place to
         place; empty where they are simply counted from 0
+    doubt : what is doubtful in its forecast, None where nothing is
     """
 
     day: date
@@ -94,6 +100,7 @@ class Night:
     source: WeatherSource
     members: tuple[float, ...] = ()
     numbers: tuple[int, ...] = ()
+    doubt: Doubt | None = None
 
     def by_number(self) -> dict[int, float]:
         """Give the minima of the members by their numbers [degrees C]."""
@@ -108,7 +115,7 @@ class Outlook:
     ----------
     nights : consecutive nights, empty when neither forecast nor climate is known
     issued_at : when the forecast behind it was issued, None for climate alone
-    notes : what a reader must know ("no height was given, so the cold is not corrected for it")
+    notes : what a reader must know of all of it ("no height was given, so the cold is not corrected for it")
     """
 
     place_id: int
@@ -124,3 +131,11 @@ class Outlook:
             return None
         index = (day - self.nights[0].day).days
         return self.nights[index] if 0 <= index < len(self.nights) else None
+
+    def doubts(self, days: Collection[date]) -> Mapping[Doubt, tuple[date, ...]]:
+        """Give which of the nights that begin on the days are doubtful, by what is doubtful in them."""
+        found: dict[Doubt, tuple[date, ...]] = {}
+        for night in self.nights:
+            if night.doubt is not None and night.day in days:
+                found[night.doubt] = (*found.get(night.doubt, ()), night.day)
+        return found

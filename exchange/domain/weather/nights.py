@@ -1,19 +1,15 @@
 """Night minima and day highs out of hourly readings: noon to noon in the place's zone."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable
 from datetime import UTC, date, datetime, time, timedelta
-from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 from exchange.domain.weather.forecast import Reading
 
-COVERAGE = 0.8
-"""Share of a night's hours that must be there before a minimum is named (judgement)."""
+LATEST_BEGIN = time(22)
+"""A night is still whole when its forecast was fetched under way, up to this hour (judgement)."""
 
-LONGEST_GAP = timedelta(hours=3)
-"""Longest gap between 18:00 and 09:00: a longer one could hide the coldest hour (judgement)."""
-
-_LATEST_BEGIN = time(22)
+_HOUR = timedelta(hours=1)
 
 
 def night_bounds(day: date, zone: str) -> tuple[datetime, datetime]:
@@ -30,20 +26,21 @@ def night_minima(
     member: int | None = None,
     *,
     whole: bool = True,
+    fetched_at: datetime | None = None,
 ) -> dict[date, float]:
-    """Give the lowest reading of each night that is well enough covered.
+    """Give the lowest reading of each night of which every hour is there.
 
-    A night is named by the day on which it begins. At least 80 % of its hours must be there, and
-    between 18:00 and 09:00 no gap may be longer than three hours. The first night may be under way
-    already: then the hours before the first reading do not count, if that is not after 22:00.
+    A night is named by the day on which it begins. The first may be under way already when the forecast is
+    fetched: then the hours past by that time do not count, if its first reading is not after 22:00.
 
     Parameters
     ----------
     readings : in any order; an hour given twice counts once, as the colder
     zone : IANA name
     member : which ensemble member, None for the plain forecast
-    whole : whether a night must be well enough covered; the lowest reading of an incomplete night
-        only says that the night is at least so cold
+    whole : whether every hour must be there; the lowest reading of an incomplete night only says that
+        the night is at least so cold
+    fetched_at : None where every hour counts
 
     Returns
     -------
@@ -54,12 +51,13 @@ def night_minima(
         return {}
     instants = sorted(hours)
     first, last = _night_of(instants[0], zone), _night_of(instants[-1], zone)
+    begins = _under_way(instants[0], fetched_at)
     minima = {}
     for offset in range((last - first).days + 1):
         day = first + timedelta(days=offset)
         start, end = night_bounds(day, zone)
         inside = [at for at in instants if start <= at < end]
-        if inside and (not whole or _is_covered(inside, day, zone, begins=instants[0])):
+        if inside and (not whole or _is_whole(inside, day, zone, begins)):
             minima[day] = min(hours[at] for at in inside)
     return minima
 
@@ -80,15 +78,22 @@ def day_highs(
     }
 
 
-def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, dict[int, float]]:
+def minima_by_member(
+    readings: Iterable[Reading],
+    zone: str,
+    *,
+    whole: bool = True,
+    fetched_at: datetime | None = None,
+) -> dict[date, dict[int, float]]:
     """Give the minima of all ensemble members for each night, in the order of their numbers.
 
-    A member whose night is not well enough covered is not there on that night.
+    A member with hours missing from a night is not there on that night.
 
     Parameters
     ----------
     readings : in any order; those of no member are left out
     zone : IANA name
+    whole, fetched_at : as for `night_minima`
 
     Returns
     -------
@@ -100,7 +105,8 @@ def minima_by_member(readings: Iterable[Reading], zone: str) -> dict[date, dict[
             grouped.setdefault(reading.member, []).append(reading)
     nights: dict[date, dict[int, float]] = {}
     for member in sorted(grouped):
-        for day, minimum in night_minima(grouped[member], zone, member).items():
+        minima = night_minima(grouped[member], zone, member, whole=whole, fetched_at=fetched_at)
+        for day, minimum in minima.items():
             nights.setdefault(day, {})[member] = minimum
     return {day: nights[day] for day in sorted(nights)}
 
@@ -115,17 +121,19 @@ def _by_hour(readings: Iterable[Reading], member: int | None) -> dict[datetime, 
     return hours
 
 
-def _is_covered(inside: Sequence[datetime], day: date, zone: str, *, begins: datetime) -> bool:
+def _under_way(first: datetime, fetched_at: datetime | None) -> datetime | None:
+    """Give the first reading where only hours that were past when it was fetched come before it."""
+    return first if fetched_at is not None and first <= fetched_at + _HOUR else None
+
+
+def _is_whole(inside: Collection[datetime], day: date, zone: str, begins: datetime | None) -> bool:
     start, end = night_bounds(day, zone)
-    if start < begins <= _instant(day, _LATEST_BEGIN, zone):
+    if begins is not None and start < begins <= _instant(day, LATEST_BEGIN, zone):
         start = begins
-    wanted = (end - start) / timedelta(hours=1)
-    if len(inside) < COVERAGE * wanted:
-        return False
-    dusk = max(start, _instant(day, time(18), zone))
-    dawn = _instant(day + timedelta(days=1), time(9), zone)
-    marks = [dusk, *(at for at in inside if dusk <= at <= dawn), dawn]
-    return all(b - a <= LONGEST_GAP for a, b in pairwise(marks))
+    first = start.replace(minute=0)
+    if first < start:
+        first += _HOUR
+    return len(inside) >= -((first - end) // _HOUR)
 
 
 def _night_of(at: datetime, zone: str) -> date:

@@ -4,7 +4,7 @@ from enum import StrEnum
 
 
 class Note(StrEnum):
-    """What a reader of an outlook must know; each value is the sentence itself."""
+    """What a reader must know of a whole outlook; each value is the sentence itself."""
 
     NO_HEIGHT = "no height was given, so the cold is not corrected for it"
     HEIGHT_FROM_FORECAST = "the height is the forecast's own, nobody has given one"
@@ -13,7 +13,13 @@ class Note(StrEnum):
     OLD = "the forecast is older than it should be"
     TOO_OLD = "the forecast is too old to use"
     FROM_THE_FUTURE = "the forecast claims to be from the future and is not used"
-    NOT_BELIEVABLE = "some nights of the forecast are beyond belief; the usual night stands instead"
-    GAPS = "some nights of the forecast are not complete; the colder of what is known and what is usual stands"
     NOTED = "a frost note of the household makes some nights colder than the forecast has them"
     NOTHING = "neither a forecast nor what is usual is known, so nothing can be said of the cold"
+
+
+class Doubt(StrEnum):
+    """What is doubtful in the forecast of a single night."""
+
+    INCOMPLETE = "incomplete"
+    TOO_WARM = "too warm"
+    TOO_COLD = "too cold"

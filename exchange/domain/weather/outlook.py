@@ -1,5 +1,6 @@
 """The coming nights of one place, out of its forecast, its climate and what members heard."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -13,13 +14,14 @@ from exchange.domain.weather.climate import (
     climate_at,
     usual_night,
 )
-from exchange.domain.weather.corrected import CorrectedForecast, corrected_for
+from exchange.domain.weather.corrected import CorrectedForecast, ToldNight, corrected_for
 from exchange.domain.weather.ensemble import of_members
 from exchange.domain.weather.forecast import Forecast, Night, Outlook, WeatherSource
-from exchange.domain.weather.note import Note
+from exchange.domain.weather.note import Doubt, Note
 
 BELIEVABLE_SPREADS = 5.0
-"""A forecast this many spreads from the usual night is not believed (judgement)."""
+"""A forecast this many spreads warmer than the usual night is not believed; one as much colder stands, and is to
+be checked (judgement)."""
 
 _WITHOUT_FORECAST = (WeatherSource.CLIMATE, WeatherSource.NONE)
 
@@ -58,7 +60,7 @@ def outlook(
     height = told.forecast.grid_height_m if told else None
     local = climate_at(place, climate, height) if climate else None
     notes += _notes_on_height(place, height, local)
-    nights, doubts = _nights(told, local, span, skill)
+    nights = _nights(told, local, span, skill)
     source = _source(nights)
     behind = told.forecast if told and source not in _WITHOUT_FORECAST else None
     return Outlook(
@@ -67,7 +69,7 @@ def outlook(
         source=source,
         issued_at=behind.issued_at if behind else None,
         attribution=_attribution(behind, local),
-        notes=tuple(dict.fromkeys((*notes, *doubts))) if nights else _of_nothing(notes),
+        notes=notes if nights else _of_nothing(notes),
     )
 
 
@@ -85,43 +87,76 @@ def _notes_on_height(place: Spot, height: float | None, local: Climate | None) -
 
 def _nights(
     told: CorrectedForecast | None, local: Climate | None, span: tuple[date, int], skill: Skill
-) -> tuple[tuple[Night, ...], tuple[str, ...]]:
+) -> tuple[Night, ...]:
     first, count = span
     nights: list[Night] = []
-    doubts: list[str] = []
     for offset in range(count):
         day = first + timedelta(days=offset)
         usual = usual_night(local, day) if local else None
-        night, doubt = _night(told, usual, day, skill)
-        if doubt:
-            doubts.append(doubt)
+        night = _night(told, usual, day, skill)
         if night is not None:
             nights.append(night)
         elif nights:
             break
-    return tuple(nights), tuple(doubts)
+    return tuple(nights)
 
 
 def _night(
     told: CorrectedForecast | None, usual: UsualNight | None, day: date, skill: Skill
-) -> tuple[Night | None, str]:
+) -> Night | None:
     climatic = _usual(day, usual)
     if told is None or told.lead_days(day) > HORIZON_DAYS:
-        return climatic, ""
-    minimum, doubt = told.minimum(day, usual)
-    if minimum is None:
-        return climatic, doubt
-    minimum += skill.shift_k
-    if usual and abs(minimum - usual.mean_c) > BELIEVABLE_SPREADS * usual.sd_k:
-        return climatic, Note.NOT_BELIEVABLE
-    told_by_number = told.members.get(day, {})
-    members = tuple(member + skill.shift_k for member in told_by_number.values())
-    if members:
-        mean, spread = of_members(members, skill.site_error_k)
-        high = told.highs.get(day, usual.day_high_c if usual else mean)
-        numbers = tuple(told_by_number)
-        return Night(day, mean, spread, high, WeatherSource.FORECAST, members, numbers), doubt
-    return _blended(told, usual, day, minimum, skill), doubt
+        return climatic
+    said = told.night(day)
+    if said is None:
+        return _doubted(climatic, Doubt.INCOMPLETE) if told.reaches(day) else climatic
+    said = replace(
+        said,
+        minimum_c=said.minimum_c + skill.shift_k,
+        members={number: low + skill.shift_k for number, low in said.members.items()},
+    )
+    if not said.whole:
+        return _incomplete(told, usual, day, said, skill)
+    reach = BELIEVABLE_SPREADS * usual.sd_k if usual else math.inf
+    away = said.minimum_c - usual.mean_c if usual else 0.0
+    if away > reach:
+        return _doubted(climatic, Doubt.TOO_WARM)
+    if said.members:
+        night = _of_members(told, usual, day, said, skill)
+    else:
+        night = _blended(told, usual, day, said.minimum_c, skill)
+    return _doubted(night, Doubt.TOO_COLD) if away < -reach else night
+
+
+def _doubted(night: Night | None, doubt: Doubt) -> Night | None:
+    return None if night is None else replace(night, doubt=doubt)
+
+
+def _incomplete(
+    told: CorrectedForecast, usual: UsualNight | None, day: date, said: ToldNight, skill: Skill
+) -> Night | None:
+    """Give a night of which hours or members are missing: the colder mean, the usual spread.
+
+    With that spread no mean colder than usual makes any frost less likely than it usually is.
+    """
+    climatic = _usual(day, usual)
+    if climatic is None or usual is None:
+        return None
+    known_c = said.minimum_c
+    if not told.ensemble:
+        known_c = _blended(told, usual, day, known_c, skill).mean_c
+    if known_c < climatic.mean_c:
+        climatic = replace(climatic, mean_c=known_c, source=WeatherSource.FORECAST)
+    return _doubted(climatic, Doubt.INCOMPLETE)
+
+
+def _of_members(
+    told: CorrectedForecast, usual: UsualNight | None, day: date, said: ToldNight, skill: Skill
+) -> Night:
+    members, numbers = tuple(said.members.values()), tuple(said.members)
+    mean, spread = of_members(members, skill.site_error_k)
+    high = told.highs.get(day, usual.day_high_c if usual else mean)
+    return Night(day, mean, spread, high, WeatherSource.FORECAST, members, numbers)
 
 
 def _blended(

@@ -10,6 +10,7 @@ from exchange.domain.weather.compare import VerifiedNight
 from exchange.domain.weather.corrected import corrected_for
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast, WeatherSource
+from exchange.domain.weather.note import Doubt
 from exchange.domain.weather.outlook import outlook
 from exchange.domain.weather.refit import KeptNight
 
@@ -43,7 +44,8 @@ def pairs(
     """Pair every kept forecast of a place with the nights observed there.
 
     Of several forecasts for one night with the same lead in whole days the first fetched counts, so
-    that frequent fetching gives no extra weight. Nights the forecast had only climate for are left out.
+    that frequent fetching gives no extra weight. Nights the forecast had not whole, or only climate for, are
+    left out.
 
     Parameters
     ----------
@@ -82,6 +84,8 @@ def _pairs_of(
         if not 0.0 < lead <= HORIZON_DAYS:
             continue
         if said is None or said.source is not WeatherSource.FORECAST:
+            continue
+        if said.doubt is Doubt.INCOMPLETE:
             continue
         usual = usual_night(local, night)
         yield ForecastAndObservation(

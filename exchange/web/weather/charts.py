@@ -1,7 +1,8 @@
 """The charts of the weather pages: the coming nights, and how often frost came as forecast."""
 
-from exchange.actions.weather.page_weather import PlaceWeather, frost_chance
+from exchange.actions.weather.page_weather import PlaceWeather
 from exchange.domain.weather.compare import LeadResult
+from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights
@@ -75,6 +76,6 @@ def _row(night: Night) -> tuple[str, ...]:
         dates.day(night.day),
         dates.degrees(night.mean_c, 0.5),
         f"{dates.degrees(low, 0.5)} to {dates.degrees(high, 0.5)}",
-        in_hundred(frost_chance(night)),
+        in_hundred(chance_in(night)),
         _TOLD_BY[night.source],
     )

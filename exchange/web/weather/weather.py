@@ -17,7 +17,8 @@ from exchange.actions.weather.frost_notes import (
     note_page,
     remove_note,
 )
-from exchange.actions.weather.page_weather import frost_chance, place_page, weather_page
+from exchange.actions.weather.page_weather import place_page, weather_page
+from exchange.domain.weather.ensemble import chance_in
 from exchange.web.frame.after_press import done
 from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
@@ -41,7 +42,7 @@ def _words() -> dict[str, object]:
         "frost_words": frost,
         "record_words": forecast_verification,
         "chance_words": in_hundred,
-        "frost_chance": frost_chance,
+        "frost_chance": chance_in,
         "credit": credit,
     }
 

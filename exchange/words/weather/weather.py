@@ -22,6 +22,7 @@ _FAULTS = {
 }
 
 _LACKS = {
+    "late": "the forecast begins later than asked",
     "short": "the forecast ends earlier than asked",
     "holes": "some hours are missing from the forecast",
     "twice": "some hours were given twice; the colder figure counts",
@@ -30,6 +31,10 @@ _LACKS = {
     "dew point": "the forecast has no dew points",
     "wind": "the forecast has no wind",
     "cloud": "the forecast has no cloud",
+    "members": "some members of the ensemble have no figures",
+    "member hours": "hours are missing from some members of the ensemble",
+    "entries": "some entries could not be read and were left out",
+    "minima": "the lowest temperatures of some six hours are missing, and their hours with them",
     "coarse": "later days are known in steps of six hours only",
     "old version": "the weather service says that this way of asking will end soon",
     "kept": "the weather service had nothing newer",

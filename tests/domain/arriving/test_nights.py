@@ -5,7 +5,6 @@ from scipy.stats import norm
 
 from exchange.domain.arriving.nights import (
     COLD_CHANCE,
-    chance_below,
     chance_too_cold,
     runs,
     usual_stand,
@@ -14,6 +13,7 @@ from exchange.domain.arriving.nights import (
 from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ADDS_K, ShelterKind
+from exchange.domain.weather.ensemble import chance_in
 from tests.builders.arrivals import a_line, a_receiver, a_window, an_outlook, nights_of
 
 
@@ -21,13 +21,13 @@ from tests.builders.arrivals import a_line, a_receiver, a_window, an_outlook, ni
 def test_the_chance_below_is_the_normal_law_as_scipy_has_it(limit):
     night = an_outlook(lows=(1.2,), sd=1.7).nights[0]
 
-    assert chance_below(night, limit) == pytest.approx(norm.cdf(limit, 1.2, 1.7), abs=1e-12)
+    assert chance_in(night, limit) == pytest.approx(norm.cdf(limit, 1.2, 1.7), abs=1e-12)
 
 
 def test_a_night_without_spread_is_certain():
     night = an_outlook(lows=(1.0,), sd=0.0).nights[0]
 
-    assert (chance_below(night, 1.0), chance_below(night, 1.1)) == (0.0, 1.0)
+    assert (chance_in(night, 1.0), chance_in(night, 1.1)) == (0.0, 1.0)
 
 
 def test_a_heated_shelter_holds_its_floor_whatever_the_night():

@@ -1,9 +1,12 @@
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
-from exchange.domain.weather.ensemble import chance_of_members, of_members
-from exchange.domain.weather.forecast import WeatherSource
+from exchange.domain.weather.climate import usual_night
+from exchange.domain.weather.ensemble import chance_in, chance_of_members, of_members
+from exchange.domain.weather.forecast import Night, WeatherSource
+from exchange.domain.weather.note import Doubt
 from exchange.domain.weather.outlook import outlook
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
@@ -54,6 +57,52 @@ def test_too_few_members_leave_the_plain_forecast():
 
     assert seen.nights[0].members == ()
     assert seen.nights[0].mean_c > 0.0
+
+
+def without(forecast, member, *hours):
+    kept = [
+        one
+        for one in forecast.readings
+        if one.member != member or (hours and one.at.hour not in hours)
+    ]
+    return replace(forecast, readings=tuple(kept), members=5)
+
+
+SMALL_HOURS = (20, 21, 22, 23, 0, 1, 2, 3, 4, 5)
+
+
+@pytest.mark.parametrize("hours", [(), SMALL_HOURS], ids=["all null", "small hours"])
+def test_a_member_without_figures_leaves_the_colder_mean_with_the_usual_spread(hours):
+    usual = usual_night(a_climate(), TONIGHT)
+    cold = an_ensemble((-4.0, -3.0, -2.0, -1.0, 0.0))
+    mild = an_ensemble((6.0, 6.5, 7.0, 7.5, -9.0), control=7.0)
+
+    colder = outlook(Pin(), without(cold, 4, *hours), a_climate(), (TONIGHT, 1), NOW).nights[0]
+    milder = outlook(Pin(), without(mild, 4, *hours), a_climate(), (TONIGHT, 1), NOW).nights[0]
+
+    assert colder.mean_c < -1.0
+    assert milder.mean_c == usual.mean_c
+    assert colder.sd_c == milder.sd_c == usual.sd_k
+    assert colder.members == milder.members == ()
+    assert colder.doubt is milder.doubt is Doubt.INCOMPLETE
+
+
+def test_a_whole_control_run_does_not_stand_for_members_that_are_missing():
+    mild = an_ensemble((6.0, 6.5, 7.0, 7.5, 8.0), control=7.0)
+    alone = replace(mild, readings=tuple(r for r in mild.readings if r.member is None), members=5)
+
+    night = outlook(Pin(), alone, a_climate(), (TONIGHT, 1), NOW).nights[0]
+
+    assert night.sd_c == usual_night(a_climate(), TONIGHT).sd_k
+    assert night.doubt is Doubt.INCOMPLETE
+
+
+def test_the_chance_in_a_night_goes_by_its_members_and_the_nights_own_error_of_the_site():
+    members = (-4.0, 4.0)
+    night = Night(TONIGHT, 0.0, of_members(members, 1.5)[1], 9.0, WeatherSource.FORECAST, members)
+
+    assert chance_in(night, 3.0) == pytest.approx(chance_of_members(3.0, members, 1.5))
+    assert chance_in(replace(night, members=()), 0.0) == pytest.approx(0.5)
 
 
 def test_no_members_are_no_ensemble():

@@ -1,5 +1,7 @@
 from datetime import UTC, date, datetime
 
+import pytest
+
 from exchange.domain.weather.nights import day_highs, night_bounds, night_minima
 from tests.builders.weather import hourly
 
@@ -45,30 +47,40 @@ def test_all_of_a_long_autumn_night_counts():
     assert night_minima(readings, "Europe/London")[date(2026, 10, 24)] == -1.0
 
 
-def test_a_night_with_less_than_four_fifths_of_its_hours_is_not_named():
-    whole = hourly([5.0] * 11 + [2.0] * 20)
-    short = hourly([5.0] * 11 + [2.0] * 19)
-
-    assert night_minima(whole, "Europe/London") == {APRIL_18: 2.0}
-    assert night_minima(short, "Europe/London") == {}
-
-
-def test_a_gap_that_could_hide_the_coldest_hour_leaves_the_night_unnamed():
-    temperatures = [5.0] * 40
-    temperatures[26:29] = [None] * 3
+@pytest.mark.parametrize("hour", [0, 1, 13, 22, 23])
+def test_a_night_of_which_one_hour_is_missing_is_not_named(hour):
+    temperatures = [5.0] * 11 + [2.0] * 24
+    whole = hourly(temperatures)
+    temperatures[11 + hour] = None
 
     readings = hourly(temperatures)
 
+    assert night_minima(whole, "Europe/London") == {APRIL_18: 2.0}
     assert night_minima(readings, "Europe/London") == {}
-    assert night_minima(readings, "Europe/London", whole=False)[APRIL_18] == 5.0
+    assert night_minima(readings, "Europe/London", whole=False)[APRIL_18] == 2.0
 
 
-def test_a_night_under_way_counts_from_its_first_reading_if_that_is_before_ten():
+def test_where_noon_falls_on_a_half_hour_the_night_is_whole_with_the_full_hours_between():
+    readings = hourly([5.0] * 7 + [2.0] * 24)  # noon in India is 06:30 UTC
+
+    assert night_minima(readings, "Asia/Kolkata") == {APRIL_18: 2.0}
+    assert night_minima(readings[:-1], "Asia/Kolkata") == {}
+
+
+def test_of_a_night_under_way_the_hours_past_do_not_count_up_to_ten():
     evening = hourly([3.0] * 15, start=datetime(2026, 4, 18, 20, tzinfo=UTC))
     midnight = hourly([3.0] * 12, start=datetime(2026, 4, 18, 23, tzinfo=UTC))
 
-    assert night_minima(evening, "Europe/London") == {APRIL_18: 3.0}
-    assert night_minima(midnight, "Europe/London") == {}
+    assert night_minima(evening, "Europe/London", fetched_at=evening[0].at) == {APRIL_18: 3.0}
+    assert night_minima(midnight, "Europe/London", fetched_at=midnight[0].at) == {}
+
+
+def test_hours_that_were_still_to_come_when_it_was_fetched_do_count():
+    readings = hourly([3.0] * 15, start=datetime(2026, 4, 18, 20, tzinfo=UTC))
+    an_hour_before, longer_before = datetime(2026, 4, 18, 19), datetime(2026, 4, 18, 18, 59)
+
+    assert night_minima(readings, "Europe/London", fetched_at=an_hour_before.replace(tzinfo=UTC))
+    assert not night_minima(readings, "Europe/London", fetched_at=longer_before.replace(tzinfo=UTC))
 
 
 def test_of_an_hour_given_twice_the_colder_counts():

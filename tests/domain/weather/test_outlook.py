@@ -1,4 +1,3 @@
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -7,7 +6,7 @@ from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.climate import at_height, usual_night
 from exchange.domain.weather.corrected import RAW_COLD_CORRECTION_K
 from exchange.domain.weather.forecast import MET_NORWAY, WeatherSource
-from exchange.domain.weather.note import Note
+from exchange.domain.weather.note import Doubt, Note
 from exchange.domain.weather.outlook import outlook
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
 
@@ -142,27 +141,57 @@ def test_a_forecast_out_of_its_time_is_not_used(age, note):
     assert note in seen.notes
 
 
-def test_figures_beyond_belief_leave_the_usual_night():
+def test_figures_too_warm_to_be_believed_leave_the_usual_night():
     fahrenheit = a_forecast(hourly([40.0] * 96))
     seen = outlook(Pin(), fahrenheit, a_climate(), SPAN, NOW)
 
     assert seen.source is WeatherSource.CLIMATE
-    assert Note.NOT_BELIEVABLE in seen.notes
+    assert seen.doubts([TONIGHT]) == {Doubt.TOO_WARM: (TONIGHT,)}
     assert seen.attribution == ""
 
 
-def test_an_incomplete_night_counts_only_where_it_is_colder_than_usual():
+def test_a_night_colder_than_believable_stands_and_is_to_be_checked():
+    usual = usual_night(a_climate(), TONIGHT)
+    edge = usual.mean_c - 5.0 * usual.sd_k + RAW_COLD_CORRECTION_K
+
+    within = outlook(Pin(), a_cold_forecast(edge + 0.1), a_climate(), SPAN, NOW).nights[0]
+    beyond = outlook(Pin(), a_cold_forecast(edge - 0.1), a_climate(), SPAN, NOW).nights[0]
+
+    assert (within.doubt, beyond.doubt) == (None, Doubt.TOO_COLD)
+    assert beyond.mean_c < within.mean_c < usual.mean_c - 4.0 * usual.sd_k
+    assert beyond.sd_c == within.sd_c < usual.sd_k
+
+
+def test_an_incomplete_night_keeps_the_colder_mean_and_the_usual_spread():
     cold_half = a_forecast(hourly([5.0] * 11 + [-4.0] * 12))
     warm_half = a_forecast(hourly([5.0] * 11 + [9.0] * 12))
 
-    cold = outlook(Pin(), cold_half, a_climate(), SPAN, NOW)
-    warm = outlook(Pin(), warm_half, a_climate(), SPAN, NOW)
+    cold = outlook(Pin(), cold_half, a_climate(), SPAN, NOW).nights[0]
+    warm = outlook(Pin(), warm_half, a_climate(), SPAN, NOW).nights[0]
 
     usual = usual_night(a_climate(), TONIGHT)
-    assert cold.nights[0].mean_c < usual.mean_c
-    assert warm.nights[0].mean_c == usual.mean_c
-    assert Note.GAPS in cold.notes
-    assert Note.GAPS in warm.notes
+    whole = outlook(Pin(), a_cold_forecast(-4.0), a_climate(), SPAN, NOW).nights[0]
+    assert (cold.mean_c, cold.sd_c) == (whole.mean_c, usual.sd_k)
+    assert (warm.mean_c, warm.sd_c) == (usual.mean_c, usual.sd_k)
+    assert (cold.source, warm.source) == (WeatherSource.FORECAST, WeatherSource.CLIMATE)
+    assert cold.doubt is warm.doubt is Doubt.INCOMPLETE
+
+
+def test_a_night_without_any_hour_between_two_that_are_told_is_incomplete():
+    day = [8.0] * 11
+    readings = hourly(day + [4.0] * 24 + [None] * 24 + [4.0] * 24)
+    seen = outlook(Pin(), a_forecast(readings), a_climate(), (TONIGHT, 4), NOW)
+
+    assert [night.doubt for night in seen.nights] == [None, Doubt.INCOMPLETE, None, None]
+
+
+def test_doubts_are_told_for_the_nights_that_matter_only():
+    readings = hourly([5.0] * 11 + [9.0] * 12)
+    seen = outlook(Pin(), a_forecast(readings), a_climate(), SPAN, NOW)
+
+    assert seen.doubts([TONIGHT]) == {Doubt.INCOMPLETE: (TONIGHT,)}
+    assert seen.doubts([TONIGHT + timedelta(days=1)]) == {}
+    assert seen.notes == ()
 
 
 def test_without_climate_the_outlook_ends_where_the_forecast_ends():
@@ -171,12 +200,6 @@ def test_without_climate_the_outlook_ends_where_the_forecast_ends():
     assert len(seen.nights) == 3
     assert seen.source is WeatherSource.FORECAST
     assert Note.NO_CLIMATE in seen.notes
-
-
-def test_what_the_answer_lacked_is_passed_on():
-    forecast = replace(a_cold_forecast(), lacks=("the forecast has no wind",))
-
-    assert "the forecast has no wind" in outlook(Pin(), forecast, None, SPAN, NOW).notes
 
 
 def test_a_forecast_for_another_place_is_refused():
