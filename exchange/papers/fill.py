@@ -1,7 +1,7 @@
 """Filling the papers from what is known of a parcel; the print pages are filled the same way."""
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
@@ -28,6 +28,7 @@ from exchange.words.kernel.phrase import as_sentence, listed
 from exchange.words.posting import care
 from exchange.words.posting import papers as words
 from exchange.words.posting.posting_days import wait_rule
+from exchange.words.weather import weather
 
 NIGHTS_ON_SHEET = 8
 """Nights in the table of a care sheet, so that it stays one page [nights]."""
@@ -114,7 +115,7 @@ def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
         lead=_lead(facts),
         steps=sheet_steps(steps),
         nights_title=f"The nights at {place.town}",
-        nights_note=_nights_note(place, nights),
+        nights_note=_nights_note(place, nights, facts.expected.first),
         nights=tuple(_night(night) for night in nights),
         cautions=tuple(caution_words.caution(each) for each in found),
     )
@@ -190,8 +191,10 @@ def _lead(facts: ParcelFacts) -> str:
     return what
 
 
-def _nights_note(place: ReceivingPlace, nights: tuple[NightPlacement, ...]) -> str:
+def _nights_note(place: ReceivingPlace, nights: tuple[NightPlacement, ...], arrival: date) -> str:
     outlook = place.receiving.outlook
+    named = {arrival + timedelta(days=number) for number in range(NIGHTS_ON_SHEET)}
+    doubtful = outlook.doubts(named | {night.day for night in nights})
     source = outlook.source
     if source in {WeatherSource.FORECAST, WeatherSource.BOTH} and not nights:
         sentences = ["No forecast reaches as far as these nights yet; look again before they come."]
@@ -200,7 +203,8 @@ def _nights_note(place: ReceivingPlace, nights: tuple[NightPlacement, ...]) -> s
         sentences = [words.weather_source(shown, place.issued_at if nights else None)]
     if outlook.attribution and nights:
         sentences.append(as_sentence(outlook.attribution))
-    return " ".join([*sentences, *(as_sentence(note) for note in outlook.notes)])
+    sentences += [as_sentence(note) for note in outlook.notes]
+    return " ".join([*sentences, *weather.doubts([("", doubtful)])])
 
 
 def _night(night: NightPlacement) -> SheetNight:

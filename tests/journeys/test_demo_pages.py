@@ -2,7 +2,7 @@
 
 import pytest
 
-from exchange.records import MEMBERS
+from exchange.records import MEMBERS, PARCELS, PLACES
 from tests.app_fixtures import Visitor
 from tests.builders.demo import demo_site
 from tests.journeys.live import come_in
@@ -60,3 +60,19 @@ def test_the_weather_of_all_places_takes_at_most_three_screens_of_a_telephone(pa
 
     assert page.locator(".everywhere tbody tr:not(.kind)").count() >= 18
     assert page.evaluate("document.documentElement.scrollHeight") <= 3 * 740
+
+
+def test_where_every_hour_is_forecast_no_page_speaks_of_missing_ones(built):
+    here, demo = built
+    organiser = visitor(built, "Winifred")
+    circle_id = demo.settled.circle_id
+    with here.house.books.reading() as tx:
+        parcels = [one.id for one in PARCELS.all(tx, circle_id)]
+        places = [one.id for one in PLACES.all(tx, circle_id)]
+    paths = ["/weather", *(f"/weather/places/{one}" for one in places)]
+    paths += [path for one in parcels for path in (f"/parcels/{one}", f"/papers/{one}/care")]
+
+    found = [path for path in paths if "Hours are missing" in organiser.get(path).text]
+
+    assert len(paths) > 100
+    assert found == []

@@ -6,6 +6,7 @@ import pytest
 
 from exchange.domain.weather.forecast import Forecast, Reading
 from exchange.records import PLACES, circles, forecasts_kept
+from exchange.records.tables import ForecastTable
 from tests.app_fixtures import NOW
 
 HOUR = timedelta(hours=1)
@@ -27,6 +28,7 @@ def a_forecast(place_id, age=0, **said):
         "readings": (Reading(NOW, 4.5, 2.0, 3.5, 80.0, 7), Reading(NOW + HOUR, 5.0)),
         "grid_height_m": 60.0,
         "lacks": ("wind",),
+        "members": 40,
     }
     return Forecast(place_id=place_id, **(usual | said))
 
@@ -78,8 +80,8 @@ def test_a_head_is_the_last_forecast_of_a_place_without_its_readings(tx, circle,
     heads = forecasts_kept.latest_heads(tx, circle.circle_id)
 
     assert heads == {
-        places[0]: a_forecast(places[0], source="new", readings=()),
-        places[1]: a_forecast(places[1], age=3, source="elsewhere", readings=()),
+        places[0]: a_forecast(places[0], source="new", readings=(), members=0),
+        places[1]: a_forecast(places[1], age=3, source="elsewhere", readings=(), members=0),
     }
 
 
@@ -132,3 +134,14 @@ def test_each_forecast_kept_has_a_number_of_its_own(tx, circle, places):
     first, second = keep(tx, circle, a_forecast(places[0]), a_forecast(places[0]))
 
     assert first < second
+
+
+def test_a_forecast_kept_before_members_were_counted_is_read(tx, circle, places):
+    (row_id,) = keep(tx, circle, a_forecast(places[0]))
+    row = tx._session.get(ForecastTable, row_id)
+    row.readings = {name: column for name, column in row.readings.items() if name != "members"}
+    tx._session.flush()
+
+    assert forecasts_kept.kept(tx, circle.circle_id, places[0]) == (
+        a_forecast(places[0], members=0),
+    )

@@ -1,10 +1,10 @@
-"""The spread by lead time and the blend with climate, against published skill."""
+"""The spread by lead time against published skill."""
 
 import math
 
 import pytest
 
-from exchange.domain.weather.blend import Skill, blend, explained, lead_spread
+from exchange.domain.weather.blend import Skill, explained, lead_spread
 from exchange.domain.weather.normal import chance_below, quantile
 
 
@@ -46,12 +46,3 @@ def test_frost_chance_by_lead_at_a_mean_of_two_degrees(lead, chance):
     assert chance_below(0.0, 2.0, lead_spread(lead, 3.5, Skill(site_error_k=0.0))) == pytest.approx(
         chance, abs=0.0006
     )
-
-
-def test_blend_of_one_degree_with_a_climate_of_four():
-    joined = blend(1.0, 2.0, 4.0, 3.5)
-
-    assert joined.weight == pytest.approx(0.75384615, abs=1e-8)
-    assert joined.mean_c == pytest.approx(1.73846154, abs=1e-8)
-    assert joined.sd_k == pytest.approx(1.73648628, abs=1e-8)
-    assert chance_below(0.0, joined.mean_c, joined.sd_k) == pytest.approx(0.15838017, abs=1e-8)

@@ -1,7 +1,7 @@
 """What the page of one parcel shows, as far as the reader may see it."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 from zoneinfo import ZoneInfo
 
@@ -31,6 +31,8 @@ from exchange.papers.fill import sheet_steps
 from exchange.papers.paper import SheetStep
 from exchange.records import ALLOCATIONS, HOUSEHOLDS, MEMBERS, PARCELS, WAYS, Tx
 from exchange.records.rows.posting import ParcelRow, WayRow
+
+NIGHTS_SHOWN = 10
 
 
 class Side(StrEnum):
@@ -123,6 +125,24 @@ class ParcelPage:
     today: date
     zone: ZoneInfo
 
+    def nights_that_matter(self) -> tuple[frozenset[date], frozenset[date]]:
+        """Give the nights still to come by which it is judged, at the sender's end and at the receiver's.
+
+        Those of its journey and those shown of the receiving place; while it has no day, those of every day weighed.
+        """
+        day = self.entry.posted_on or self.entry.posting_day
+        if day is None or self.expected is None:
+            weighed = {one.day for one in self.plan.strip} if self.plan and self.is_open else set()
+            return frozenset(weighed), frozenset(weighed)
+        posted = set() if self.entry.arrived_on else _from_to(day - timedelta(days=1), day)
+        journey = set() if self.entry.arrived_on else _from_to(day, self.expected.last)
+        nights = self.nights[:NIGHTS_SHOWN]
+        shown = _from_to(nights[0].day, nights[-1].day) if nights else set()
+        return (
+            frozenset(one for one in posted if one >= self.today),
+            frozenset(one for one in journey | shown if one >= self.today),
+        )
+
     @property
     def is_open(self) -> bool:
         """Whether it can still be moved."""
@@ -140,6 +160,10 @@ class ParcelPage:
     def to_agree(self) -> bool:
         """Whether the sender has still to say yes to something in it."""
         return self.is_open and any(not one.agreed for one in self.contents)
+
+
+def _from_to(first: date, last: date) -> set[date]:
+    return {first + timedelta(days=number) for number in range((last - first).days + 1)}
 
 
 @dataclass(frozen=True, slots=True)

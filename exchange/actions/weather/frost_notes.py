@@ -8,13 +8,14 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import EditedMeanwhileError
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.weather.frost_tonight import PotsAtRisk, pots_at_risk
 from exchange.actions.weather.outlooks import outlooks
 from exchange.domain.circle.place import Place
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.weather.forecast import Night
 from exchange.domain.weather.sun import sun_times
-from exchange.domain.weather.sunset import Tonight, tonight_elsewhere, with_reading
-from exchange.records import FROST_NOTES, PLACES, Tx
+from exchange.domain.weather.sunset import Tonight, night_by_reading, tonight_elsewhere
+from exchange.records import FROST_NOTES, PLACES, VARIETIES, Tx
 from exchange.records.rows.weather import FrostNoteRow
 from exchange.words.kernel import dates
 
@@ -57,13 +58,15 @@ class EveningAnswer:
     Attributes
     ----------
     said : by the reading alone
-    joined : with the forecast or the usual night, None where neither is known
+    night : by the forecast or as usual, None where neither is known
+    pots : those that stand too cold by the one or the other
     sunset : in the place's zone
     """
 
     place: Place
     said: Tonight
-    joined: Night | None
+    night: Night | None
+    pots: tuple[PotsAtRisk, ...]
     sunset: datetime
 
 
@@ -176,14 +179,21 @@ def frost_tonight_at(actor: Actor, place_id: int, evening: Evening, now: datetim
     with actor.books.reading() as tx:
         place = own_place(tx, actor, place_id)
         sunset = sunset_at(place, now)
-        outlook = outlooks(tx, actor.circle_id, now, {place_id})[place_id]
-    if sunset is None:
-        raise ReadingRefusedError("The sun does not set there tonight.")
-    said = tonight_elsewhere(
-        evening.temperature_c, evening.dew_point_c, clear=evening.clear, still=evening.still
-    )
-    night = outlook.night(sunset.date())
-    return EveningAnswer(place, said, with_reading(night, said) if night else None, sunset)
+        if sunset is None:
+            raise ReadingRefusedError("The sun does not set there tonight.")
+        said = tonight_elsewhere(
+            evening.temperature_c, evening.dew_point_c, clear=evening.clear, still=evening.still
+        )
+        today = sunset.date()
+        told = outlooks(tx, actor.circle_id, now, {place_id})[place_id].night(today)
+        nights = [
+            night
+            for night in (told, night_by_reading(said, today, evening.temperature_c))
+            if night is not None
+        ]
+        varieties = VARIETIES.by_id(tx, actor.circle_id)
+        pots = pots_at_risk(tx, actor.circle_id, place, nights, varieties) if nights else ()
+    return EveningAnswer(place, said, told, pots, sunset)
 
 
 def sunset_at(place: Place, now: datetime) -> datetime | None:

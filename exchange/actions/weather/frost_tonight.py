@@ -115,12 +115,23 @@ def tell_frost(actor: Actor, now: datetime) -> int:
     return len(found)
 
 
-def _at(
-    tx: Tx, circle_id: int, place: Place, night: Night, varieties: Mapping[int, Variety]
-) -> FrostTonight:
+def pots_at_risk(
+    tx: Tx,
+    circle_id: int,
+    place: Place,
+    nights: Sequence[Night],
+    varieties: Mapping[int, Variety],
+) -> tuple[PotsAtRisk, ...]:
+    """Give the pots of a place that stand too cold tonight by any of the nights, within an act."""
     kinds = frozenset(one.kind for one in SHELTERS.all(tx, circle_id, place_id=place.id))
     batches = BATCHES.all(tx, circle_id, place_id=place.id)
     pots = [(one, varieties[one.variety_id].species) for one in batches]
+    return tuple(_named(one, varieties) for one in cold_tonight(pots, nights, kinds))
+
+
+def _at(
+    tx: Tx, circle_id: int, place: Place, night: Night, varieties: Mapping[int, Variety]
+) -> FrostTonight:
     times = sun_times(place.latitude, place.longitude, night.day)
     zone = ZoneInfo(place.zone)
     sunset = times[1].astimezone(zone).replace(second=0, microsecond=0) if times else None
@@ -131,7 +142,7 @@ def _at(
         chance_in(night),
         sunset,
         night.source,
-        tuple(_named(one, varieties) for one in cold_tonight(pots, night, kinds)),
+        pots_at_risk(tx, circle_id, place, (night,), varieties),
     )
 
 

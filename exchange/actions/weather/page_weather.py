@@ -1,5 +1,6 @@
 """What the pages of the weather show: for each place which source speaks, how old it is, what it lacks."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
@@ -21,13 +22,14 @@ from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.weather.climate import Climate, climate_at
 from exchange.domain.weather.forecast import FROST_NOTE, Forecast, Night, Outlook
 from exchange.domain.weather.frost import SafeDate, safe_date
-from exchange.domain.weather.note import Note
+from exchange.domain.weather.note import Doubt, Note
 from exchange.records import FAULTS, FROST_NOTES, PLACES, Tx, weather_kept
 from exchange.records.rows.weather import FrostNoteRow
 from exchange.reference.stations import FARTHEST_KM
 
 FAULTS_SHOWN_FOR = timedelta(days=1)
-_SAID = (Note.NO_FORECAST, Note.NOTHING)
+NIGHTS_SHOWN = 10
+_SAID = (Note.NO_FORECAST, Note.NOTHING, Note.OLD)
 SHARES = (0.5, 0.1, 0.02)
 """Shares of springs in which frost still comes on or after the days shown."""
 
@@ -81,8 +83,12 @@ class PlaceWeather:
 
     @property
     def notes(self) -> tuple[str, ...]:
-        """What else must be known of the nights; that there is no forecast is said already."""
+        """What else must be known of the nights; that the forecast is missing or old is said already."""
         return tuple(one for one in self.outlook.notes if one not in _SAID)
+
+    def doubts(self) -> Mapping[Doubt, tuple[date, ...]]:
+        """Give what is doubtful in the nights shown."""
+        return self.outlook.doubts([night.day for night in self.nights(NIGHTS_SHOWN)])
 
 
 @dataclass(frozen=True, slots=True)

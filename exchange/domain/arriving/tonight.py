@@ -1,6 +1,6 @@
 """Which pots stand too cold tonight: newcomers, plants raised in heat, plants not hardened off."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -52,20 +52,30 @@ def is_watched(batch: Batch, today: date) -> bool:
 
 
 def cold_tonight(
-    batches: Iterable[tuple[Batch, Species]], night: Night, kinds: frozenset[ShelterKind]
+    batches: Iterable[tuple[Batch, Species]],
+    nights: Sequence[Night],
+    kinds: frozenset[ShelterKind],
 ) -> tuple[ColdPots, ...]:
     """Name the pots of one place that are likely too cold tonight where they stand.
 
     Parameters
     ----------
-    night : the coming one; its day is today
+    nights : the coming one, its day today, as each source has it; the worst for each pot is used
     kinds : shelters of the place
+
+    Raises
+    ------
+    ValueError
+        without a night
     """
+    if not nights:
+        raise ValueError("Pots are told of a night only where one is known.")
+    today = nights[0].day
     found = []
     for batch, species in batches:
-        if not is_watched(batch, night.day):
+        if not is_watched(batch, today):
             continue
-        since = batch.since or night.day
+        since = batch.since or today
         group = group_of(batch.material)
         raised = batch.raised if group is CareGroup.GREEN else Raised.COOL
         course = CareCourse(group, raised, frozenset({species}), (batch.id,))
@@ -74,7 +84,7 @@ def cold_tonight(
         if stands.shelter in HOLDS_ITS_WARMTH:
             continue
         limit = wanted.settling_limit_c
-        chance = chance_too_cold(night, stands.shelter, limit)
+        chance = max(chance_too_cold(night, stands.shelter, limit) for night in nights)
         if chance >= COLD_CHANCE:
             found.append(ColdPots(batch, stands, limit, chance, warm_stand(kinds, limit)))
     return tuple(found)

@@ -42,7 +42,7 @@ class Blend:
     Attributes
     ----------
     mean_c, sd_k : [degrees C, K]
-    weight : share the first has in the mean, 0 for the second alone
+    weight : share the forecast has in the mean, 0 for climate alone
     """
 
     mean_c: float
@@ -74,21 +74,6 @@ def lead_spread(lead_days: float, climate_sd_k: float, skill: Skill = PUBLISHED)
         return climate_sd_k
     model = climate_sd_k * climate_sd_k * (1.0 - explained(lead_days, skill))
     return min(climate_sd_k, math.sqrt(model + skill.site_error_k**2))
-
-
-def blend(one_c: float, one_sd_k: float, other_c: float, other_sd_k: float) -> Blend:
-    """Join two statements whose errors are independent, each weighed by its precision.
-
-    w = s_2^2 / (s_1^2 + s_2^2); mean = w m_1 + (1 - w) m_2; variance = w s_1^2.
-
-    Parameters
-    ----------
-    one_c, other_c : [degrees C]
-    one_sd_k, other_sd_k : their spreads [K]
-    """
-    weight = other_sd_k**2 / (other_sd_k**2 + one_sd_k**2)
-    mean = weight * one_c + (1.0 - weight) * other_c
-    return Blend(mean, math.sqrt(weight) * one_sd_k, weight)
 
 
 def at_lead(

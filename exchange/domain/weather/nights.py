@@ -9,7 +9,8 @@ from exchange.domain.weather.forecast import Reading
 LATEST_BEGIN = time(22)
 """A night is still whole when its forecast was fetched under way, up to this hour (judgement)."""
 
-_HOUR = timedelta(hours=1)
+HOURLY = timedelta(hours=1)
+"""The step in which every source's readings are laid out [h]."""
 
 
 def night_bounds(day: date, zone: str) -> tuple[datetime, datetime]:
@@ -123,7 +124,7 @@ def _by_hour(readings: Iterable[Reading], member: int | None) -> dict[datetime, 
 
 def _under_way(first: datetime, fetched_at: datetime | None) -> datetime | None:
     """Give the first reading where only hours that were past when it was fetched come before it."""
-    return first if fetched_at is not None and first <= fetched_at + _HOUR else None
+    return first if fetched_at is not None and first <= fetched_at + HOURLY else None
 
 
 def _is_whole(inside: Collection[datetime], day: date, zone: str, begins: datetime | None) -> bool:
@@ -132,8 +133,8 @@ def _is_whole(inside: Collection[datetime], day: date, zone: str, begins: dateti
         start = begins
     first = start.replace(minute=0)
     if first < start:
-        first += _HOUR
-    return len(inside) >= -((first - end) // _HOUR)
+        first += HOURLY
+    return len(inside) >= -((first - end) // HOURLY)
 
 
 def _night_of(at: datetime, zone: str) -> date:

@@ -10,9 +10,9 @@ References
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 
-from exchange.domain.weather.blend import blend
-from exchange.domain.weather.forecast import Night
+from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.normal import chance_below
 
 CALMEST_WIND_MS = 2.0
@@ -20,6 +20,9 @@ CALMEST_WIND_MS = 2.0
 
 ELSEWHERE_K = 2.0
 """Error of a rule fitted at another place than the one it is used at (judgement) [K]."""
+
+DISAGREE_FROM = 0.2
+"""Two chances of frost this far apart are said to disagree (judgement)."""
 
 _FEWEST_EVENINGS = 5
 
@@ -155,15 +158,18 @@ def tonight_elsewhere(
     return replace(said, sd_k=spread, frost_chance=chance)
 
 
-def with_reading(night: Night, said: Tonight) -> Night:
-    """Join tonight's outlook with what the evening reading says, each weighed by its precision.
+def night_by_reading(said: Tonight, day: date, evening_c: float) -> Night | None:
+    """Give the night that begins on the day as the reading has it; None under cloud or in wind.
 
-    A reading under cloud or in wind says nothing and leaves the night as it is.
+    It stands beside the forecast's and is never joined with it: of two answers that disagree the worse is used.
+
+    Parameters
+    ----------
+    evening_c : two hours after sunset, which stands for the highest temperature of the day [degrees C]
     """
     if not said.holds:
-        return night
-    joined = blend(said.minimum_c, said.sd_k, night.mean_c, night.sd_c)
-    return replace(night, mean_c=joined.mean_c, sd_c=joined.sd_k, members=())
+        return None
+    return Night(day, said.minimum_c, said.sd_k, evening_c, WeatherSource.FORECAST)
 
 
 def _line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:

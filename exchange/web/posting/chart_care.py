@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from exchange.actions.posting.page_parcel import ParcelPage
+from exchange.actions.posting.page_parcel import NIGHTS_SHOWN, ParcelPage
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.web.frame.chart_figure import Words
 from exchange.web.weather.chart_nights import NightBar, NightsView, PotsStand, draw_nights
@@ -12,8 +12,6 @@ from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.posting.standing import StandingNights, standing
 from exchange.words.weather.frost import EIGHT_IN_TEN
-
-NIGHTS_SHOWN = 10
 
 
 def nights_of(page: ParcelPage) -> NightsView | None:

@@ -146,11 +146,16 @@ def reasons(page: ParcelPage) -> tuple[str, ...]:
 
 def notes(page: ParcelPage) -> tuple[str, ...]:
     """Give what must be known of the weather at either end, each with whose end it is."""
-    found = []
-    for end, side in ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER)):
-        where = "Your garden" if page.side is side else end.label
-        found += [f"{where}: {weather.note_sentence(one)}" for one in end.outlook.notes]
-    return tuple(found)
+    found, doubtful = [], []
+    ends = ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER))
+    for (end, side), nights in zip(ends, page.nights_that_matter(), strict=True):
+        where = "your garden" if page.side is side else end.label
+        found += [
+            f"{where.capitalize() if page.side is side else where}: {weather.note_sentence(one)}"
+            for one in end.outlook.notes
+        ]
+        doubtful.append((where, end.outlook.doubts(nights)))
+    return (*found, *weather.doubts(doubtful))
 
 
 def attribution(behind: WeatherBehind) -> Markup:

@@ -1,6 +1,6 @@
 """The charts of the weather pages: the coming nights, and how often frost came as forecast."""
 
-from exchange.actions.weather.page_weather import PlaceWeather
+from exchange.actions.weather.page_weather import NIGHTS_SHOWN, PlaceWeather
 from exchange.domain.weather.compare import LeadResult
 from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
@@ -12,7 +12,6 @@ from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather import forecast_verification
 from exchange.words.weather.frost import EIGHT_IN_TEN
 
-NIGHTS_SHOWN = 10
 _TOLD_BY = {
     WeatherSource.FORECAST: "forecast",
     WeatherSource.CLIMATE: "usual",

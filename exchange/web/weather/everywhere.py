@@ -7,15 +7,16 @@ from datetime import date, timedelta
 from flask import url_for
 from markupsafe import Markup
 
-from exchange.actions.weather.page_weather import PlaceWeather, WeatherPage, frost_chance
+from exchange.actions.weather.page_weather import NIGHTS_SHOWN, PlaceWeather, WeatherPage
+from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night
 from exchange.web.frame.chart_figure import tidy
-from exchange.web.weather.charts import NIGHTS_SHOWN
 from exchange.web.weather.credit import credit
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import NBSP
 from exchange.words.weather import everywhere as words
+from exchange.words.weather import weather
 
 CERTAIN, LIKELY = 0.9, 0.5
 _DEPTH, _LEAST_DEPTH = 24.0, 1.0
@@ -71,6 +72,7 @@ class EverywhereView:
     Attributes
     ----------
     behind : sentences on forecasts, each with whether it is older than it should be
+    doubts : what is doubtful in nights shown
     remarks : what they lack, said once or with the places it holds for
     credits : how the sources ask to be credited
     """
@@ -79,6 +81,7 @@ class EverywhereView:
     days: tuple[date, ...]
     groups: tuple[PlaceGroup, ...]
     behind: tuple[tuple[str, bool], ...]
+    doubts: tuple[str, ...]
     remarks: tuple[str, ...]
     credits: tuple[Markup, ...]
 
@@ -94,6 +97,7 @@ def everywhere(page: WeatherPage) -> EverywhereView:
         days=days,
         groups=tuple(_groups(ranked, days, page)),
         behind=tuple(_behind(seen, page)),
+        doubts=weather.doubts([(_where(one, page), one.doubts()) for one in page.own]),
         remarks=tuple(_remarks(seen, page)),
         credits=tuple(dict.fromkeys(credit(*pair) for pair in _credits(seen))),
     )
@@ -112,7 +116,7 @@ def _kind(one: PlaceWeather) -> str:
     night = _coldest(one)
     if night is None:
         return "unknown"
-    chance = frost_chance(night)
+    chance = chance_in(night)
     if chance >= CERTAIN:
         return "certain"
     return "likely" if chance >= LIKELY else "perhaps"
@@ -139,7 +143,7 @@ def _row(one: PlaceWeather, days: Sequence[date], page: WeatherPage) -> PlaceRow
         low=dates.degrees(night.mean_c) if night else "not known",
         degrees=_degrees(night) if night else "not known",
         night=f"{dates.weekday(night.day)} {night.day.day}" if night else "",
-        chance=in_hundred(frost_chance(night)) if night else "",
+        chance=in_hundred(chance_in(night)) if night else "",
         nights=tuple(_cell(by_day.get(day)) for day in days) if is_open else (),
     )
 
@@ -147,7 +151,7 @@ def _row(one: PlaceWeather, days: Sequence[date], page: WeatherPage) -> PlaceRow
 def _cell(night: Night | None) -> NightCell | None:
     if night is None:
         return None
-    chance = frost_chance(night)
+    chance = chance_in(night)
     depth = tidy(_DEPTH * chance)
     return NightCell(
         night.day,
@@ -178,7 +182,7 @@ def _where(one: PlaceWeather, page: WeatherPage) -> str:
 
 def _lead(seen: Sequence[PlaceWeather], days: Sequence[date]) -> str:
     frosty = [
-        [night.day for night in one.nights(NIGHTS_SHOWN) if frost_chance(night) >= LIKELY]
+        [night.day for night in one.nights(NIGHTS_SHOWN) if chance_in(night) >= LIKELY]
         for one in seen
     ]
     nights = sorted({day for of_place in frosty for day in of_place})

@@ -6,9 +6,11 @@ from exchange.domain.growing.season import Season
 from exchange.domain.growing.variety import Species
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.compare import LeadResult
+from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.frost import Frost, SafeDate, Thermometer, day_of
 from exchange.domain.weather.refit import Refitted
-from exchange.domain.weather.sunset import Tonight
+from exchange.domain.weather.sunset import DISAGREE_FROM, Tonight
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import NBSP, counted
@@ -140,6 +142,21 @@ def tonight(value: Tonight, sunset: datetime) -> str:
         f"On a clear, still night like this it may fall to about {dates.degrees(value.minimum_c)} by sunrise, in 8 nights of "
         f"10 between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
     )
+
+
+def tonight_otherwise(night: Night) -> str:
+    """Say what the forecast, or the usual night, has beside an evening's reading."""
+    by = "the usual night" if night.source is WeatherSource.CLIMATE else "the forecast"
+    return f"By {by} about {dates.degrees(night.mean_c)}, frost {in_hundred(chance_in(night))}."
+
+
+def go_by(value: Tonight, night: Night | None) -> str:
+    """Say which of two answers is used, the worse; nothing where there is one answer only."""
+    if night is None or not value.holds:
+        return ""
+    chances = (value.frost_chance, chance_in(night))
+    apart = "The two disagree. " if max(chances) - min(chances) >= DISAGREE_FROM else ""
+    return f"{apart}Go by the worse: frost {in_hundred(max(chances))}."
 
 
 def lead_result(value: LeadResult) -> str:

@@ -1,9 +1,11 @@
 """What the weather services and the outlook have to say, in the members' words."""
 
-from datetime import datetime, timedelta
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime, timedelta
 
+from exchange.domain.weather.note import Doubt
 from exchange.words.kernel import dates
-from exchange.words.kernel.phrase import as_sentence, counted
+from exchange.words.kernel.phrase import as_sentence, counted, listed
 
 _FAULTS = {
     "unreachable": "the weather service could not be reached",
@@ -40,6 +42,12 @@ _LACKS = {
     "kept": "the weather service had nothing newer",
 }
 
+_DOUBTS = {
+    Doubt.INCOMPLETE: "Hours are missing from the forecast of {nights}: the colder of what is known and what is usual stands.",
+    Doubt.TOO_WARM: "The forecast of {nights} is too warm to be believed: what is usual stands.",
+    Doubt.TOO_COLD: "The forecast of {nights} is colder than can be believed. It stands; check it elsewhere.",
+}
+
 
 def fault_sentence(kind: str, said: str = "") -> str:
     """Give what went wrong with a source, and what the source itself said about it."""
@@ -62,6 +70,26 @@ def lack_sentence(kind: str) -> str:
 def note_sentence(note: str) -> str:
     """Give a note of an outlook as a sentence."""
     return as_sentence(note)
+
+
+def doubts(found: Sequence[tuple[str, Mapping[Doubt, Sequence[date]]]]) -> tuple[str, ...]:
+    """Say what is doubtful in the forecast of single nights, each kind of doubt once.
+
+    Parameters
+    ----------
+    found : where ("your garden", empty on the page of one place) and which nights, by what is doubtful
+    """
+    said = []
+    for doubt, sentence in _DOUBTS.items():
+        there = [(where, nights[doubt]) for where, nights in found if doubt in nights]
+        if there:
+            parts = [
+                f"{dates.days(days)} ({where})" if where else dates.days(days)
+                for where, days in there
+            ]
+            one = sum(len(days) for _where, days in there) == 1
+            said.append(sentence.format(nights=f"the night{'' if one else 's'} of {listed(parts)}"))
+    return tuple(said)
 
 
 def age(value: timedelta) -> str:

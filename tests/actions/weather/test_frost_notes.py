@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from exchange.actions.growing.varieties import name_variety
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.weather.frost_notes import (
     Evening,
@@ -15,8 +16,13 @@ from exchange.actions.weather.frost_notes import (
     sunset_at,
 )
 from exchange.actions.weather.outlooks import outlooks
-from exchange.records import FROST_NOTES, PLACES
+from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.variety import Species
+from exchange.domain.weather.ensemble import chance_in
+from exchange.records import BATCHES, FROST_NOTES, PLACES, forecasts_kept
 from tests.app_fixtures import NOW, a_house, ring
+from tests.builders.weather import a_forecast, hourly
 
 TONIGHT, TOMORROW = date(2027, 4, 5), date(2027, 4, 6)
 
@@ -98,13 +104,13 @@ def test_a_note_of_long_ago_or_beyond_belief_is_refused(circle, night, low, fiel
     assert refused.value.field == field
 
 
-def test_an_evening_reading_is_told_with_its_doubt_and_joined_with_the_night(circle):
+def test_an_evening_reading_stands_beside_the_night_and_is_not_joined_with_it(circle):
     answer = frost_tonight_at(circle.actor("Effie"), circle.place("Effie").id, an_evening(2.0), NOW)
-    usual = outlook(circle).night(TONIGHT)
 
     assert answer.said.holds
     assert answer.said.sd_k > 2.0
-    assert answer.said.minimum_c < answer.joined.mean_c < usual.mean_c
+    assert answer.night == outlook(circle).night(TONIGHT)
+    assert answer.said.minimum_c < answer.night.mean_c
     assert answer.sunset.date() == TONIGHT
 
 
@@ -112,7 +118,40 @@ def test_in_wind_or_under_cloud_the_night_stays_as_it_was(circle):
     for evening in (an_evening(clear=False), an_evening(still=False)):
         answer = frost_tonight_at(circle.actor("Effie"), circle.place("Effie").id, evening, NOW)
         assert not answer.said.holds
-        assert answer.joined == outlook(circle).night(TONIGHT)
+        assert answer.night == outlook(circle).night(TONIGHT)
+
+
+def test_pots_are_named_by_the_worse_of_reading_and_forecast(circle):
+    effie, place = circle.actor("Effie"), circle.place("Effie")
+    variety = name_variety(effie, "Chapel Lantern", Species.DAHLIA, NOW)
+    with circle.house.books.writing() as tx:
+        warm = a_forecast(
+            hourly([9.0] * 96, start=NOW - timedelta(hours=NOW.hour + 24)),
+            place_id=place.id,
+            issued_at=NOW,
+        )
+        forecasts_kept.add(tx, circle.circle_id, warm)
+        BATCHES.add(
+            tx,
+            circle.circle_id,
+            household_id=place.household_id,
+            place_id=place.id,
+            variety_id=variety.id,
+            material=Material.YOUNG_PLANT,
+            raised=Raised.COOL,
+            plants=3,
+            shelter=ShelterKind.COLD,
+        )
+
+    cold, windy = (
+        frost_tonight_at(effie, place.id, evening, NOW)
+        for evening in (an_evening(2.0), an_evening(2.0, still=False))
+    )
+
+    assert chance_in(cold.night) < 0.05
+    assert cold.said.frost_chance > 0.9
+    assert [one.cold.batch.plants for one in cold.pots] == [3]
+    assert windy.pots == ()
 
 
 def test_a_dew_point_above_the_temperature_is_refused(circle):

@@ -17,7 +17,7 @@ CLUMP = replace(POTS, material=Material.CLUMP)
 
 def cold(low, *batches, kinds=ALL, species=Species.FUCHSIA):
     night = replace(an_outlook(lows=(low,), sd=1.0).nights[0], day=TODAY)
-    return cold_tonight([(each, species) for each in batches], night, kinds)
+    return cold_tonight([(each, species) for each in batches], [night], kinds)
 
 
 @pytest.mark.parametrize(
@@ -77,3 +77,21 @@ def test_a_batch_whose_stand_is_not_told_is_taken_to_stand_where_it_should():
 
     assert cold(-25.0, untold, kinds=frozenset({ShelterKind.HEATED})) == ()
     assert cold(-25.0, untold, kinds=frozenset({ShelterKind.COLD})) != ()
+
+
+def test_of_two_answers_the_worse_is_used_for_each_pot_whichever_comes_first():
+    mild, frosty = (
+        replace(an_outlook(lows=(low,), sd=1.0).nights[0], day=TODAY) for low in (12.0, -3.0)
+    )
+    pots = [(POTS, Species.FUCHSIA)]
+
+    (alone,) = cold_tonight(pots, [frosty], ALL)
+
+    assert cold_tonight(pots, [mild], ALL) == ()
+    assert cold_tonight(pots, [mild, frosty], ALL) == (alone,)
+    assert cold_tonight(pots, [frosty, mild], ALL) == (alone,)
+
+
+def test_without_a_night_nothing_is_told():
+    with pytest.raises(ValueError, match="where one is known"):
+        cold_tonight([(POTS, Species.FUCHSIA)], [], ALL)

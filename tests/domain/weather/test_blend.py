@@ -2,8 +2,7 @@ import math
 
 import pytest
 
-from exchange.domain.weather.blend import HORIZON_DAYS, at_lead, blend, explained, lead_spread
-from exchange.domain.weather.normal import chance_below
+from exchange.domain.weather.blend import HORIZON_DAYS, at_lead, explained, lead_spread
 
 LEADS = [0.0, 0.3, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 14.01, 20]
 
@@ -42,10 +41,3 @@ def test_the_mean_lies_between_forecast_and_climate_and_nearer_climate_with_the_
 
     assert all(0.0 < mean <= 4.0 for mean in means)
     assert means == sorted(means)
-
-
-def test_the_blend_is_sharper_than_either_of_its_parts():
-    joined = blend(1.0, 2.0, 4.0, 3.5)
-
-    assert joined.sd_k < 2.0
-    assert chance_below(0.0, joined.mean_c, joined.sd_k) > chance_below(0.0, 4.0, 3.5)

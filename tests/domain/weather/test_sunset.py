@@ -2,13 +2,13 @@ from datetime import date
 
 import pytest
 
-from exchange.domain.weather.forecast import Night, WeatherSource
+from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.sunset import (
     ELSEWHERE_K,
     fit_sunset,
+    night_by_reading,
     tonight,
     tonight_elsewhere,
-    with_reading,
 )
 
 
@@ -25,18 +25,13 @@ def test_in_wind_or_under_cloud_the_rule_does_not_hold(wind, clear):
     assert tonight(2.0, wind_ms=0.5).holds
 
 
-def test_a_reading_sharpens_the_outlook_of_the_night():
-    night = Night(date(2027, 4, 5), 2.0, 1.3, 12.0, WeatherSource.FORECAST)
-    joined = with_reading(night, tonight(4.0, -2.0))
+def test_a_reading_gives_a_night_of_its_own_and_none_under_cloud():
+    said = tonight(4.0, -2.0)
+    night = night_by_reading(said, date(2027, 4, 5), 4.0)
 
-    assert joined.mean_c < night.mean_c
-    assert joined.sd_c < night.sd_c
-
-
-def test_a_reading_under_cloud_changes_nothing():
-    night = Night(date(2027, 4, 5), 2.0, 1.3, 12.0, WeatherSource.FORECAST)
-
-    assert with_reading(night, tonight(4.0, clear=False)) is night
+    assert (night.mean_c, night.sd_c) == (said.minimum_c, said.sd_k)
+    assert chance_in(night) == said.frost_chance
+    assert night_by_reading(tonight(4.0, clear=False), date(2027, 4, 5), 4.0) is None
 
 
 def test_a_place_can_have_its_own_rule():

@@ -28,9 +28,9 @@ def rows(circle, repository):
         return repository.all(tx, circle.circle_id)
 
 
-def forecast_for(circle, name="Effie", **changes):
+def forecast_for(circle, name="Effie", readings=4.0, **changes):
     start = NOW - timedelta(hours=NOW.hour)
-    readings = hourly([4.0] * 120, start=start)
+    readings = hourly([readings] * 120, start=start)
     place = circle.place(name).id
     issued = NOW - timedelta(hours=2)
     with circle.house.books.writing() as tx:
@@ -178,6 +178,22 @@ def test_frost_tonight_tells_minimum_and_doubt_and_for_which_nights_it_holds(her
     assert "This holds for clear, calm nights only." in text
     assert "an evening reading says little of the night" not in text
     assert "In wind or under cloud an evening reading says little of the night" in windy
+
+
+def test_two_answers_that_disagree_are_both_shown_and_the_worse_is_used(here, circle):
+    forecast_for(circle, readings=8.0)
+    visitor = Visitor(here, circle["Effie"])
+    asked = {"temperature_c": "2", "dew_point_c": "-4", "clear": "y", "still": "y"}
+    text = plain(visitor.post(path(circle, "/tonight"), asked))
+    windy = plain(visitor.post(path(circle, "/tonight"), asked | {"still": ""}))
+
+    reading = re.search(r"frost about (over )?(\d+) in 100", text).group(2)
+    assert int(reading) > 90
+    assert re.search(r"By the forecast about \d °C, frost (fewer than 1|[1-5]) in 100\.", text)
+    assert f"The two disagree. Go by the worse: frost {reading} in 100." in text
+    assert "Together with the forecast" not in text
+    assert "By the forecast" in windy
+    assert "Go by the worse" not in windy
 
 
 def test_a_daily_file_is_looked_over_kept_and_undone(here, circle):

@@ -1,8 +1,10 @@
+from dataclasses import replace
 from datetime import date, datetime
 
 from exchange.domain.growing.season import Season
 from exchange.domain.weather.blend import PUBLISHED, Skill
 from exchange.domain.weather.compare import VerifiedNight, results_by_lead
+from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.frost import AIR_FROST, Frost, SafeDate, Thermometer
 from exchange.domain.weather.refit import Refitted
 from exchange.domain.weather.sunset import Tonight
@@ -58,6 +60,20 @@ def test_tonight_names_sunset_and_says_when_the_rule_does_not_hold():
     assert "95 in 100" in spoken(still)
     assert "7.42 pm" in spoken(still)
     assert "says little" in windy
+
+
+def test_of_two_answers_on_tonight_the_worse_is_named_and_disagreement_said():
+    night = Night(date(2027, 4, 5), 3.0, 1.6, 12.0, WeatherSource.FORECAST)
+    far, near = (Tonight(-1.2, 0.7, chance, holds=True) for chance in (0.96, 0.2))
+
+    assert spoken(frost.tonight_otherwise(night)) == "By the forecast about 3 °C, frost 3 in 100."
+    assert spoken(frost.tonight_otherwise(replace(night, source=WeatherSource.CLIMATE))).startswith(
+        "By the usual night about 3 °C"
+    )
+    assert spoken(frost.go_by(far, night)) == "The two disagree. Go by the worse: frost 96 in 100."
+    assert spoken(frost.go_by(near, night)) == "Go by the worse: frost 20 in 100."
+    assert spoken(frost.go_by(replace(near, frost_chance=0.01), night)).endswith("frost 3 in 100.")
+    assert frost.go_by(far, None) == frost.go_by(replace(far, holds=False), night) == ""
 
 
 def test_how_a_lead_did_is_said_against_the_usual_night():
