@@ -3,7 +3,7 @@
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import datetime
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
@@ -91,16 +91,18 @@ def _serve(settings: Settings) -> None:
     import waitress
 
     from exchange.actions.demo.build import build_demo
+    from exchange.actions.demo.clock import demo_clock
     from exchange.actions.kernel.services import open_house
     from exchange.app import create_app
-    from exchange.jobs.worker import Jobs, open_queue
+    from exchange.jobs.worker import Jobs, machine_clock, open_queue
 
     click.echo("Building the demo circle ...")
     house = open_house(settings, token_urlsafe)
     built = build_demo(house)
-    jobs = Jobs(house, open_queue(settings.data_folder, settings.database))
-    app = create_app(settings, jobs.house)
-    click.echo(_welcome(settings, built))
+    clock = demo_clock(built, machine_clock)
+    jobs = Jobs(house, open_queue(settings.data_folder, settings.database), clock)
+    app = create_app(settings, jobs.house, clock)
+    click.echo(_welcome(settings, built, clock()))
     jobs.start()
     try:
         waitress.serve(app, host=settings.host, port=settings.port, threads=8, ident="exchange")
@@ -113,9 +115,9 @@ def _serve(settings: Settings) -> None:
         jobs.stop()
 
 
-def _welcome(settings: Settings, built: "Demo") -> str:
+def _welcome(settings: Settings, built: "Demo", now: datetime) -> str:
     from exchange.actions.demo.sign_in_links import demo_links
 
     lines = [f"The demo circle is at {settings.address}. It stands on Monday 5 April 2027."]
-    lines += [f"  {who}: {link}" for who, link in demo_links(built, datetime.now(UTC))]
+    lines += [f"  {who}: {link}" for who, link in demo_links(built, now)]
     return "\n".join([*lines, "Each link signs in once. End with Ctrl+C."])

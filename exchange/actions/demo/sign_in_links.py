@@ -15,7 +15,7 @@ def demo_links(demo: Demo, machine_now: datetime) -> tuple[tuple[str, str], ...]
 
     Parameters
     ----------
-    machine_now : the demo's day follows the machine's time of day, and so do the links
+    machine_now : by the clock the demo is served by, whose time of day its day and the links follow
     """
     organiser = demo.settled.organiser
     with organiser.books.reading() as tx:

@@ -186,7 +186,7 @@ def weather_behind(tx: Tx, actor: Actor, now: datetime) -> WeatherBehind:
         oldest.attribution if oldest else "",
         oldest.issued_at.astimezone(zone) if oldest else None,
         oldest.fetched_at.astimezone(zone) if oldest else None,
-        any(one.expires_at < now for one in heads),
+        any(one.is_old(now) for one in heads),
         len(places),
         len(heads),
         tuple(sorted({lack for one in heads for lack in one.lacks})),

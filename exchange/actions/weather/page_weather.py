@@ -232,7 +232,7 @@ def _behind(place: Place, seen: Outlook, forecast: Forecast | None, now: datetim
         issued_at=forecast.issued_at.astimezone(zone),
         fetched_at=forecast.fetched_at.astimezone(zone),
         age=now - forecast.issued_at,
-        expired=forecast.expires_at < now,
+        expired=forecast.is_old(now),
         lacks=forecast.lacks,
         attribution=seen.attribution,
     )

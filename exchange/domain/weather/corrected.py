@@ -119,7 +119,7 @@ def corrected_for(
         return None, (Note.FROM_THE_FUTURE, Note.NO_FORECAST)
     if now - forecast.issued_at > OLDEST_FORECAST:
         return None, (Note.TOO_OLD, Note.NO_FORECAST)
-    notes = (Note.OLD,) if forecast.expires_at < now else ()
+    notes = (Note.OLD,) if forecast.is_old(now) else ()
     return _corrected(forecast, place), notes
 
 

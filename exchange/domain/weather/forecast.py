@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from exchange.domain.weather.note import Doubt
@@ -10,6 +10,9 @@ from exchange.domain.weather.note import Doubt
 MET_NORWAY = "MET Norway"
 US_NWS = "US National Weather Service"
 FROST_NOTE = "frost note"
+
+OLD_AFTER = timedelta(hours=6)
+"""So long after it expired a forecast is older than it should be: they are fetched every six hours [h]."""
 
 _REGRESSED = frozenset({MET_NORWAY, US_NWS, FROST_NOTE})
 
@@ -76,6 +79,10 @@ class Forecast:
     def regressed(self) -> bool:
         """Whether the source has drawn its figures toward what is usual itself."""
         return self.source in _REGRESSED
+
+    def is_old(self, now: datetime) -> bool:
+        """Say whether it is older than it should be."""
+        return now > self.expires_at + OLD_AFTER
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,6 +130,13 @@ def test_an_expired_forecast_is_used_with_a_wider_spread_and_a_note():
     assert stale.nights[0].sd_c > fresh.nights[0].sd_c
 
 
+@pytest.mark.parametrize(("hours", "said"), [(3, False), (9, False), (9.1, True)])
+def test_a_forecast_is_old_when_the_next_fetch_but_one_is_due(hours, said):
+    seen = outlook(Pin(), a_cold_forecast(), a_climate(), SPAN, NOW + timedelta(hours=hours))
+
+    assert (Note.OLD in seen.notes) is said
+
+
 @pytest.mark.parametrize(
     ("age", "note"),
     [(timedelta(days=6), Note.TOO_OLD), (timedelta(hours=-5), Note.FROM_THE_FUTURE)],

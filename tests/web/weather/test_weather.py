@@ -74,7 +74,7 @@ def test_source_age_and_what_it_lacks_are_said_with_the_credit_linked(here, circ
 
 
 def test_an_old_forecast_is_said_to_be_old(here, circle):
-    forecast_for(circle, expires_at=NOW - timedelta(hours=1))
+    forecast_for(circle, expires_at=NOW - timedelta(hours=7))
 
     assert "older than it should be" in plain(Visitor(here, circle["Effie"]).get("/weather"))
 
