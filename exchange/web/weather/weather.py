@@ -18,7 +18,6 @@ from exchange.actions.weather.frost_notes import (
     remove_note,
 )
 from exchange.actions.weather.page_weather import place_page, weather_page
-from exchange.domain.weather.ensemble import chance_in
 from exchange.web.frame.after_press import done
 from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
@@ -28,7 +27,6 @@ from exchange.web.weather.charts import coming_nights
 from exchange.web.weather.credit import credit
 from exchange.web.weather.everywhere import everywhere
 from exchange.web.weather.weather_forms import EveningForm, NoteForm
-from exchange.words.kernel.chances import in_hundred
 from exchange.words.weather import forecast_verification, frost, weather
 
 blueprint = Blueprint("weather", __name__, url_prefix="/weather")
@@ -41,8 +39,6 @@ def _words() -> dict[str, object]:
         "weather_words": weather,
         "frost_words": frost,
         "record_words": forecast_verification,
-        "chance_words": in_hundred,
-        "frost_chance": chance_in,
         "credit": credit,
     }
 
