@@ -165,7 +165,7 @@ def _reason(claim: ClaimRow, answer: ClaimAnswerRow | None, given: int) -> str:
         return said
     if answer is None:
         return "No share-out has decided it yet."
-    return "The sender could not give what the share-out gave, or it was declined."
+    return "What the share-out gave cannot be sent after all, or it was declined."
 
 
 def _parcels(tx: Tx, circle_id: int) -> list[Row]:

@@ -6,7 +6,9 @@ from datetime import date, datetime
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.sharing.claim_decision import ClaimDecision, Had, decision_of, may_see
 from exchange.actions.sharing.explanation import is_under_way
+from exchange.actions.sharing.not_sent import not_sent_of
 from exchange.actions.sharing.page_changes import LaterChange, later_changes
+from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
@@ -68,7 +70,7 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
             own=claim.household_id == actor.household_id,
             given=given,
             instead=instead,
-            sentence=decision.sentence if decision else "",
+            sentence=_said(tx, actor, decision),
             figures=_figures(decision, today_in(circle, now)) if decision else (),
             had=decision.had if decision else None,
             under_way=is_under_way(tx, actor, claim_id),
@@ -78,6 +80,17 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
             later=later,
             lacks=_lacks(claim, given),
         )
+
+
+def _said(tx: Tx, actor: Actor, decision: ClaimDecision | None) -> str:
+    """Give the reason as it was told, or since: that what was given is not sent."""
+    if decision is None:
+        return ""
+    looked_at = with_the_reserve(tx, actor.circle_id)
+    since = not_sent_of(tx, actor.circle_id, looked_at, {decision.claim_id})
+    if decision.answer is None or decision.claim_id not in since:
+        return decision.sentence
+    return since[decision.claim_id][1]
 
 
 def _given(tx: Tx, actor: Actor, claim: ClaimRow) -> tuple[int, tuple[Variety, ...]]:

@@ -8,7 +8,9 @@ from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
 from exchange.actions.sharing.claims import claim_version
 from exchange.actions.sharing.form_choices import choices_of_household
+from exchange.actions.sharing.not_sent import not_sent_of
 from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
+from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.sender_answer import ToAnswer, asked_of_sender
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
@@ -182,6 +184,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, .
         if one.withdrawn_at is None and one.set_aside_for is None
     }
     ids = {one.id for one in claims}
+    not_sent = not_sent_of(tx, circle_id, with_the_reserve(tx, circle_id), ids)
     answers = {one.claim_id: one for one in ANSWERS.all(tx, circle_id, claim_id=ids)}
     standing: dict[int, list[AllocationRow]] = {}
     for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state=STANDING):
@@ -193,7 +196,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, .
             tuple(varieties[other] for other in one.alternatives if other in varieties),
             sum(part.count for part in standing.get(one.id, ())),
             answers.get(one.id),
-            _sentence(answers.get(one.id)),
+            not_sent[one.id][1] if one.id in not_sent else _sentence(answers.get(one.id)),
             one.variety_id in offered,
             tuple(
                 Coming(

@@ -1,10 +1,13 @@
 """The lines of a share-out's page: what claims get, who gives what, rules, the organiser's choices."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
 from exchange.actions.people.labels import household_labels
+from exchange.actions.sharing.not_sent import not_sent_of
+from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.share_out_proposal import ChoiceKind, choices_of
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.reason import Obstacle
@@ -21,7 +24,7 @@ class AnswerLine:
 
     Attributes
     ----------
-    standing : "met", "part" or "unmet"
+    standing : "met", "part" or "unmet"; "unsent" where what was given is not sent and nothing was instead
     obstacle : what stood in the way, empty where the rules decided
     """
 
@@ -35,7 +38,7 @@ class AnswerLine:
 
     @property
     def came(self) -> str:
-        """Give the outcome of the claim: "met", "part", "others", "hindered" or "nobody"."""
+        """Give the outcome of the claim: "met", "part", "unsent", "others", "hindered" or "nobody"."""
         if self.standing != "unmet":
             return self.standing
         if self.obstacle in ("", Obstacle.FEWER):
@@ -102,11 +105,14 @@ class LineLookup:
         self.labels = household_labels(tx, circle_id)
 
     def answers(self, answers: list[dict[str, Any]]) -> tuple[AnswerLine, ...]:
-        """Give one line per claim, those not met first."""
-        lines = [self._answer(one) for one in answers]
-        order = {"unmet": 0, "part": 1, "met": 2}
-        lines.sort(key=lambda line: (order[line.standing], line.variety.name, line.claim.id))
-        return tuple(lines)
+        """Give one line per claim as it was answered, those not met first."""
+        return _in_order([self._answer(one) for one in answers])
+
+    def answers_since(self, answers: list[dict[str, Any]]) -> tuple[AnswerLine, ...]:
+        """Do the same after confirming; what was given and is not sent after all is not called met."""
+        looked_at = with_the_reserve(self.tx, self.circle_id)
+        not_sent = not_sent_of(self.tx, self.circle_id, looked_at)
+        return _in_order([_since(self._answer(one), not_sent) for one in answers])
 
     def _answer(self, one: dict[str, Any]) -> AnswerLine:
         claim = self.claims[one["claim_id"]]
@@ -176,6 +182,22 @@ class LineLookup:
             )
             for one in choices_of(share_out)
         )
+
+
+def _in_order(lines: list[AnswerLine]) -> tuple[AnswerLine, ...]:
+    order = {"unmet": 0, "unsent": 1, "part": 2, "met": 3}
+    return tuple(
+        sorted(lines, key=lambda one: (order[one.standing], one.variety.name, one.claim.id))
+    )
+
+
+def _since(line: AnswerLine, not_sent: Mapping[int, tuple[int, str]]) -> AnswerLine:
+    """Give a line with what is not sent taken off; more than the share-out gave is never taken."""
+    if line.claim.id not in not_sent or not line.given:
+        return line
+    plants, sentence = not_sent[line.claim.id]
+    left = max(0, line.given - plants)
+    return replace(line, given=left, standing="part" if left else "unsent", sentence=sentence)
 
 
 def rule_lines(rules: list[dict[str, Any]]) -> tuple[RuleLine, ...]:

@@ -129,7 +129,9 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             share_out=share_out,
             today=today,
             task=_task(tx, actor.circle_id, share_out_id),
-            answers=lines.answers(proposal["answers"]),
+            answers=lines.answers_since(proposal["answers"])
+            if confirmed
+            else lines.answers(proposal["answers"]),
             giving=lines.given(share_out_id)
             if confirmed
             else lines.giving(proposal["allocations"]),

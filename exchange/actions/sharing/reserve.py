@@ -6,6 +6,7 @@ from datetime import datetime
 from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.sharing.allocations import give, said_no
+from exchange.actions.sharing.not_sent import tell_not_sent
 from exchange.actions.sharing.share_out_case import share_out_case
 from exchange.actions.sharing.share_out_letters import tell_later
 from exchange.domain.optimise.programme import Watch
@@ -63,7 +64,9 @@ def give_from_reserve(actor: Actor, variety_id: int, watch: Watch, now: datetime
         found = give_reserve(case, variety_id, watch)
         with actor.books.writing() as tx:
             if circle_of(actor, tx).stamp == stamp:
-                return _record_given(tx, actor, share_out.id, found, now)
+                given = _record_given(tx, actor, share_out.id, found, now)
+                tell_not_sent(tx, actor, variety_id, now)
+                return given
     with actor.books.writing() as tx:
         ask_reserve(tx, actor, variety_id, now)
     return 0

@@ -30,6 +30,7 @@ Page = tuple[str, int] | Response
 OUTCOMES = (
     ("met", "given", "met in full", "good"),
     ("part", "part", "in part", "good"),
+    ("unsent", "lost", "not sent after all", "bad"),
     ("others", "lost", "to others", "bad"),
     ("hindered", "held", "in the way", ""),
     ("nobody", "open", "nobody offers", ""),

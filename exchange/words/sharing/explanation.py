@@ -76,8 +76,8 @@ _CHANGES = {
 }
 
 
-def carried_over(count: int) -> str:
-    """Say that what a claim still lacks counts in the next share-out."""
-    return "Your claim for {plants} stays open and counts in the next share-out.".format(
-        plants=counted(count, "plant", "plants")
+def carried_over(count: int, *, own: bool = True) -> str:
+    """Say that what a claim still lacks counts in the next share-out; "your" only to whose claim it is."""
+    return "{whose} for {plants} stays open and counts in the next share-out.".format(
+        whose="Your claim" if own else "The claim", plants=counted(count, "plant", "plants")
     )

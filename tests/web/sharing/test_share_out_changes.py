@@ -132,3 +132,14 @@ def test_members_are_not_let_in(here, sharing):
     for act in ("change", "cancel", "put-back", "confirm"):
         fields = {"name": "Mine", "closes_on": LATER.isoformat()}
         assert effie.post(address(sharing, act), fields).status_code == 403
+
+
+def test_your_claim_is_said_to_its_owner_only(here, sharing, organiser):
+    other = sharing.ask("Effie", sharing.name("Tin Kettle"))
+    sharing.work_out()
+    sharing.confirm()
+    page = f"/claims/{other}/why"
+
+    assert "The claim for 1 plant stays open" in as_read(organiser.get(page).text)
+    own = as_read(Visitor(here, sharing.ring["Effie"]).get(page).text)
+    assert "Your claim for 1 plant stays open" in own
