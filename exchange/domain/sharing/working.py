@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from exchange.domain.sharing.case import Allocation, ShareOutCase
+from exchange.domain.sharing.case_check import check_ids
 from exchange.domain.sharing.curve_check import NOISE, SLOPE_PARTS, LossCurves
 from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.draw_check import higher_draw
@@ -61,6 +62,7 @@ def check(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
     try:
         if _of_another_form(working):
             return (CheckResult(0, "file and allocations", OTHER_FORM),)
+        check_ids(working)
         return _Checker(working).verdicts()
     except (WorkingFault, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
         told = (
