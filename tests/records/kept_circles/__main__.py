@@ -1,9 +1,9 @@
 """Make the kept circles of this revision: `python -m tests.records.kept_circles FOLDER ADDRESS`.
 
-ADDRESS is that of an empty PostgreSQL database; `pg_dump` must be there. The circle is built and lives
-its two months in a SQLite file; its rows are then carried over into PostgreSQL and dumped.
+ADDRESS is that of an empty PostgreSQL database; `pg_dump` must be there. The circle is built and lives its
+two months twice, in a SQLite file and in that database.
 
-It works at the revision it stands at, and takes a quarter of an hour. The files kept beside it are of
+It works at the revision it stands at, and takes half an hour. The files kept beside it are of
 the revision their names tell and are never made anew: they are what a circle of that day holds.
 After a migration that changes more than a shape, make those of the new revision with it and keep
 them beside the older ones.
@@ -22,24 +22,23 @@ from sqlalchemy import make_url
 
 from exchange.records.upgrade import newest
 from tests.records.kept_circles.build import built, leave_tasks
-from tests.records.kept_circles.carry import carry_over
 from tests.records.kept_circles.summary import summary_of
 
 PSQL_ONLY = ("\\restrict", "\\unrestrict")
 
 
 def make(out: Path, address: str) -> None:
-    """Write both filled databases of this revision into a folder, and beside them what must survive."""
+    """Write both filled databases of this revision into a folder, and beside each what must survive."""
     out.mkdir(parents=True, exist_ok=True)
-    with TemporaryDirectory(prefix="kept-circle-") as folder:
-        with built(Path(folder)) as made:
-            leave_tasks(made)
-            summary = json.dumps(summary_of(made, newest()), indent=1, ensure_ascii=False)
-            file = make_url(made.here.house.books.url).database or ""
-        keep(out / f"{newest()}.sqlite.xz", _sqlite(Path(file)))
-        carry_over(file, address)
-    keep(out / f"{newest()}.postgresql.sql.xz", _dump(address))
-    (out / f"{newest()}.json").write_text(summary + "\n", encoding="utf-8")
+    for kind, database in (("sqlite", ""), ("postgresql", address)):
+        with TemporaryDirectory(prefix="kept-circle-") as folder:
+            with built(Path(folder), database) as made:
+                leave_tasks(made)
+                summary = json.dumps(summary_of(made, newest()), indent=1, ensure_ascii=False)
+                file = make_url(made.here.house.books.url).database or ""
+            whole = _dump(address) if database else _sqlite(Path(file))
+        keep(out / f"{newest()}.{kind}{'.sql' if database else ''}.xz", whole)
+        (out / f"{newest()}.{kind}.json").write_text(summary + "\n", encoding="utf-8")
 
 
 def keep(file: Path, whole: bytes) -> None:

@@ -99,14 +99,15 @@ def _mail() -> Iterator[MailServer]:
 
 
 @contextmanager
-def built(folder: Path) -> Iterator[Made]:
-    """Give the circle after its two months, its database still open."""
+def built(folder: Path, database: str = "") -> Iterator[Made]:
+    """Give the circle after its two months, its database still open; a file where none is named."""
     secrets = Secrets()
     forecast = DEMO_DATA / "forecast.json"
     with (
         _mail() as mail,
         site(
             folder,
+            database,
             wrap=lambda house: replace(house, new_token=secrets, mail_from="circle@example.org"),
             public_url="http://circle.example",
             forecast_source="saved",

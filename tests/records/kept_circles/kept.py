@@ -19,7 +19,7 @@ FOLDER = Path(__file__).parent
 
 @dataclass(frozen=True)
 class KeptCircle:
-    """A filled database of a revision: "0004.sqlite.xz", and "0004.json" of what must survive."""
+    """A filled database of a revision: "0004.sqlite.xz", and "0004.sqlite.json" of what must survive."""
 
     file: Path
 
@@ -33,7 +33,9 @@ class KeptCircle:
 
     @cached_property
     def summary(self) -> dict[str, Any]:
-        return json.loads((FOLDER / f"{self.revision}.json").read_text(encoding="utf-8"))
+        return json.loads(
+            (FOLDER / f"{self.revision}.{self.kind}.json").read_text(encoding="utf-8")
+        )
 
     @contextmanager
     def unpacked(self, folder: Path) -> Iterator[str]:
