@@ -4,11 +4,10 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.care import Receiving, care_steps, nights_ahead
+from exchange.domain.arriving.care import Receiving, care_steps, from_day, nights_ahead
 from exchange.domain.arriving.cautions import cautions
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.arriving.step import CareStep
-from exchange.domain.growing.batch import Raised
 from exchange.domain.posting.parcel import Line
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.papers.paper import (
@@ -77,13 +76,20 @@ class ParcelFacts:
 
 @dataclass(frozen=True, slots=True)
 class ReceivingPlace:
-    """The place that receives, as the care sheet needs it."""
+    """The place that receives, as the care sheet needs it.
+
+    Attributes
+    ----------
+    issued_at : when the forecast was issued, in the zone of the place
+    today : nothing is dated before it
+    """
 
     receiving: Receiving
     town: str
     country: str
     subdivision: str = ""
     issued_at: datetime | None = None
+    today: date = date.min
 
 
 def slip_of(facts: ParcelFacts) -> Slip:
@@ -105,7 +111,7 @@ def slip_of(facts: ParcelFacts) -> Slip:
 def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
     """Give the care sheet of a parcel."""
     at = place.receiving
-    steps = care_steps(facts.lines, facts.expected, at)
+    steps = from_day(care_steps(facts.lines, facts.expected, at), place.today)
     nights = nights_ahead(facts.lines, facts.expected, at)[:NIGHTS_ON_SHEET]
     found = cautions(facts.lines, place.country, place.subdivision)
     return CareSheet(
@@ -123,7 +129,7 @@ def care_sheet_of(facts: ParcelFacts, place: ReceivingPlace) -> CareSheet:
 
 def card_of(facts: ParcelFacts, place: ReceivingPlace) -> tuple[str, ...]:
     """Give four lines to copy on a card."""
-    steps = care_steps(facts.lines, facts.expected, place.receiving)
+    steps = from_day(care_steps(facts.lines, facts.expected, place.receiving), place.today)
     return words.card(facts.code, _contents(facts), steps)
 
 
@@ -183,11 +189,7 @@ def _contents(facts: ParcelFacts) -> tuple[str, ...]:
 def _lead(facts: ParcelFacts) -> str:
     what = as_sentence(listed(_contents(facts)))
     if facts.going.posting_day is None:
-        what = f"{what} {words.no_day_yet(facts.expected.first)}"
-    if any(
-        line.raised is Raised.IN_HEAT and line.material in plants.RAISED for line in facts.lines
-    ):
-        return f"{what} Raised in heat: one cold night can kill them."
+        return f"{what} {words.no_day_yet(facts.expected.first)}"
     return what
 
 

@@ -15,7 +15,7 @@ from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, 
 from exchange.actions.posting.parcels import plan_of, posted_version
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
-from exchange.domain.arriving.care import nights_ahead
+from exchange.domain.arriving.care import from_day, nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
@@ -243,7 +243,7 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         address=_address(tx, actor, entry) if may_see and fresh else None,
         address_hidden=may_see and not fresh,
         return_address_allowed=sender.return_address_allowed,
-        care_rows=sheet_steps(care_for(facts, entry, window)),
+        care_rows=sheet_steps(from_day(care_for(facts, entry, window), today)),
         nights=nights_ahead(lines, window, at) if window and at else (),
         expected=window,
         heat_limit_c=_heat_limit(lines),

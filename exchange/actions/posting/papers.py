@@ -164,16 +164,23 @@ def without_addresses(papers: Papers) -> Papers:
 def _papers(tx: Tx, actor: Actor, entry: ParcelRow, facts: Facts, now: datetime) -> Papers:
     subject = subject_of(tx, actor, entry, now)
     actor.must(Permission.SEE_PARCEL, subject)
-    parcel = _parcel_facts(tx, actor, entry, facts, subject)
     place = facts.places[entry.receiver_place_id]
+    there = now.astimezone(ZoneInfo(place.zone))
+    parcel = _parcel_facts(tx, actor, entry, facts, (subject, there.date()))
     at = receiving(facts, entry, parcel.expected)
-    where = ReceivingPlace(at, place.town, place.country, place.subdivision, at.outlook.issued_at)
+    issued = at.outlook.issued_at
+    where = ReceivingPlace(
+        at, place.town, place.country, place.subdivision,
+        issued.astimezone(there.tzinfo) if issued else None, there.date(),
+    )  # fmt: skip
     return Papers(slip_of(parcel), care_sheet_of(parcel, where), card_of(parcel, where), parcel)
 
 
 def _parcel_facts(
-    tx: Tx, actor: Actor, entry: ParcelRow, facts: Facts, subject: Subject
+    tx: Tx, actor: Actor, entry: ParcelRow, facts: Facts, seen: tuple[Subject, date]
 ) -> ParcelFacts:
+    """Give what papers need of a parcel, as a reader may see it on a day."""
+    subject, today = seen
     circle = circle_of(actor, tx)
     names = first_names(tx, actor.circle_id)
     lines = next(one.lines for one in facts.parcels if one.id == entry.id)
@@ -201,7 +208,7 @@ def _parcel_facts(
             way.cut_off if way else None,
             packing(plan.packing) if plan and not by_hand else "",
         ),
-        expected=_expected(entry, lines[0].ready_from),
+        expected=_expected(entry, plan, max(line.ready_from for line in lines), today),
         weather_source=entry.weather_source,
         wait_limit_c=plan.warn_at_c if plan else None,
         issued_at=issued.astimezone(zone) if issued else None,
@@ -211,10 +218,18 @@ def _parcel_facts(
     )
 
 
-def _expected(entry: ParcelRow, otherwise: date) -> ArrivalWindow:
+def _expected(entry: ParcelRow, plan: ParcelPlan | None, ready: date, today: date) -> ArrivalWindow:
+    """Give the days on which it comes or came; what is still to come does so from today on.
+
+    Without a day it is reckoned to come on its next good day, else once it is ready.
+    """
     window = arrival_window(entry)
-    day = entry.posting_day or otherwise
-    return window or ArrivalWindow(day, day)
+    if window is None:
+        day = entry.posting_day or (plan.next_good_day if plan else None) or ready
+        window = ArrivalWindow(day, day)
+    if entry.arrived_on is not None:
+        return window
+    return ArrivalWindow(max(window.first, today), max(window.last, today))
 
 
 def _address(tx: Tx, actor: Actor, receiver: HouseholdRow, subject: Subject) -> tuple[str, ...]:

@@ -6,11 +6,19 @@ from datetime import date
 
 from exchange.domain.arriving import course as craft
 from exchange.domain.arriving.arrival import ArrivalWindow
-from exchange.domain.arriving.by_group import a_step, after, steps_for
+from exchange.domain.arriving.by_group import steps_for
 from exchange.domain.arriving.course import CareCourse
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.arriving.receiving import FROM_FORECAST, Receiving, nights_of
-from exchange.domain.arriving.step import CareGroup, CareStep, StepKind
+from exchange.domain.arriving.step import (
+    CareGroup,
+    CareStep,
+    Holds,
+    NextYear,
+    StepKind,
+    a_step,
+    after,
+)
 from exchange.domain.posting.parcel import Line
 
 __all__ = ["Receiving", "care_steps", "nights_ahead"]
@@ -57,7 +65,22 @@ def care_steps(lines: Iterable[Line], window: ArrivalWindow, at: Receiving) -> t
             for step in steps_for(course, window, at)
         ]
     order = {kind: place for place, kind in enumerate(StepKind)}
-    return tuple(sorted(steps, key=lambda step: (step.first, order[step.kind], step.key)))
+    in_order = sorted(steps, key=lambda step: (step.first, order[step.kind], step.key))
+    return tuple(_with_year(step, window) for step in in_order)
+
+
+def from_day(steps: Iterable[CareStep], today: date) -> tuple[CareStep, ...]:
+    """Give what is still to be done: nothing that is over, and nothing dated before today."""
+    return tuple(
+        replace(step, first=max(step.first, today))
+        for step in steps
+        if step.last is None or step.last >= today
+    )
+
+
+def _with_year(step: CareStep, window: ArrivalWindow) -> CareStep:
+    later = (step.last or step.first).year > window.last.year
+    return replace(step, reasons=(*step.reasons, NextYear())) if later else step
 
 
 def nights_ahead(
@@ -77,12 +100,14 @@ def nights_ahead(
 
 def _for_all(all_courses: tuple[CareCourse, ...], window: ArrivalWindow) -> Iterable[CareStep]:
     ids = tuple(sorted(i for course in all_courses for i in course.allocation_ids))
-    yield a_step(StepKind.OPEN, window.first, window.last, ids=ids)
+    holds = Holds(frozenset(course.group for course in all_courses))
+    yield a_step(StepKind.OPEN, window.first, window.last, holds, ids=ids)
     yield a_step(StepKind.CHECK, window.first, after(window.last, TELL_WITHIN_DAYS - 1), ids=ids)
     growing = [course for course in all_courses if course.group is not CareGroup.SEED]
     if growing:
         named = tuple(sorted(i for course in growing for i in course.allocation_ids))
-        yield a_step(StepKind.APART, window.first, after(window.last, APART_DAYS), ids=named)
+        apart = Holds(frozenset(course.group for course in growing))
+        yield a_step(StepKind.APART, window.first, after(window.last, APART_DAYS), apart, ids=named)
         august = date(window.last.year, FLOWERING_MONTH, 1)
         if window.last >= august:
             august = august.replace(year=august.year + 1)

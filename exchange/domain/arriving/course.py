@@ -10,6 +10,7 @@ from exchange.domain.arriving.nights import (
     RAISED_EXTRA_K,
     RESTING_LIMIT_C,
     STANDING_LIMIT_C,
+    STOOL_LIMIT_C,
     Needs,
     usual_stand,
     warm_stand,
@@ -106,6 +107,7 @@ class CareCourse:
     raised: Raised
     species: frozenset[Species]
     allocation_ids: tuple[int, ...]
+    materials: frozenset[Material] = frozenset()
 
     @property
     def key(self) -> str:
@@ -117,6 +119,15 @@ class CareCourse:
         """Soonest and latest day on which all of them have rooted [days]."""
         spans = [ROOTING_DAYS[kind] for kind in self.species]
         return min(span[0] for span in spans), max(span[1] for span in spans)
+
+
+_LIMITS: Mapping[CareGroup, float] = MappingProxyType(
+    {
+        CareGroup.RESTING: RESTING_LIMIT_C,
+        CareGroup.SEED: RESTING_LIMIT_C,
+        CareGroup.STOOL: STOOL_LIMIT_C,
+    }
+)
 
 
 def group_of(material: Material) -> CareGroup:
@@ -138,6 +149,7 @@ def courses(lines: Iterable[Line]) -> tuple[CareCourse, ...]:
             raised,
             frozenset(line.species for line in sorted_lines[group, raised]),
             tuple(sorted(line.allocation_id for line in sorted_lines[group, raised])),
+            frozenset(line.material for line in sorted_lines[group, raised]),
         )
         for group, raised in order
         if (group, raised) in sorted_lines
@@ -153,8 +165,8 @@ def settled_on(course: CareCourse, window: ArrivalWindow) -> date:
 
 def needs(course: CareCourse, window: ArrivalWindow, kinds: frozenset[ShelterKind]) -> Needs:
     """Say what the plants need by night, and which of the receiver's shelters gives it."""
-    if course.group in {CareGroup.RESTING, CareGroup.SEED}:
-        limit = settling_limit = RESTING_LIMIT_C
+    if course.group in _LIMITS:
+        limit = settling_limit = _LIMITS[course.group]
     else:
         limit = max(STANDING_LIMIT_C[kind] for kind in course.species)
         settling_limit = limit + RAISED_EXTRA_K[course.raised]
@@ -183,12 +195,17 @@ def safe_date_for(window: ArrivalWindow, safe_date: date | None) -> date | None:
     if safe_date is None:
         return None
     while window.last > safe_date + timedelta(days=TOO_LATE_TO_PLANT_DAYS):
-        safe_date = _a_year_on(safe_date)
+        safe_date = _in_year(safe_date, safe_date.year + 1)
     return safe_date
 
 
-def _a_year_on(day: date) -> date:
+def in_year_of(day: date, other: date | None) -> date | None:
+    """Give the same day of the season in the year of another."""
+    return None if other is None else _in_year(other, day.year)
+
+
+def _in_year(day: date, year: int) -> date:
     try:
-        return day.replace(year=day.year + 1)
+        return day.replace(year=year)
     except ValueError:  # 29 February
-        return date(day.year + 1, 3, 1)
+        return date(year, 3, 1)

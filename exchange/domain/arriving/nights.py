@@ -34,6 +34,10 @@ RESTING_LIMIT_C = 2.0
 """Coldest night for resting tubers, by judgement: storage guides name 1.7 to 10 degrees C
 (http://www.dahlias.net/dahwebpg/TuberStor/TuberStor5.htm) [degrees C]."""
 
+STOOL_LIMIT_C = -4.0
+"""Coldest night for boxed chrysanthemum stools, which winter in cold houses and frames, by judgement
+(https://chrysanthemumsdirect.co.uk/acatalog/Overwinter_Treatment.html) [degrees C]."""
+
 RAISED_EXTRA_K: Mapping[Raised, float] = MappingProxyType(
     {Raised.IN_HEAT: 3.0, Raised.COOL: 0.0, Raised.HARDENED: -1.0}
 )
@@ -47,12 +51,10 @@ _MILD_ORDER = (
     ShelterKind.HEATED,
     ShelterKind.INDOORS,
     ShelterKind.COLD,
-    ShelterKind.PROPAGATOR,
 )
 _WARM_ORDER = (
     ShelterKind.HEATED,
     ShelterKind.INDOORS,
-    ShelterKind.PROPAGATOR,
     ShelterKind.FROST_FREE,
     ShelterKind.COLD,
 )
@@ -112,7 +114,7 @@ def usual_stand(kinds: Iterable[ShelterKind], group: CareGroup, raised: Raised) 
         CareGroup.UNROOTED: _ROOTING_ORDER,
         CareGroup.RESTING: _MILD_ORDER,
         CareGroup.SEED: _MILD_ORDER,
-        CareGroup.STOOL: _MILD_ORDER,
+        CareGroup.STOOL: _HARD_ORDER,
         CareGroup.GREEN: {
             Raised.IN_HEAT: _WARM_ORDER,
             Raised.COOL: _MILD_ORDER,

@@ -1,7 +1,7 @@
 """A dated step of care, and the values its sentence is made from."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -27,17 +27,48 @@ class StepKind(StrEnum):
     CHECK = "check"
     INSERT = "insert"
     POT_UP = "pot_up"
+    KEEP_COOL = "keep_cool"
+    START = "start"
     SHADE = "shade"
     FIRST_NIGHTS = "first_nights"
     COLD_NIGHT = "cold_night"
-    KEEP_COOL = "keep_cool"
-    POT_ROOTED = "pot_rooted"
-    START = "start"
     APART = "apart"
+    POT_ROOTED = "pot_rooted"
+    CUTTINGS = "cuttings"
+    WINTER = "winter"
     HARDEN = "harden"
     PLANT_OUT = "plant_out"
     UNDER_GLASS = "under_glass"
     TRUE_TO_NAME = "true_to_name"
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """What is in the parcel, where a step looks at all of it."""
+
+    groups: frozenset[CareGroup]
+
+
+@dataclass(frozen=True, slots=True)
+class InWarmth:
+    """The place has warmth in which tubers wake soon."""
+
+
+@dataclass(frozen=True, slots=True)
+class HollowUp:
+    """Begonia tubers: they start hollow side up, hardly covered, in warmth.
+
+    Attributes
+    ----------
+    all_of_them : whether nothing but begonias is meant
+    """
+
+    all_of_them: bool
+
+
+@dataclass(frozen=True, slots=True)
+class NextYear:
+    """The step lies, or ends, in the year after they come."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +140,14 @@ class PlantsSafeFrom:
     Attributes
     ----------
     cover_until : from then on a ground frost is unlikely too; until then a cover is kept at hand
+    nights_c : the usual night it waits for, where that is what decides [degrees C]
+    stands_frost : whether it is earlier than for the rest, since hardened plants stand a touch of frost
     """
 
     day: date
     cover_until: date | None = None
+    nights_c: float | None = None
+    stands_frost: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +175,11 @@ class BeforeSafeDate:
 
 
 Reason: TypeAlias = (
-    RaisedInHeat
+    Holds
+    | InWarmth
+    | HollowUp
+    | NextYear
+    | RaisedInHeat
     | InsertWithin
     | NoCover
     | StandIn
@@ -175,3 +214,16 @@ class CareStep:
     raised: Raised | None = None
     reasons: tuple[Reason, ...] = ()
     allocation_ids: tuple[int, ...] = ()
+
+
+def a_step(
+    kind: StepKind, first: date, last: date | None, *reasons: Reason, ids: tuple[int, ...] = ()
+) -> CareStep:
+    """Make a step whose key is its kind."""
+    key = str(kind).replace("_", "-")
+    return CareStep(kind, key, first, last, reasons=reasons, allocation_ids=ids)
+
+
+def after(day: date, days: int) -> date:
+    """Give the day so many days later, or earlier for a negative number [days]."""
+    return day + timedelta(days=days)

@@ -37,6 +37,11 @@ COLEUS_NIGHT_C = 10.0
 """Usual night minimum from which tuberous begonias, and coleus and foliage begonias, may stand out (judgement
 from the temperatures at which their leaves fail); after the second, two nights in three keep above it [degrees C]."""
 
+CHRYSANTHEMUM_EARLY_DAYS = 14
+"""How long before frost is rare chrysanthemums may go out: hardened, they stand a touch of it; May is when growers
+plant them (https://gardenadvice.co.uk/gardening-tips/spring-chrysanthumum-cuttings/); the days are judgement
+[days]."""
+
 MOST_MOVED_DAYS = 28
 """What a grower has seen moves the other dates of spring by no more (judgement) [days]."""
 
@@ -93,6 +98,9 @@ class Season:
         """Give the day from which plants of a kind go out; None where they never should."""
         if species in WAITS_FOR_WARM_NIGHTS:
             return None if self.under_glass else _latest(self.planting_out, self.nights_10)
+        if species is Species.CHRYSANTHEMUM:
+            early = timedelta(days=CHRYSANTHEMUM_EARLY_DAYS)
+            return None if self.frost_rare is None else self.frost_rare - early
         if species in _MILD_NIGHTS:
             return _latest(self.planting_out, self.nights_8)
         return self.planting_out
