@@ -37,7 +37,7 @@ def _steps(sheet: CareSheet, type_: Type, page: PageSize) -> Table:
         for step in sheet.steps[:MOST_STEPS]
     ]
     width = width_of(page)
-    when = type_.size * 9.4
+    when = type_.size * 10.4
     return ruled_table(
         rows,
         [38, when, width - 38 - when],

@@ -15,6 +15,7 @@ from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.reasons import Topic
 from exchange.domain.posting.way import Carriage
 from exchange.papers.fill import (
     InBox,
@@ -221,11 +222,13 @@ def _parcel_facts(
 def _expected(entry: ParcelRow, plan: ParcelPlan | None, ready: date, today: date) -> ArrivalWindow:
     """Give the days on which it comes or came; what is still to come does so from today on.
 
-    Without a day it is reckoned to come on its next good day, else once it is ready.
+    Without a day it is reckoned to come on its next good day, else once it is ready and nights are warm enough.
     """
     window = arrival_window(entry)
     if window is None:
-        day = entry.posting_day or (plan.next_good_day if plan else None) or ready
+        warm = [one.first for one in plan.reasons if one.about is Topic.WARM_FROM] if plan else []
+        soonest = max([ready, *(day for day in warm if day is not None)])
+        day = entry.posting_day or (plan.next_good_day if plan else None) or soonest
         window = ArrivalWindow(day, day)
     if entry.arrived_on is not None:
         return window

@@ -82,7 +82,7 @@ def cautions(lines: Iterable[Line], country: str, subdivision: str = "") -> tupl
     country, subdivision : where it is received, by ISO 3166-1 code and holiday code
     """
     there = list(lines)
-    species = {line.species for line in there}
+    species = {line.species for line in there if line.material is not Material.SEED}
     cut = any(line.material in _CUT for line in there)
     found = [Caution(CautionKind.COMPOST, Authority.DOCTOR)]
     if cut:

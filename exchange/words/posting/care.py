@@ -268,7 +268,12 @@ _WINTERS = {
 
 
 def _apart(step: CareStep) -> str:
-    return f"On another bench, later at the end of the bed. {_for_each(step, _LOOK_FOR)} A fresh blade for each."
+    holds = _reason(step, Holds)
+    # What is in growth decides: its sentence fits what is at rest beside it.
+    first = next(one for one in _LOOK_FOR if not holds or one in holds.groups)
+    return (
+        f"On another bench, later at the end of the bed. {_LOOK_FOR[first]} A fresh blade for each."
+    )
 
 
 def _harden(_step: CareStep) -> str:
