@@ -7,6 +7,7 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch, Material, Raised
+from exchange.domain.growing.fit import OutFrom
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.optimise.programme import never_stop
@@ -16,6 +17,7 @@ from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.spare import Spare
 
 CLOSES = date(2027, 4, 5)
+OUT_FROM = OutFrom(date(2027, 5, 20), date(2027, 6, 15))
 MATERIALS = (Material.ROOTED, Material.YOUNG_PLANT, Material.POT_TUBER, Material.UNROOTED)
 
 
@@ -61,7 +63,7 @@ def a_case(**more):
         "households": tuple(Household(one, f"Household {one}") for one in sorted(households)),
         "places": tuple(a_place(one, one) for one in sorted(households)),
         "varieties": tuple(a_variety(one) for one in sorted(varieties)),
-        "safe_from": dict.fromkeys(sorted(households), date(2027, 5, 20)),
+        "safe_from": dict.fromkeys(sorted(households), OUT_FROM),
     }
     return ShareOutCase(**{**usual, **more})
 
@@ -114,7 +116,7 @@ def random_circle(chance, *, households, varieties, spares, claims, terms, preci
         spares=offered,
         claims=wishes,
         passage={(one, two): blocked for one in homes for two in homes if chance.random() < 0.03},
-        safe_from={one: date(2027, 5, 20) for one in homes},
+        safe_from=dict.fromkeys(homes, OUT_FROM),
         terms=SharingTerms(**{"most_contested": chance.choice((1, 2, 2, 3)), **terms}),
         given={one: chance.randint(0, 6) for one in homes},
         received={one: chance.randint(0, 6) for one in homes},

@@ -14,6 +14,7 @@ from exchange.actions.weather.outlooks import season_at
 from exchange.domain.circle.border import BorderRow, passage
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
+from exchange.domain.growing.fit import OutFrom
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Variety
@@ -81,9 +82,9 @@ def share_out_case(
         taken=_taken(tx, circle_id, batches, others),
         passage=_passages(places, spares, claims),
         safe_from={
-            place.id: found.planting_out if found else None
+            place.id: OutFrom.of(found)
             for place in places.values()
-            for found in (season_at(place, share_out.closes_on.year, own.get(place.id)),)
+            if (found := season_at(place, share_out.closes_on.year, own.get(place.id)))
         },
         terms=terms,
         given=given if terms.shift else {},

@@ -8,6 +8,7 @@ from exchange.domain.circle.border import BorderRow
 from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
+from exchange.domain.growing.fit import OutFrom
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.claim import Claim
@@ -62,7 +63,7 @@ class ShareOutCase:
     taken : pots already standing, by place and kind of shelter [pots]
     spares : without those set aside for a member
     passage : border rows by place of origin and destination; a missing pair or None is free to pass
-    safe_from : by place, the planting-out day of dahlias, None or missing when unknown
+    safe_from : by place, from when plants may stand outdoors; missing when unknown
     given, received : plants by household in the circle's earlier share-outs [plants]
     postage : by sending household and receiving place, or None when no tariff was typed in [smallest coin]
     pins : allocations the organiser wants
@@ -81,7 +82,7 @@ class ShareOutCase:
     claims: tuple[Claim, ...] = ()
     taken: Mapping[tuple[int, ShelterKind], int] = field(default_factory=dict)
     passage: Mapping[tuple[int, int], BorderRow | None] = field(default_factory=dict)
-    safe_from: Mapping[int, date | None] = field(default_factory=dict)
+    safe_from: Mapping[int, OutFrom] = field(default_factory=dict)
     terms: SharingTerms = SharingTerms()
     given: Mapping[int, int] = field(default_factory=dict)
     received: Mapping[int, int] = field(default_factory=dict)

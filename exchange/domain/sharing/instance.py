@@ -15,6 +15,7 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.circle.household import Household
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch, Material, Raised
+from exchange.domain.growing.fit import OutFrom
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.domain.sharing.case import Allocation, ShareOutCase, SharingTerms
@@ -23,7 +24,7 @@ from exchange.domain.sharing.spare import Spare
 
 FINGERPRINT = "fingerprint"
 
-FORM = 3
+FORM = 4
 """The form of workings: it rises when a rule's figures, the rows of the programme or the case are written otherwise."""
 
 
@@ -58,9 +59,9 @@ def case_values(case: ShareOutCase) -> dict[str, Any]:
             for ends, row in sorted(case.passage.items(), key=lambda one: one[0])
             if row is not None
         ],
-        "safe_from": sorted(
-            [place, day.isoformat()] for place, day in case.safe_from.items() if day is not None
-        ),
+        "safe_from": [
+            [place, *_plain(asdict(out)).values()] for place, out in sorted(case.safe_from.items())
+        ],
         "given": sorted(map(list, case.given.items())),
         "received": sorted(map(list, case.received.items())),
         "postage": None
@@ -97,7 +98,10 @@ def case_from(values: Mapping[str, Any]) -> ShareOutCase:
         claims=tuple(map(_claim, values["claims"])),
         taken={(place, ShelterKind(kind)): pots for place, kind, pots in values["taken"]},
         passage={(start, end): _border(row) for start, end, row in values["passage"]},
-        safe_from={place: date.fromisoformat(day) for place, day in values["safe_from"]},
+        safe_from={
+            place: OutFrom(_day(planting_out), _day(warm_nights), short_summer)
+            for place, planting_out, warm_nights, short_summer in values["safe_from"]
+        },
         terms=SharingTerms(**values["terms"]),
         given=dict(values["given"]),
         received=dict(values["received"]),
@@ -108,6 +112,10 @@ def case_from(values: Mapping[str, Any]) -> ShareOutCase:
         forbids=tuple((spare, claim) for spare, claim in values["forbids"]),
         kept=tuple(Allocation(*one) for one in values["kept"]),
     )
+
+
+def _day(value: str | None) -> date | None:
+    return None if value is None else date.fromisoformat(value)
 
 
 def _plain(values: dict[str, Any]) -> dict[str, Any]:
@@ -171,7 +179,7 @@ def _claim(values: Mapping[str, Any]) -> Claim:
     last = values["no_use_after"]
     changed = {
         "materials": frozenset(map(Material, values["materials"])),
-        "no_use_after": None if last is None else date.fromisoformat(last),
+        "no_use_after": _day(last),
         "alternatives": tuple(values["alternatives"]),
     }
     return Claim(**{**values, **changed})

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.growing.batch import Material
-from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, Stock, fit_from
+from exchange.domain.growing.fit import ALWAYS, WARM_TO_COLD, OutFrom, Stock, fit_from
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
@@ -173,7 +173,7 @@ def _depths(lookups: PairingLookups, claim: Ints, spare: Ints, last: Ints) -> In
     """Give how cold a shelter will do on the latest day, as an index into `WARM_TO_COLD`."""
     stocks: dict[Stock, int] = {}
     kind = _ints(stocks.setdefault(lookups.stock(one), len(stocks)) for one in lookups.case.spares)
-    days: dict[date | None, int] = {}
+    days: dict[OutFrom | None, int] = {}
     safe = _ints(
         days.setdefault(lookups.case.safe_from.get(one.place_id), len(days))
         for one in lookups.case.claims

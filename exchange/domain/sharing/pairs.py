@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.circle.border import Passage
 from exchange.domain.growing.batch import Material
-from exchange.domain.growing.fit import WARM_TO_COLD, Stock, coldest_fit
+from exchange.domain.growing.fit import WARM_TO_COLD, OutFrom, Stock, coldest_fit
 from exchange.domain.growing.room import pots, room_down_to
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.sharing.case import ShareOutCase
@@ -95,7 +95,7 @@ class PairingLookups:
             if row is not None and row.passage is Passage.BLOCKED
         }
         self.room = _rooms(case)
-        self._depths: dict[tuple[Stock, date, date | None], int] = {}
+        self._depths: dict[tuple[Stock, date, OutFrom | None], int] = {}
 
     def take_standing(self) -> None:
         """Take off the room of allocations that stand already."""

@@ -10,6 +10,7 @@ from exchange.domain.growing.batch import RESTING, Batch, Material, Raised
 from exchange.domain.growing.fit import (
     ALWAYS,
     WARM_TO_COLD,
+    OutFrom,
     Stock,
     coldest_fit,
     fit_from,
@@ -30,6 +31,7 @@ from exchange.domain.growing.variety import Keeps, Species
 from tests.builders.circles import a_variety
 
 SAFE = date(2027, 5, 20)
+OUT = OutFrom(SAFE, SAFE + timedelta(days=25))
 HALF = Fraction(1, 2)
 
 
@@ -169,11 +171,11 @@ def test_a_colder_shelter_never_fits_earlier_and_a_later_day_never_fits_worse(
     material, raised, species
 ):
     stock = Stock(species, material, raised)
-    days = [fit_from(kind, stock, SAFE) for kind in WARM_TO_COLD]
+    days = [fit_from(kind, stock, OUT) for kind in WARM_TO_COLD]
     assert all(day is not None for day in days)
     assert days == sorted(days)
     coldest = [
-        WARM_TO_COLD.index(coldest_fit(stock, SAFE + timedelta(days=step), SAFE))
+        WARM_TO_COLD.index(coldest_fit(stock, SAFE + timedelta(days=step), OUT))
         for step in range(-60, 30, 5)
     ]
     assert coldest == sorted(coldest)
@@ -181,8 +183,8 @@ def test_a_colder_shelter_never_fits_earlier_and_a_later_day_never_fits_worse(
 
 def test_hardened_stock_stands_colder_than_stock_raised_in_heat():
     when = SAFE - timedelta(days=20)
-    heat = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT), when, SAFE)
-    hardened = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.HARDENED), when, SAFE)
+    heat = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT), when, OUT)
+    hardened = coldest_fit(Stock(Species.DAHLIA, Material.ROOTED, Raised.HARDENED), when, OUT)
     assert (heat, hardened) == (ShelterKind.FROST_FREE, ShelterKind.COLD)
 
 
