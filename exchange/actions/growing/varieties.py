@@ -156,6 +156,18 @@ def mark_variety(
         note(tx, actor, "marked a variety", variety.name, now)
 
 
+def say_begonia(actor: Actor, variety_id: int, species: Species, now: datetime) -> None:
+    """Say of a begonia whether it grows from a tuber or for its leaves; saying the same again changes nothing."""
+    actor.must(Permission.SEE_CIRCLE)
+    with actor.books.writing() as tx:
+        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        _must_hold(tx, actor, variety)
+        if species is variety.species:
+            return
+        _tell_begonia(tx, actor, variety, species)
+        note(tx, actor, "said what kind of begonia it is", variety.name, now)
+
+
 def _tell_begonia(tx: Tx, actor: Actor, variety: Variety, species: Species) -> None:
     """Keep what kind of begonia a variety is, unless that name is taken there."""
     if not {variety.species, species} <= BEGONIAS:

@@ -38,6 +38,7 @@ class ChoreKind(IntEnum):
     SAY_PLACE = 13
     CLAIMS_CLOSE = 14
     LETTERS = 15
+    BEGONIA = 16
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,17 +17,20 @@ from exchange.actions.posting.page_room import RoomAhead, room_ahead
 from exchange.actions.sharing.page_spare import open_share_out
 from exchange.actions.weather.frost_tonight import FrostTonight, cold_places
 from exchange.domain.diary import EntryKind
+from exchange.domain.growing.variety import Species
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import (
     ALLOCATIONS,
+    BATCHES,
     DIARY,
     HOUSEHOLDS,
     PARCEL_LINES,
     PARCELS,
     PLACES,
+    VARIETIES,
     Tx,
     parcel_heads,
 )
@@ -95,6 +98,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
             *_care(rows, parcels, today),
             *_answers(tx, actor, parcels),
             *_own_terms(tx, actor, parcels, today),
+            *_begonias(tx, actor, today),
             *_closing(tx, actor, share_out, today),
         ]
         if runs_circle:
@@ -172,6 +176,16 @@ def _own_terms(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) 
     if to_come and not household.address.strip():
         day = min((one.posting_day or date.max for one in to_come), default=today)
         yield Chore(ChoreKind.GIVE_ADDRESS, day, number=len(to_come))
+
+
+def _begonias(tx: Tx, actor: Actor, today: date) -> Iterator[Chore]:
+    """Ask of each begonia the household grows whether it has a tuber, while nobody has said."""
+    unsaid = VARIETIES.by_id(tx, actor.circle_id, species=Species.BEGONIA)
+    held = BATCHES.all(
+        tx, actor.circle_id, household_id=actor.own_household(), variety_id=set(unsaid)
+    )
+    for variety_id in sorted({one.variety_id for one in held if one.plants}):
+        yield Chore(ChoreKind.BEGONIA, today, unsaid[variety_id].name, variety_id)
 
 
 def _closing(tx: Tx, actor: Actor, share_out: ShareOutRow | None, today: date) -> Iterator[Chore]:

@@ -11,22 +11,23 @@ from exchange.actions.growing.page_varieties import (
     varieties_page,
     variety_page,
 )
-from exchange.actions.growing.varieties import Marks, look_up, mark_variety
+from exchange.actions.growing.varieties import Marks, look_up, mark_variety, say_begonia
 from exchange.actions.growing.variety_meant import find_or_name
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import BEGONIAS, Keeps, Species
-from exchange.web.frame.after_press import done
+from exchange.web.frame.after_press import back, done
 from exchange.web.frame.edits import both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.query import one_of
-from exchange.web.frame.refusals import refusals_beside
+from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now
 from exchange.web.growing.chart_hundred import HundredView
 from exchange.web.growing.losing import hundreds
 from exchange.web.growing.plant_choices import KINDS
 from exchange.web.growing.variety_forms import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.growing.variety_meant import offer, typed_name
+from exchange.words.growing import plants
 
 blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
 Page = tuple[str, int] | Response
@@ -154,6 +155,17 @@ def keep_marks(variety_id: int) -> Page:
     page = variety_page(actor(), variety_id, now())
     both_shown(form, lambda: _marks_form(page))
     return _marks_page(page, form)
+
+
+@blueprint.post("/<int:variety_id>/begonia")
+def begonia(variety_id: int) -> Response:
+    kind = one_of(Species, request.form.get("kind"))
+    if kind is None:
+        abort(400)
+    with refusals_told():
+        say_begonia(actor(), variety_id, kind, now())
+        done(f"Kept as a {plants.species(kind).lower()}.")
+    return back(url_for("varieties.one", variety_id=variety_id))
 
 
 def _marks_page(page: VarietyPage, form: MarksForm) -> Page:

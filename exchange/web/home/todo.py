@@ -9,6 +9,7 @@ from exchange.actions.home.chores import Chore, ChoreKind
 from exchange.actions.home.page_todo import TodoPage, todo_page
 from exchange.actions.posting.page_room import RoomAhead
 from exchange.actions.weather.frost_tonight import FrostTonight
+from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.session import actor, now
@@ -27,6 +28,7 @@ _PRESSED = frozenset(
         ChoreKind.DID_IT_COME,
         ChoreKind.COMES,
         ChoreKind.ACT_FOR,
+        ChoreKind.BEGONIA,
     }
 )
 
@@ -39,6 +41,7 @@ class TaskLine:
     ----------
     fields : what the button sends
     about : the parcel's page, where the button does not lead there itself
+    other, other_fields : a second button that answers at once, and what it sends; empty where there is one
     """
 
     when: str
@@ -51,6 +54,8 @@ class TaskLine:
     fields: dict[str, str] = field(default_factory=dict)
     about: str = ""
     lines: tuple[str, ...] = ()
+    other: str = ""
+    other_fields: dict[str, str] = field(default_factory=dict)
 
 
 @blueprint.get("")
@@ -101,15 +106,23 @@ def _line(one: Chore, today: date) -> TaskLine:
         fields=_fields(one, today),
         about=about if one.kind in _PRESSED else "",
         lines=one.lines,
+        other=words.other_answer(key) if one.kind is ChoreKind.BEGONIA else "",
+        other_fields=_kind_of_begonia(Species.FOLIAGE_BEGONIA),
     )
 
 
+def _kind_of_begonia(kind: Species) -> dict[str, str]:
+    return {"kind": kind.value, "back": url_for("todo.show")}
+
+
 def _is_parcel(one: Chore) -> bool:
-    others = {ChoreKind.ACT_FOR, ChoreKind.CONFIRM, ChoreKind.WORK_OUT}
+    others = {ChoreKind.ACT_FOR, ChoreKind.CONFIRM, ChoreKind.WORK_OUT, ChoreKind.BEGONIA}
     return one.target_id is not None and one.kind not in others
 
 
 def _when(one: Chore, today: date) -> str:
+    if one.kind is ChoreKind.BEGONIA:
+        return "Any day"
     if one.kind is ChoreKind.POST:
         by = parcels.by_when(parcels.clock(one.hour), today, one.day).strip()
         return by[:1].upper() + by[1:] if by and not one.by_hand else "Today"
@@ -127,6 +140,8 @@ def _state(one: Chore, today: date) -> str:
         return "overdue"
     if one.kind is ChoreKind.LONG_WAIT:
         return "held"
+    if one.kind is ChoreKind.BEGONIA:
+        return "later"
     return "due" if one.day <= today + timedelta(days=1) else "later"
 
 
@@ -136,6 +151,8 @@ def _fields(one: Chore, today: date) -> dict[str, str]:
         return {"day": one.day.isoformat(), **here}
     if one.kind in {ChoreKind.COMES, ChoreKind.DID_IT_COME}:
         return {"day": today.isoformat(), "condition": "well", **here}
+    if one.kind is ChoreKind.BEGONIA:
+        return _kind_of_begonia(Species.TUBEROUS_BEGONIA)
     return {}
 
 
@@ -153,6 +170,8 @@ def _url(one: Chore) -> str:
             return url_for("parcels.show", parcel_id=one.target_id)
         case ChoreKind.ACT_FOR:
             return url_for("act_for.start", member_id=one.target_id)
+        case ChoreKind.BEGONIA:
+            return url_for("varieties.begonia", variety_id=one.target_id)
         case ChoreKind.CONFIRM | ChoreKind.WORK_OUT:
             return url_for("share_out.show", share_out_id=one.target_id)
     return _PAGES[one.kind]

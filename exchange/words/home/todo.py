@@ -24,6 +24,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where you grow",
         "claims_close": "Look over your claims",
         "letters": "Hand over {letters}",
+        "begonia": "Say what kind of begonia ‘{name}’ is",
     }
 )
 _WHYS: Mapping[str, str] = MappingProxyType(
@@ -46,6 +47,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
         "say_place": "Your town is enough; nights there decide when parcels may come.",
         "claims_close": "You have {claims}. They are decided together, not first come, first served.",
         "letters": "They are for members no mail can reach.",
+        "begonia": "Until somebody says so, it is kept as warm as the tenderer kind.",
     }
 )
 _BUTTONS: Mapping[str, str] = MappingProxyType(
@@ -65,6 +67,7 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where",
         "claims_close": "Look at my claims",
         "letters": "See the letters",
+        "begonia": "From a tuber",
     }
 )
 
@@ -86,6 +89,11 @@ def button(kind: str, said: Mapping[str, str], *, by_hand: bool = False) -> str:
     if by_hand and kind == "post":
         return "I have handed it over"
     return _BUTTONS[kind].format(**said)
+
+
+def other_answer(kind: str) -> str:
+    """Say what a second button does, where the question has two answers."""
+    return {"begonia": "For its leaves, no tuber"}[kind]
 
 
 def so_many(number: int) -> dict[str, str]:

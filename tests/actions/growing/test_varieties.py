@@ -3,7 +3,13 @@
 import pytest
 
 from exchange.actions.growing.page_varieties import varieties_page, variety_page
-from exchange.actions.growing.varieties import USUAL_AUTHORITY, look_up, mark_variety, name_variety
+from exchange.actions.growing.varieties import (
+    USUAL_AUTHORITY,
+    look_up,
+    mark_variety,
+    name_variety,
+    say_begonia,
+)
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.records import SPARES, VARIETIES
@@ -129,3 +135,33 @@ def test_the_list_is_narrowed_by_part_of_a_name_without_accents(circle):
 
     assert [line.variety.name for line in found] == ["Café Noir"]
     assert len(rows(circle, VARIETIES)) == 2
+
+
+@pytest.mark.parametrize("kind", [Species.TUBEROUS_BEGONIA, Species.FOLIAGE_BEGONIA])
+def test_whoever_grows_a_begonia_says_once_which_kind_it_is(circle, kind):
+    known = a_variety(circle, "Copper Pan", Species.BEGONIA)
+    a_batch(circle, "Effie", known)
+
+    for _press in range(2):
+        say_begonia(circle.actor("Effie"), known, kind, NOW)
+
+    assert row(circle, VARIETIES, known).species is kind
+
+
+def test_only_who_grows_it_or_the_organiser_says_which_kind_a_begonia_is(circle):
+    known = a_variety(circle, "Copper Pan", Species.BEGONIA)
+    a_batch(circle, "Effie", known)
+
+    with pytest.raises(RefusedError):
+        say_begonia(circle.actor("Cuthbert"), known, Species.TUBEROUS_BEGONIA, NOW)
+
+    say_begonia(circle.actor("Winnie"), known, Species.TUBEROUS_BEGONIA, NOW)
+    assert row(circle, VARIETIES, known).species is Species.TUBEROUS_BEGONIA
+
+
+def test_no_other_plant_is_made_a_begonia_and_no_begonia_another_plant(circle):
+    dahlia, begonia = a_variety(circle), a_variety(circle, "Copper Pan", Species.BEGONIA)
+
+    for known, kind in ((dahlia, Species.TUBEROUS_BEGONIA), (begonia, Species.DAHLIA)):
+        with pytest.raises(RefusedError):
+            say_begonia(circle.actor("Winnie"), known, kind, NOW)

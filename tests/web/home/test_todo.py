@@ -7,13 +7,15 @@ import pytest
 
 from exchange.actions.growing.batches import NewBatch, grow_too
 from exchange.actions.growing.shelters import NewShelter, set_shelter
+from exchange.actions.growing.varieties import name_variety
 from exchange.actions.posting.change_day import agree_all
 from exchange.actions.posting.parcels import Arrival, say_arrived, say_posted
 from exchange.actions.posting.replan import replan
 from exchange.actions.sharing.share_out import NewShareOut, open_share_out
 from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import ParcelState
-from exchange.records import MEMBERS, PARCELS, PLACES
+from exchange.records import MEMBERS, PARCELS, PLACES, VARIETIES
 from tests.app_fixtures import NOW, Visitor, ring, site
 from tests.builders.season import MONDAY, a_season, morning, tell_weather
 from tests.builders.season_kept import keep_season
@@ -231,3 +233,27 @@ def test_room_is_drawn_where_shelters_are_named(here, season):
 def test_no_surname_stands_on_the_page(here, season):
     page = Visitor(here, season.ring["Effie"]).get("/todo").text
     assert "Pellow" not in page.split("<main")[1].split("</main")[0]
+
+
+@pytest.mark.parametrize("kind", [Species.TUBEROUS_BEGONIA, Species.FOLIAGE_BEGONIA])
+def test_holders_are_asked_once_what_kind_a_begonia_is_and_answer_by_one_press(here, kind):
+    circle = ring(here.house)
+    known = name_variety(circle.actor("Winnie"), "Copper Pan", Species.BEGONIA, NOW).id
+    for who in ("Winnie", "Effie"):
+        grow_too(circle.actor(who), NewBatch(known, 2), NOW)
+    here.clock.at = NOW
+    asked = "Say what kind of begonia ‘Copper Pan’ is"
+    effie = Visitor(here, circle["Effie"])
+
+    before = words(effie.get("/todo").text)
+    assert "From a tuber" in before
+    assert "For its leaves, no tuber" in before
+    assert asked not in words(Visitor(here, circle["Cuthbert"]).get("/todo").text)
+    answered = effie.post(f"/varieties/{known}/begonia", {"kind": kind.value, "back": "/todo"})
+
+    assert (answered.status_code, answered.location) == (303, "/todo")
+    assert asked in before
+    for who in ("Winnie", "Effie"):
+        assert asked not in words(Visitor(here, circle[who]).get("/todo").text)
+    with here.house.books.reading() as tx:
+        assert VARIETIES.get(tx, circle.circle_id, known).species is kind
