@@ -298,3 +298,23 @@ def test_a_spare_taken_in_the_last_moment_stops_the_confirming_and_keeps_nothing
     assert sharing.row().state is ShareOutState.WORKED_OUT
     assert rows(sharing, ANSWERS) == ()
     assert row(sharing, SPARES, spare).allocated == 0
+
+
+def test_what_is_worked_out_anew_while_it_is_being_confirmed_is_looked_at_first(
+    offered, monkeypatch
+):
+    sharing, _spare, _claims = offered
+    sharing.work_out()
+
+    def worked_out_between(actor, look, record):
+        with actor.books.reading() as tx:
+            seen = look(tx)
+        work_out_share_out(sharing.organiser, sharing.share_out_id, never_stop, NOW + DAY)
+        with actor.books.writing() as tx:
+            return record(tx, seen)
+
+    monkeypatch.setattr(module, "on_same_facts", worked_out_between)
+
+    with pytest.raises(ChangedSinceError, match="worked out anew"):
+        sharing.confirm()
+    assert sharing.row().state is ShareOutState.WORKED_OUT
