@@ -63,18 +63,29 @@ def confirm(door: Door, circle: str) -> None:
 
 @share_out.command("check")
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
-def check(file: Path) -> None:
+@click.option("--circle", default=None, help="Compare it with the records of this circle, too.")
+@pass_door
+def check(door: Door, file: Path, circle: str | None) -> None:
     """Prove a working, with a second program that knows no solver.
 
+    With --circle its case is compared with the records, its draw number with the hash shown at
+    the opening, and what it gives with what was given.
+
     \b
-    Example:
+    Examples:
       exchange share-out check demo-season/working.json
+      exchange share-out check working.json --circle "The Lowmoor Circle"
     """
     from exchange.actions.kernel.refusals import RefusedError
+    from exchange.actions.sharing.check_records import check_with_records
     from exchange.actions.sharing.check_working import check_file
 
     try:
-        checked = check_file(file)
+        if circle is None:
+            checked = check_file(file)
+        else:
+            with working_actor(door, circle) as actor:
+                checked = check_with_records(actor, file, door.now())
     except RefusedError as refused:
         raise click.ClickException(str(refused)) from refused
     for line in checked.lines:

@@ -79,6 +79,21 @@ def test_a_true_working_is_proven_and_a_changed_one_is_not(folder, tmp_path):
     assert doubted.exit_code == 1
 
 
+def test_with_its_circle_a_working_is_compared_with_the_records(folder, tmp_path):
+    call(folder, "work-out")
+    (share_out,) = rows(folder, SHARE_OUTS)
+    true = tmp_path / "working.json"
+    true.write_text(json.dumps(share_out.working))
+
+    same = call(folder, "check", str(true), "--circle", "")
+    call(folder, "confirm")
+    after = call(folder, "check", str(true), "--circle", "")
+
+    for one in (same, after):
+        assert one.exit_code == 0, one.output
+        assert "what was given: the same as in the records" in one.stdout
+
+
 def test_what_is_no_working_ends_in_a_sentence(folder, tmp_path):
     nonsense = tmp_path / "nonsense.json"
     nonsense.write_text("no working")

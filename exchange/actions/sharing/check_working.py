@@ -3,6 +3,7 @@
 import json
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.sharing.working import CheckResult, check, in_order
@@ -21,16 +22,33 @@ class Checked:
 
 
 def check_file(path: Path) -> Checked:
-    """Check the working in a file."""
+    """Check the working in a file.
+
+    Raises
+    ------
+    NotAWorkingError
+        When the file holds no working.
+    """
+    verdicts = check(read_working(path))
+    lines = tuple(_line(one) for one in verdicts)
+    return Checked(lines, in_order(verdicts))
+
+
+def read_working(path: Path) -> dict[str, Any]:
+    """Read a working from its file.
+
+    Raises
+    ------
+    NotAWorkingError
+        When the file holds none.
+    """
     try:
         working = json.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
         raise NotAWorkingError(f"{path} cannot be read: {error}") from error
     if not isinstance(working, dict):
         raise NotAWorkingError(f"{path} is no working of a share-out.")
-    verdicts = check(working)
-    lines = tuple(_line(one) for one in verdicts)
-    return Checked(lines, in_order(verdicts))
+    return working
 
 
 def _line(verdict: CheckResult) -> str:
