@@ -1,6 +1,6 @@
 """The lines of a share-out's page: what claims get, who gives what, rules, the organiser's choices."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -11,10 +11,14 @@ from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.share_out_proposal import ChoiceKind, choices_of
 from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.reason import Obstacle
-from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
+from exchange.domain.sharing.thin import ThinParcel
+from exchange.records import ALLOCATIONS, CLAIMS, PLACES, SPARES, VARIETIES, Tx
+from exchange.records.frozen import from_plain
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants
+from exchange.words.posting.ways import postage
+from exchange.words.sharing.share_out import lost_by_leaving_out
 from exchange.words.sharing.share_out_after import answer_words
 
 
@@ -67,6 +71,21 @@ class GivingLine:
     asked_for: Variety | None = None
     answer: str = ""
     answered_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ThinLine:
+    """A parcel of one plant, before confirming.
+
+    Attributes
+    ----------
+    postage : what it costs, empty where no tariff was typed in
+    lost : what leaving it out would lose
+    """
+
+    giving: GivingLine
+    postage: str
+    lost: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +189,17 @@ class LineLookup:
             answer,
             answered_on,
         )
+
+    def thin(self, parcels: Iterable[dict[str, Any]]) -> tuple[ThinLine, ...]:
+        """Give the parcels of one plant that cost most, the dearest first."""
+        places = PLACES.by_id(self.tx, self.circle_id)
+        found = []
+        for one in (from_plain(ThinParcel, part) for part in parcels):
+            country = places[self.spares[one.spare_id].place_id].country
+            said = "" if one.postage is None else postage(one.postage, country)
+            line = self.line(one.spare_id, one.claim_id, 1)
+            found.append(ThinLine(line, said, lost_by_leaving_out(one.rule, one.choice)))
+        return tuple(found)
 
     def choices(self, share_out: ShareOutRow) -> tuple[ChoiceLine, ...]:
         """Give the organiser's choices."""

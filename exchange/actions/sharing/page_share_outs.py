@@ -14,12 +14,13 @@ from exchange.actions.sharing.page_share_out_lines import (
     GivingLine,
     LineLookup,
     RuleLine,
+    ThinLine,
     rule_lines,
 )
 from exchange.actions.sharing.scenarios import OtherTerm, other_terms
 from exchange.actions.sharing.share_out import has_changed, remarks_on
 from exchange.actions.sharing.share_out_case import given_and_received
-from exchange.actions.sharing.share_out_proposal import nothing_yet
+from exchange.actions.sharing.share_out_proposal import THIN, nothing_yet
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import SHARE_OUTS, TASKS, Tx
@@ -42,6 +43,7 @@ class ShareOutPage:
     stale : whether the circle changed after it was worked out
     balance : households with plants given and received in all share-outs; empty where hidden
     small : whether the circle is small enough to go without ceremony
+    thin : the parcels of one plant that cost most, before confirming
     others : what other terms would change, once that was tried
     later : changes after confirming, each with day and reason
     """
@@ -60,6 +62,7 @@ class ShareOutPage:
     balance: tuple[tuple[str, int, int], ...]
     remarks: tuple[str, ...]
     choices: tuple[ChoiceLine, ...]
+    thin: tuple[ThinLine, ...]
     stale: bool
     small: bool
     others: tuple[OtherTerm, ...]
@@ -146,6 +149,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             balance=() if small else balance(tx, actor.circle_id),
             remarks=remarks_on(share_out),
             choices=lines.choices(share_out),
+            thin=() if confirmed else lines.thin(proposal.get(THIN, ())),
             stale=_is_stale(tx, actor, share_out, now),
             small=small,
             others=other_terms(tx, actor, share_out_id),

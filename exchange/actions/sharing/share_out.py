@@ -14,7 +14,7 @@ from exchange.actions.sharing.allocations import give
 from exchange.actions.sharing.closing_day import check_closing_day
 from exchange.actions.sharing.share_out_case import share_out_case
 from exchange.actions.sharing.share_out_letters import tell_results
-from exchange.actions.sharing.share_out_proposal import choices_of, proposal_of
+from exchange.actions.sharing.share_out_proposal import THIN, choices_of, proposal_of
 from exchange.actions.sharing.share_out_state import (
     AlreadyConfirmedError,
     must_be_alone,
@@ -29,6 +29,7 @@ from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity
 from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
 from exchange.domain.sharing.states import UNCONFIRMED
+from exchange.domain.sharing.thin import thin_parcels
 from exchange.records import ANSWERS, SHARE_OUTS, Tx
 from exchange.records.frozen import to_plain
 from exchange.records.rows.sharing import ShareOutRow
@@ -148,6 +149,7 @@ def _work_out(
         stamp = circle_of(actor, tx).stamp
         case = share_out_case(tx, actor.circle_id, share_out, now)
     found = work_out_case(case, watch)
+    thin = [to_plain(one) for one in thin_parcels(case, found.allocations)]
     with actor.books.writing() as tx:
         # Choices made meanwhile are kept; confirming then asks for the rest to be worked out again.
         chosen = choices_of(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))
@@ -155,7 +157,7 @@ def _work_out(
             tx,
             actor.circle_id,
             share_out.id,
-            WorkedOut(proposal_of(found, case, chosen), found.working, now, stamp),
+            WorkedOut({**proposal_of(found, case, chosen), THIN: thin}, found.working, now, stamp),
         )
         if not kept:
             must_be_open(SHARE_OUTS.get(tx, actor.circle_id, share_out.id))

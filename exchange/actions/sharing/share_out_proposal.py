@@ -16,6 +16,8 @@ from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.sharing.share_out import reason_sentence
 
 Proposal = dict[str, Any]
+THIN = "thin"
+"""Under which a proposal keeps the parcels of one plant that cost most; older ones have none."""
 
 
 class ChoiceKind(StrEnum):

@@ -4,6 +4,7 @@ from exchange.domain.sharing.quantities import PinRefused, Remark
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import counted
+from exchange.words.sharing.spares import choice as words_of_choice
 
 _OBSTACLES = {
     Obstacle.NOBODY_OFFERS: "Nobody offers it.",
@@ -132,6 +133,18 @@ def too_late_sentence(spares: int) -> str:
         spares=counted(spares, "spare has to", "spares have to"),
         them="it" if spares == 1 else "them",
     )
+
+
+_LEFT_OUT = {
+    Rule.MUST_NOT_BE_LOST: "a home for what must not be lost",
+    Rule.ONE_EACH: "a household’s first plant of what many want",
+    Rule.FAIR: "a further plant of what many want",
+}
+
+
+def lost_by_leaving_out(rule: int, choice: int) -> str:
+    """Say what leaving a parcel of one plant out would lose: by the first rule that would fall."""
+    return _LEFT_OUT.get(Rule(rule)) or f"somebody’s {words_of_choice(choice)}"
 
 
 def remark_sentence(remark: Remark) -> str:

@@ -143,3 +143,15 @@ def test_your_claim_is_said_to_its_owner_only(here, sharing, organiser):
     assert "The claim for 1 plant stays open" in as_read(organiser.get(page).text)
     own = as_read(Visitor(here, sharing.ring["Effie"]).get(page).text)
     assert "Your claim for 1 plant stays open" in own
+
+
+def test_parcels_of_one_plant_stand_before_confirming_with_what_leaving_them_out_loses(
+    sharing, organiser
+):
+    text = as_read(organiser.get(address(sharing)).text)
+    assert "Parcels of one plant" in text
+    assert "somebody’s first choice" in text
+
+    sharing.confirm()
+
+    assert "Parcels of one plant" not in as_read(organiser.get(address(sharing)).text)

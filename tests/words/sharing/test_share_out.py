@@ -44,3 +44,10 @@ def test_the_warning_names_how_many_spares_cannot_wait(spares, them):
 
     assert said.startswith(f"{spares} spare")
     assert them in said
+
+
+def test_what_leaving_a_parcel_out_loses_reads_by_the_rule_that_falls():
+    said = [words.lost_by_leaving_out(rule, 2) for rule in (1, 2, 3, 4)]
+
+    assert len(set(said)) == 4
+    assert said[3] == "somebody’s second choice"
