@@ -1,5 +1,6 @@
 """What is set aside: for whom, how much at most, and until it is on its way."""
 
+from datetime import timedelta
 from types import SimpleNamespace
 
 import pytest
@@ -176,9 +177,13 @@ def test_what_was_taken_back_before_is_not_given_back_a_second_time(circle, effi
     spare = a_spare(circle, set_aside_for=effie)
     cuthbert = circle.actor("Cuthbert")
 
-    for allocated in (0, 3, 0):
-        (put_back if allocated else withdraw_spare)(cuthbert, spare, NOW)
+    for days, allocated in enumerate((0, 3, 0)):
+        act = put_back if allocated else withdraw_spare
+        act(cuthbert, spare, NOW + timedelta(days))
         assert row(circle, SPARES, spare).allocated == allocated
+
+    said = [one.answered_at for one in rows(circle, ALLOCATIONS)]
+    assert said == [NOW, NOW + timedelta(days=2)]
 
 
 def test_nothing_is_set_aside_for_a_household_that_is_not_there(circle):
