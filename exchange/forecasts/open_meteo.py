@@ -16,7 +16,8 @@ from exchange.forecasts.open_meteo_limits import check_status
 SOURCE = "Open-Meteo"
 BASE_URL = "https://api.open-meteo.com"
 BATCH = 50
-DAYS = 14
+DAYS = 15
+"""Asked ahead, so that the night in which the forecast ends lies beyond the 14 days it is used for."""
 
 
 def fetch(

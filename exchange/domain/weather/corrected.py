@@ -97,6 +97,10 @@ class CorrectedForecast:
             return ToldNight(self.at_most[day], whole=False)
         return None
 
+    def ends_in(self, day: date) -> bool:
+        """Say whether the forecast merely ends in this night, as each does in one; not the coming night yet."""
+        return day == max(self.at_most, default=None) and self.lead_days(day) > 1.0
+
     def reaches(self, day: date) -> bool:
         """Say whether the forecast speaks of nights before and after this one."""
         return bool(self.at_most) and min(self.at_most) <= day <= max(self.at_most)

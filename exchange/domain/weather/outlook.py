@@ -147,7 +147,7 @@ def _incomplete(
         known_c = _blended(told, usual, day, known_c, skill).mean_c
     if known_c < climatic.mean_c:
         climatic = replace(climatic, mean_c=known_c, source=WeatherSource.FORECAST)
-    return _doubted(climatic, Doubt.INCOMPLETE)
+    return climatic if told.ends_in(day) else _doubted(climatic, Doubt.INCOMPLETE)
 
 
 def _of_members(

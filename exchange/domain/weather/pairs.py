@@ -10,7 +10,6 @@ from exchange.domain.weather.compare import VerifiedNight
 from exchange.domain.weather.corrected import corrected_for
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast, WeatherSource
-from exchange.domain.weather.note import Doubt
 from exchange.domain.weather.outlook import outlook
 from exchange.domain.weather.refit import KeptNight
 
@@ -85,7 +84,8 @@ def _pairs_of(
             continue
         if said is None or said.source is not WeatherSource.FORECAST:
             continue
-        if said.doubt is Doubt.INCOMPLETE:
+        whole = told.night(night)
+        if whole is None or not whole.whole:
             continue
         usual = usual_night(local, night)
         yield ForecastAndObservation(

@@ -192,6 +192,19 @@ def test_a_night_without_any_hour_between_two_that_are_told_is_incomplete():
     assert [night.doubt for night in seen.nights] == [None, Doubt.INCOMPLETE, None, None]
 
 
+@pytest.mark.parametrize(("nights", "doubt"), [(0, Doubt.INCOMPLETE), (2, None)])
+def test_the_night_in_which_a_forecast_ends_is_as_usual_and_doubtful_only_if_it_is_the_coming_one(
+    nights, doubt
+):
+    day = [8.0] * 11
+    readings = hourly(day + [4.0] * 24 * nights + [4.0] * 12)
+    last = TONIGHT + timedelta(days=nights)
+    night = outlook(Pin(), a_forecast(readings), a_climate(), SPAN, NOW).night(last)
+
+    assert night.sd_c == usual_night(a_climate(), last).sd_k
+    assert night.doubt is doubt
+
+
 def test_doubts_are_told_for_the_nights_that_matter_only():
     readings = hourly([5.0] * 11 + [9.0] * 12)
     seen = outlook(Pin(), a_forecast(readings), a_climate(), SPAN, NOW)
