@@ -33,6 +33,7 @@ class Written:
     key : stable for as long as the entry means the same, lower-case ASCII
     first, last : days, both counted
     alarm_hours : hours from the midnight in which the first day begins; None for no alarm [h]
+    tentative : whether its day is not announced yet: it spans the week, and reminds nobody
     """
 
     key: str
@@ -41,6 +42,7 @@ class Written:
     summary: str
     description: str
     alarm_hours: int | None = None
+    tentative: bool = False
 
 
 def written(entry: DiaryEntry) -> Written:
@@ -51,7 +53,8 @@ def written(entry: DiaryEntry) -> Written:
         last=entry.last,
         summary=words.summary(entry),
         description=words.description(entry),
-        alarm_hours=None if entry.done else _alarm_hours(entry),
+        alarm_hours=None if entry.done or entry.tentative else _alarm_hours(entry),
+        tentative=entry.tentative,
     )
 
 

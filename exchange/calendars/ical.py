@@ -149,7 +149,8 @@ def _event(entry: CalendarEntry, facts: CalendarFacts) -> Event:
     event.add("DTEND", max(written.first, written.last) + timedelta(days=1))
     event.add("SUMMARY", plain(line, LONGEST_LINE))
     event.add("DESCRIPTION", plain(written.description, LONGEST_DESCRIPTION))
-    event.add("STATUS", "CANCELLED" if is_off else "CONFIRMED")
+    settled = "TENTATIVE" if written.tentative else "CONFIRMED"
+    event.add("STATUS", "CANCELLED" if is_off else settled)
     event.add("TRANSP", "TRANSPARENT")
     if facts.alarms and not is_off and written.alarm_hours is not None:
         event.add_component(_alarm(plain(line, LONGEST_LINE), written.alarm_hours))

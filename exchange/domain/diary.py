@@ -5,12 +5,15 @@ An entry names first names and the parcel's code only: no surname, no address, n
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.step import CareStep, SafeDateUnknown
+from exchange.domain.posting.announced import week_of
 
+DAYS_TO_SUNDAY = timedelta(days=6)
+"""From the Monday of a week to its end."""
 LONGEST_BANNER_DAYS = 3
 """Care that lasts longer stands on its first day only, so that it hides nothing else [days]."""
 
@@ -32,6 +35,7 @@ class ParcelDates:
     ----------
     sender_first_name, receiver_first_name : first names only
     posting_day : the day it goes or went, or None while it has none
+    announced : whether the posting day is announced; until then its entries are tentative
     expected : the days on which it should come (one day once it came), or None
     plants : plants in it [plants]
     by_hand : whether it is carried instead of posted
@@ -52,6 +56,7 @@ class ParcelDates:
     posted: bool = False
     arrived: bool = False
     care: tuple[CareStep, ...] = ()
+    announced: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +69,7 @@ class DiaryEntry:
     first, last : days, both counted
     with_first_name : the person at the other end; for a dispatch the receiver
     from_first_name : the sender of a dispatch, else empty
+    tentative : whether it stands for a day of that week which is not announced yet
     step : the step of care, whose own days may last longer than the entry shows
     """
 
@@ -78,6 +84,7 @@ class DiaryEntry:
     done: bool = False
     step: CareStep | None = None
     from_first_name: str = ""
+    tentative: bool = False
 
 
 def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[DiaryEntry, ...]:
@@ -88,7 +95,8 @@ def household_diary(household_id: int, parcels: Iterable[ParcelDates]) -> tuple[
             entries += _posting(parcel)
         if parcel.receiver_household_id == household_id:
             entries += _arrival(parcel)
-            entries += [_care(parcel, step) for step in parcel.care if _is_dated(step)]
+            if parcel.announced:
+                entries += [_care(parcel, step) for step in parcel.care if _is_dated(step)]
     return _in_order(entries)
 
 
@@ -98,14 +106,15 @@ def dispatch_diary(parcels: Iterable[ParcelDates]) -> tuple[DiaryEntry, ...]:
         DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-dispatch",
             kind=EntryKind.DISPATCH,
-            first=parcel.posting_day,
-            last=parcel.posting_day,
+            first=_first(parcel, parcel.posting_day),
+            last=_last(parcel, parcel.posting_day),
             code=parcel.code,
             plants=parcel.plants,
             with_first_name=parcel.receiver_first_name,
             from_first_name=parcel.sender_first_name,
             by_hand=parcel.by_hand,
             done=parcel.posted or parcel.arrived,
+            tentative=not parcel.announced,
         )
         for parcel in parcels
         if parcel.posting_day is not None
@@ -119,15 +128,25 @@ def _posting(parcel: ParcelDates) -> list[DiaryEntry]:
         DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-posting",
             kind=EntryKind.POSTING,
-            first=parcel.posting_day,
-            last=parcel.posting_day,
+            first=_first(parcel, parcel.posting_day),
+            last=_last(parcel, parcel.posting_day),
             code=parcel.code,
             plants=parcel.plants,
             with_first_name=parcel.receiver_first_name,
             by_hand=parcel.by_hand,
             done=parcel.posted or parcel.arrived,
+            tentative=not parcel.announced,
         )
     ]
+
+
+def _first(parcel: ParcelDates, day: date) -> date:
+    """Give the first day of an entry: the day itself, or the Monday before one that is not announced."""
+    return day if parcel.announced else week_of(day)
+
+
+def _last(parcel: ParcelDates, day: date) -> date:
+    return day if parcel.announced else week_of(day) + DAYS_TO_SUNDAY
 
 
 def _arrival(parcel: ParcelDates) -> list[DiaryEntry]:
@@ -137,13 +156,14 @@ def _arrival(parcel: ParcelDates) -> list[DiaryEntry]:
         DiaryEntry(
             key=f"parcel-{parcel.parcel_id}-arrival",
             kind=EntryKind.ARRIVAL,
-            first=parcel.expected.first,
-            last=parcel.expected.last,
+            first=_first(parcel, parcel.expected.first),
+            last=parcel.expected.last if parcel.announced else _last(parcel, parcel.expected.first),
             code=parcel.code,
             plants=parcel.plants,
             with_first_name=parcel.sender_first_name,
             by_hand=parcel.by_hand,
             done=parcel.arrived,
+            tentative=not parcel.announced,
         )
     ]
 

@@ -6,20 +6,21 @@ from datetime import date, datetime, timedelta
 
 from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import PostingAnswer, PostingDecision, source_of, verdict
-from exchange.domain.posting.choose_days import choose_days
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
-from exchange.domain.posting.moved import Moved, moved
+from exchange.domain.posting.held_days import DayChoices, choices, choose_held
+from exchange.domain.posting.knowledge import Knowledge
+from exchange.domain.posting.moved import Moved, kept
 from exchange.domain.posting.options import Option, ParcelCase, cases
-from exchange.domain.posting.packing import PACKINGS, Packing, packing, usual_packing
+from exchange.domain.posting.packed import weigh_packed
+from exchange.domain.posting.packing import Packing, packing
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.planned_days import PlannedDays, planned_days
 from exchange.domain.posting.reasons import PostingReason, Topic
-from exchange.domain.posting.strip import StripDay, strip
+from exchange.domain.posting.strip import StripDay, figure, strip
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warmth import warm_from
 from exchange.domain.posting.warning import warn_at
-from exchange.domain.posting.weigh import weigh
 from exchange.domain.weather.forecast import WeatherSource
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
@@ -41,6 +42,10 @@ class ParcelPlan:
     warn_at_c : "if this or less is forecast at either end, wait" [degrees C]
     strip : 21 days from the sender's today
     moved : what became of an announced day, None where it stands or none was announced
+    announced : whether the day is announced; else it is "about the week of"
+    asked : what whoever chose the announced day is asked, None where nothing speaks against it
+    told_loss : chance of loss as the day was announced, None where it is not
+    known : what the forecasts told of the announced day when it was last weighed
     """
 
     parcel_id: int
@@ -59,6 +64,10 @@ class ParcelPlan:
     warn_at_c: float
     strip: tuple[StripDay, ...]
     moved: Moved | None = None
+    announced: bool = True
+    asked: Moved | None = None
+    told_loss: float | None = None
+    known: Knowledge | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,54 +111,28 @@ def make_plan(facts: Facts, now: datetime) -> Plan:
         return Plan(now, ())
     gone = [one for one in facts.parcels if one.state is ParcelState.POSTED]
     planned = planned_days(cases(open_parcels, facts, now), facts)
-    options = _weighed(planned, facts)
-    chosen = choose_days(planned.cases, options, facts, gone)
+    options = weigh_packed(planned)
+    laid = [choices(case, options[case.parcel.id], facts) for case in planned.cases]
+    chosen, out = choose_held(laid, facts, gone)
     full = taken_days(planned.cases, chosen.options, gone)
     plans = tuple(
-        _parcel_plan(planned, case, options[case.parcel.id], chosen.options[case.parcel.id], full)
-        for case in planned.cases
+        _parcel_plan(planned, one, chosen.options[one.case.parcel.id], full, out) for one in laid
     )
     return Plan(now, plans, chosen.cost, chosen.bound, chosen.proven)
 
 
-def _weighed(planned: PlannedDays, facts: Facts) -> dict[int, tuple[Option, ...]]:
-    """Weigh all options in the simplest packing, then in warmer ones where no day is good enough."""
-    default = facts.terms.default_packing
-    packings = {
-        case.parcel.id: usual_packing(case.parcel.lines, case.receiver.letter_box, default)
-        for case in planned.cases
-    }
-    options = weigh(planned, packings, planned.cases)
-    # From the simplest to the warmest, so that no parcel is packed warmer than it needs.
-    for warmer in PACKINGS:
-        stuck = [
-            case
-            for case in planned.cases
-            if packings[case.parcel.id].tau_h < warmer.tau_h and _stuck(options[case.parcel.id])
-        ]
-        if not stuck:
-            continue
-        tried = weigh(planned, {case.parcel.id: warmer for case in stuck}, stuck)
-        options |= {key: found for key, found in tried.items() if not _stuck(found)}
-    return options
-
-
-def _stuck(options: Sequence[Option]) -> bool:
-    """Say whether no option is allowed and better packing could help one."""
-    losses = [one.stop.number for one in options if one.stop and one.loss == one.stop.number]
-    return bool(losses) and not any(one.allowed for one in options)
-
-
 def _parcel_plan(
     planned: PlannedDays,
-    case: ParcelCase,
-    weighed: Sequence[Option],
+    choice: DayChoices,
     chosen: Option | None,
     full: TakenDays,
+    out: frozenset[int],
 ) -> ParcelPlan:
-    options = crowded(case, weighed, chosen, full, planned.around)
+    case, around = choice.case, planned.around
+    options = crowded(case, choice.options, chosen, full, around)
     days = strip(planned, case, options, chosen)
-    found = verdict(case, weighed, chosen, days, planned.around)
+    held = kept(choice, chosen, options, around, is_out=case.parcel.id in out)
+    found = verdict(case, choice.options, chosen, days, around, announced=held.announced)
     source = _source(planned, case, chosen)
     window = expected_days(chosen.coming) if chosen else (None, None)
     return ParcelPlan(
@@ -160,18 +143,23 @@ def _parcel_plan(
         way_id=chosen.way.id if chosen else None,
         arrival_from=window[0],
         arrival_to=window[1],
-        loss_chance=chosen.loss if chosen else None,
+        loss_chance=figure(chosen.loss) if chosen else None,
         held=chosen is None,
         next_good_day=found.next_good_day,
         reasons=(
-            *_with_warmth(case, found, planned.around),
+            *_with_warmth(case, found, around),
+            *held.reasons,
             *(_of_source(source) if found.answer in BY_WEATHER else ()),
         ),
         weather_source=source,
         packing=_packed(options, planned).key,
-        warn_at_c=warn_at(case, _packed(options, planned), planned.around),
+        warn_at_c=warn_at(case, _packed(options, planned), around),
         strip=days,
-        moved=moved(case.parcel, options, chosen),
+        moved=held.moved,
+        announced=held.announced,
+        asked=held.asked,
+        told_loss=held.told_loss,
+        known=held.known,
     )
 
 

@@ -15,6 +15,8 @@ from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
 MONDAY = date(2027, 4, 5)
 NOW = datetime(2027, 4, 5, 7, 0, tzinfo=UTC)
+EVE = datetime(2027, 4, 4, 12, 0, tzinfo=UTC)
+"""The noon before, when Monday can still be announced."""
 
 
 def a_household(number=1, **more):

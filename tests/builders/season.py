@@ -24,6 +24,8 @@ from tests.app_fixtures import NOW, Ring, ring
 
 MILD_C, FROST_C = 11.0, -6.0
 MONDAY = date(2027, 4, 5)
+EVE = NOW - timedelta(hours=21)
+"""Sunday at noon, the last round at which Monday is announced and told."""
 
 
 def again(season: "Season", parcel: ParcelRow) -> ParcelRow:
@@ -75,6 +77,12 @@ class Season:
 
     def plan(self, now: datetime = NOW) -> None:
         replan(self.organiser, now)
+
+
+def announce(season: Season) -> None:
+    """Plan at the noon before, when Monday can still be announced; the weather is mild."""
+    tell_weather(season, EVE)
+    season.plan(EVE)
 
 
 def tell_weather(season: Season, now: datetime, frost: tuple[date, ...] = ()) -> None:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from exchange.actions.kernel.actor import House
-from tests.app_fixtures import NOW, Site, a_house, site
-from tests.builders.season import Season, a_season, tell_weather
+from tests.app_fixtures import Site, a_house, site
+from tests.builders.season import Season, a_season, announce
 
 
 @dataclass(frozen=True)
@@ -23,9 +23,8 @@ def keep_season(folder: Path, then: Callable[[Season], None] = lambda _season: N
     """Build a season with mild weather, plan it, and close its database; `then` may add to it first."""
     with a_house(folder) as house:
         season = a_season(house, **how)
-        tell_weather(season, NOW)
         then(season)
-        season.plan()
+        announce(season)
     return Kept(folder, season)
 
 

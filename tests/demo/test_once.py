@@ -2,6 +2,7 @@
 
 import json
 import subprocess
+from datetime import date, timedelta
 
 import icalendar
 import ics
@@ -96,7 +97,25 @@ def test_the_dispatch_calendar_holds_every_posting_day(once, plan):
     }
     shown = {day for _title, day in days}
 
-    assert {one["posting_day"] for one in posted(plan)} <= shown
+    assert {one["posting_day"] for one in posted(plan) if one["announced"]} <= shown
+
+
+def test_a_day_that_is_not_announced_is_a_tentative_week_there(once, plan):
+    text = (once / "calendars" / "dispatch.ics").read_bytes().decode("utf-8")
+    events = {
+        event["SUMMARY"].split(":")[0]: event
+        for event in icalendar.Calendar.from_ical(text).walk("VEVENT")
+    }
+    meant = [one for one in posted(plan) if not one["announced"]]
+
+    assert meant
+    for one in meant:
+        event = events[one["code"]]
+        day = date.fromisoformat(one["posting_day"])
+        assert event["STATUS"] == "TENTATIVE"
+        assert event["DTSTART"].dt == day - timedelta(days=day.weekday())
+        assert event["DTEND"].dt - event["DTSTART"].dt == timedelta(days=7)
+        assert list(event.walk("VALARM")) == []
 
 
 def test_the_working_is_that_of_the_rules_shown(once, plan):

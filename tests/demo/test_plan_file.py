@@ -20,7 +20,7 @@ KEYS = {
     "rules": ["name", "value", "bound", "status"],
     "parcels": [
         "code", "sender", "receiver", "way", "posting_day", "arrival_from", "arrival_to",
-        "loss_chance", "held", "state", "reasons", "lines", "weather_source",
+        "loss_chance", "announced", "held", "state", "reasons", "lines", "weather_source",
     ],
 }  # fmt: skip
 DAY = re.compile(r"2027-\d\d-\d\d")

@@ -12,8 +12,9 @@ from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayWord, Topic
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.words.kernel.phrase import NBSP
-from exchange.words.posting.posting_days import answer, day_word, moved, reasons
+from exchange.words.posting.posting_days import answer, day_word, reasons
 from tests.builders.posting import (
+    EVE,
     MONDAY,
     NOW,
     a_household,
@@ -41,8 +42,9 @@ def both(**more):
 
 
 def test_a_mild_week_lets_a_ready_parcel_go_at_once():
-    plan = plan_one()
+    plan = plan_one(now=EVE)
     assert (plan.answer, plan.day, plan.held) == (PostingAnswer.POST, MONDAY, False)
+    assert plan.announced
     assert plan.arrival_from == date(2027, 4, 6)
     assert 0 < plan.loss_chance < 0.01
     assert plan.weather_source is WeatherSource.FORECAST
@@ -60,7 +62,7 @@ def test_a_frost_at_either_end_moves_the_day_and_says_where(cold, word):
 def test_the_frost_two_days_later_moves_the_day():
     def planned(shift):
         frost = [8] * (2 + shift) + [-3] * 2 + [8]
-        return plan_one(outlooks=both(means=frost)).day
+        return plan_one(now=EVE, outlooks=both(means=frost)).day
 
     assert planned(0) != planned(2)
 
@@ -199,7 +201,7 @@ def test_tubers_take_the_cheaper_way_when_the_risk_is_the_same():
 def test_the_closed_season_stops_the_post_but_not_a_parcel_by_hand():
     ready = a_line(1, ready_from=date(2027, 2, 1))
     cold = {n: an_outlook(n, first=date(2027, 1, 31), nights=60) for n in (1, 2)}
-    now = datetime(2027, 2, 1, 9, tzinfo=UTC)
+    now = datetime(2027, 1, 31, 9, tzinfo=UTC)
     assert plan_one([a_parcel(1, lines=(ready,))], now=now, outlooks=cold).day is None
     carried = a_parcel(1, lines=(ready,), chosen_way_id=3)
     plan = plan_one([carried], now=now, outlooks=cold, ways={1: first_class(), 3: by_hand()})
@@ -217,27 +219,6 @@ def test_the_day_is_the_sender_s_own_in_its_zone():
     plan = plan_one(now=datetime(2027, 4, 6, 5, tzinfo=UTC), places=far)
     assert plan.strip[0].day == MONDAY
     assert len(plan.strip) == 21
-
-
-def test_an_announced_day_stands_for_less_than_the_gain():
-    told = a_parcel(1, announced_day=date(2027, 4, 6), announced_way_id=1)
-    plan = plan_one([told])
-    assert (plan.day, plan.moved) == (date(2027, 4, 6), None)
-
-
-def test_an_announced_day_moves_for_the_gain_and_says_how_much():
-    told = a_parcel(1, announced_day=date(2027, 4, 7), announced_way_id=1)
-    milder = both(means=[8, 8, 8, 0.5, 0.5, 8])
-    plan = plan_one([told], outlooks=milder)
-    assert plan.moved is not None
-    assert plan.moved.gain > 0.01
-    assert moved(plan.moved).startswith("Moved from")
-
-
-def test_an_announced_day_moves_for_a_hard_stop_and_says_which():
-    told = a_parcel(1, announced_day=MONDAY, announced_way_id=1)
-    plan = plan_one([told], away=(Away(2, MONDAY, date(2027, 4, 9)),))
-    assert plan.moved.stop.word is DayWord.AWAY
 
 
 def test_posted_and_arrived_parcels_are_never_planned_again():
@@ -258,12 +239,6 @@ def test_a_few_cuttings_go_through_the_letter_box_in_an_envelope():
     assert plan_one([damp], places=homes).packing == "envelope"
     assert plan_one([damp]).packing == "shoe_box"
     assert plan_one([damp], places=homes, outlooks=both(means=1.0, sd=0.3)).packing != "envelope"
-
-
-def test_an_announced_day_that_went_by_is_said_to_have_gone():
-    told = a_parcel(1, announced_day=date(2027, 4, 1), announced_way_id=1)
-    plan = plan_one([told])
-    assert plan.moved.stop.word is DayWord.PAST
 
 
 def test_heat_raised_stock_is_warned_earlier_than_hardened_stock():

@@ -17,6 +17,8 @@ from tests.app_fixtures import NOW, Visitor, ring
 from tests.builders.season import MONDAY, morning, tell_weather_in
 from tests.journeys.live import come_in
 
+TUESDAY = MONDAY + timedelta(days=1)
+
 pytestmark = pytest.mark.browser
 BOX = "3 rooted Chapel Lantern\n2 young plants Fuchsia Tin Kettle"
 
@@ -120,7 +122,7 @@ def test_the_organiser_works_it_out_looks_and_confirms(here, circle, address, pa
     assert "2 plants are given" in main_of(page)
     work(here)
 
-    assert the_parcel(here, circle).posting_day == MONDAY
+    assert the_parcel(here, circle).posting_day == TUESDAY
 
 
 def test_the_sender_says_yes_by_the_link_of_the_letter(here, circle, address, pages):
@@ -137,7 +139,7 @@ def test_the_sender_opens_the_slip(here, circle, address, pages):
     page = pages(address, Visitor(here, circle["Winnie"]))
     page.goto(f"{address}/parcels")
     page.get_by_role("link", name=the_parcel(here, circle).code).first.click()
-    assert "Post it today" in main_of(page)
+    assert "Post on Tue" in main_of(page)
     page.get_by_role("link", name="Print the papers").click()
     page.get_by_role("link", name="Packing slip, a page to print").click()
 
@@ -147,7 +149,7 @@ def test_the_sender_opens_the_slip(here, circle, address, pages):
 
 
 def test_did_it_go_is_answered_by_one_button_without_signing_in(here, circle, address, pages):
-    here.clock.at = morning(MONDAY + timedelta(days=1), 9)
+    here.clock.at = morning(TUESDAY + timedelta(days=1), 9)
     ask_questions(clock_actor(here.house, circle.circle_id), here.now())
     page = pages(address)
     page.goto(address + link_of(here, circle, "did_it_go", "Winnie"))
@@ -156,7 +158,7 @@ def test_did_it_go_is_answered_by_one_button_without_signing_in(here, circle, ad
     page.get_by_role("button", name="Yes, it went on").click()
 
     assert "Thank you." in main_of(page)
-    assert the_parcel(here, circle).posted_on == MONDAY
+    assert the_parcel(here, circle).posted_on == TUESDAY
     page.goto(address + link_of(here, circle, "did_it_go", "Winnie"))
     assert page.get_by_role("button", name="Yes, it went on").count() == 0
 

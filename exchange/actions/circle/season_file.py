@@ -191,6 +191,7 @@ def _parcels(tx: Tx, circle_id: int) -> list[Row]:
             "arrival_from": _day(one.arrival_from),
             "arrival_to": _day(one.arrival_to),
             "loss_chance": None if one.loss_chance is None else round(one.loss_chance, 6),
+            "announced": one.is_announced,
             "held": one.held,
             "state": _state(one),
             "reasons": [_plain(reason) for reason in one.reasons],

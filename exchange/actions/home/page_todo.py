@@ -10,6 +10,7 @@ from exchange.actions.home.chores import (
     circle_chores,
     organisers_chores,
     parcel_chores,
+    questions_on_days,
 )
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
@@ -38,6 +39,7 @@ from exchange.records.claims import lacking_claims
 from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import DiaryRow, ParcelRow
 from exchange.records.rows.sharing import ShareOutRow
+from exchange.words.kernel.phrase import as_sentence
 from exchange.words.posting import posting_days as posting_words
 
 CLOSING_SOON = timedelta(days=7)
@@ -46,15 +48,17 @@ MOST_RESTING = 12
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """A parcel without a day, under the ground line.
+    """A parcel without a day that is told, under the ground line.
 
     Attributes
     ----------
+    when : "No day yet", or the week it is meant for
     said : whether it is not ready, waits or has no way, and until when
     """
 
     entry: ParcelRow
     receiver: str
+    when: str
     said: str
 
 
@@ -95,6 +99,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
         rows = DIARY.all(tx, actor.circle_id, household_id=household_id, cancelled_on=None)
         chores += [
             *parcel_chores(tx, actor.circle_id, household_id, parcels, today),
+            *questions_on_days(tx, actor, parcels, today),
             *_care(rows, parcels, today),
             *_answers(tx, actor, parcels),
             *_own_terms(tx, actor, parcels, today),
@@ -139,6 +144,8 @@ def _coming(
     """Give the dates to come; care of what has not come yet is left to the parcel's page."""
     here = {one.id for one in parcels if one.state is ParcelState.ARRIVED}
     for row in rows:
+        if row.tentative:
+            continue
         if row.first_day > today and (row.kind is not EntryKind.CARE or row.parcel_id in here):
             yield row
 
@@ -205,11 +212,11 @@ def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Wai
     ids = {
         one.id
         for one in parcels
-        if one.sender_household_id == actor.household_id
-        and one.state is ParcelState.PLANNED
-        and one.posting_day is None
+        if one.sender_household_id == actor.household_id and one.state is ParcelState.PLANNED
     }
     for one in PARCELS.all(tx, actor.circle_id, id=ids):
         plan = from_plain(ParcelPlan, one.plan) if one.plan else None
         said = " ".join((posting_words.answer(plan), *one.reasons[:1])) if plan else ""
-        yield Waiting(one, names.get(one.receiver_household_id, ""), said or "No day yet.")
+        when = posting_words.about_week(one.posting_day) if one.posting_day else "no day yet"
+        receiver = names.get(one.receiver_household_id, "")
+        yield Waiting(one, receiver, as_sentence(when).rstrip("."), said or "No day yet.")

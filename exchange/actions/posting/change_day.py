@@ -6,8 +6,10 @@ from typing import Any, TypedDict
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
+from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.kernel.terms import posting_terms
+from exchange.actions.posting.announcements import Announced, chosen_columns
 from exchange.actions.posting.parcel_facts import lines_of, subject_of
 from exchange.actions.posting.parcel_letters import both_ends, write_to
 from exchange.actions.posting.parcels import (
@@ -34,6 +36,10 @@ from exchange.words.posting import posting_days as words
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
+class NothingAskedError(RefusedError):
+    """The question about a parcel's day no longer stands."""
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """What moving a parcel would change.
@@ -53,7 +59,7 @@ def move_day(
 ) -> None:
     """Move a parcel to another day of its strip, and tell both ends.
 
-    The next plan keeps it there unless much is gained by moving it back.
+    It stands there: whoever moved it is asked before it is moved again.
 
     Parameters
     ----------
@@ -82,15 +88,15 @@ def record_moved(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime)
     if old == day:
         return
     window = expected_days(change.after.coming)
+    way_id, by = change.after.way_id, actor.acting_for or actor.member_id
+    told: Announced = chosen_columns(by, day, way_id, change.after.loss, now)
     PARCELS.change(
         tx,
         actor.circle_id,
         parcel_id,
-        state=ParcelState.ANNOUNCED,
+        **told,
         posting_day=day,
-        announced_day=day,
-        way_id=change.after.way_id,
-        announced_way_id=change.after.way_id,
+        way_id=way_id,
         arrival_from=window[0],
         arrival_to=window[1],
         loss_chance=change.after.loss,
@@ -103,6 +109,30 @@ def record_moved(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime)
     rewrite(tx, actor, parcel_id, now)
     if old is not None:
         _tell(tx, actor, parcel_id, (old, day), now)
+
+
+def keep_day(actor: Actor, parcel_id: int, now: datetime) -> None:
+    """Answer the question about a chosen day with keeping it; it is asked again only for another ground.
+
+    Raises
+    ------
+    NothingAskedError
+        When nothing is asked about its day any more.
+    """
+    with actor.books.writing() as tx:
+        entry = PARCELS.get(tx, actor.circle_id, parcel_id)
+        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
+        if entry.question is None or entry.day_kept or entry.state not in OPEN:
+            raise NothingAskedError("Nothing is asked about its day any more.")
+        PARCELS.change(
+            tx,
+            actor.circle_id,
+            parcel_id,
+            day_kept=True,
+            announced_loss=entry.loss_chance,
+            changed_at=now,
+        )
+        note(tx, actor, "kept the day of a parcel", entry.code, now)
 
 
 def day_version(entry: ParcelRow) -> str:
@@ -224,6 +254,10 @@ def _replanned(
         reasons=(chosen, *_of_source(plan)),
         strip=tuple(_marked(one, after.day) for one in plan.strip),
         moved=None,
+        announced=True,
+        asked=None,
+        told_loss=after.loss,
+        known=None,
     )
     return {"plan": to_plain(moved), "reasons": words.reasons(moved)}
 

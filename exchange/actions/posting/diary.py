@@ -71,6 +71,7 @@ def parcel_dates(tx: Tx, circle_id: int, facts: Facts) -> tuple[ParcelDates, ...
                 entry.state is ParcelState.POSTED,
                 entry.state is ParcelState.ARRIVED,
                 care_for(facts, entry, window),
+                entry.is_announced or entry.posting_day is None,
             )
         )
     return tuple(found)
@@ -112,7 +113,15 @@ def first_names(tx: Tx, circle_id: int) -> dict[int, str]:
 def entry_of(row: DiaryRow) -> CalendarEntry:
     """Give a kept row as the calendars know it."""
     return CalendarEntry(
-        Written(row.key, row.first_day, row.last_day, row.title, row.text, row.alarm_hours),
+        Written(
+            row.key,
+            row.first_day,
+            row.last_day,
+            row.title,
+            row.text,
+            row.alarm_hours,
+            row.tentative,
+        ),
         row.content_changed_at,
         row.sequence,
         row.cancelled_on,
@@ -155,6 +164,7 @@ class _DiarySaid(TypedDict):
     title: str
     text: str
     alarm_hours: int | None
+    tentative: bool
     sequence: int
     content_changed_at: datetime
     cancelled_on: date | None
@@ -167,6 +177,7 @@ def _columns(one: CalendarEntry) -> _DiarySaid:
         "title": one.written.summary,
         "text": one.written.description,
         "alarm_hours": one.written.alarm_hours,
+        "tentative": one.written.tentative,
         "sequence": one.sequence,
         "content_changed_at": one.changed_at,
         "cancelled_on": one.cancelled_on,

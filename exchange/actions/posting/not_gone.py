@@ -4,6 +4,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import ask
+from exchange.actions.posting.announcements import NOTHING_ANNOUNCED, Announced
 from exchange.actions.posting.change_day import record_moved
 from exchange.actions.posting.parcel_facts import subject_of
 from exchange.actions.posting.parcels import AlreadyOnItsWayError, rewrite
@@ -39,14 +40,13 @@ def record_not_gone(
     actor.must(Permission.SAY_POSTED, subject_of(tx, actor, entry, now))
     if entry.state not in NOT_GONE:
         raise AlreadyOnItsWayError("It has come already.")
+    nothing: Announced = NOTHING_ANNOUNCED
     PARCELS.change(
         tx,
         actor.circle_id,
         parcel_id,
-        state=ParcelState.PLANNED,
+        **nothing,
         posting_day=None,
-        announced_day=None,
-        announced_way_id=None,
         arrival_from=None,
         arrival_to=None,
         loss_chance=None,

@@ -90,6 +90,7 @@ class ParcelPage:
 
     Attributes
     ----------
+    announced_days : at most so long before posting its day is announced [d]
     posted_version, chosen_version : of the day it was posted, and of the way chosen for it
     may_post, may_receive, may_plan : what the reader may say of it or ask for
     way, ways : the way it goes or went, and those it could go
@@ -117,6 +118,7 @@ class ParcelPage:
     heat_limit_c: float | None
     warmth: WaitForWarmth | None
     journey: JourneyState
+    announced_days: int
     posted_version: str
     chosen_version: str
     may_post: bool
@@ -155,6 +157,11 @@ class ParcelPage:
     @property
     def plants(self) -> int:
         return sum(one.line.count for one in self.contents)
+
+    @property
+    def is_asked(self) -> bool:
+        """Whether whoever chose its day is asked to leave it, and has not answered."""
+        return self.is_open and self.entry.question is not None and not self.entry.day_kept
 
     @property
     def to_agree(self) -> bool:
@@ -249,6 +256,7 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         heat_limit_c=_heat_limit(lines),
         warmth=wait_for_warmth(tx, actor.circle_id, entry, lines, today),
         journey=journey_of(entry, today),
+        announced_days=facts.terms.announced_days,
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),
         may_post=may(actor.person, Permission.SAY_POSTED, subject),

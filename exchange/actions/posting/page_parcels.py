@@ -167,6 +167,7 @@ def heard_of(entry: ParcelRow) -> JourneyReport:
         entry.arrived_on,
         entry.state is ParcelState.LOST,
         entry.answer,
+        entry.is_announced,
     )
 
 

@@ -192,7 +192,7 @@ def _parcel_facts(
     plan = from_plain(ParcelPlan, entry.plan) if entry.plan else None
     sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
     receiver = HOUSEHOLDS.get(tx, actor.circle_id, entry.receiver_household_id)
-    day = entry.posted_on or entry.posting_day
+    day = entry.posted_on or (entry.posting_day if entry.is_announced else None)
     outlook = facts.outlooks.get(entry.sender_place_id)
     zone = ZoneInfo(facts.places[entry.sender_place_id].zone)
     issued = outlook.issued_at if outlook else None

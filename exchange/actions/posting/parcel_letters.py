@@ -8,10 +8,10 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.letters import write
 from exchange.actions.people.household_members import members_of
-from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.moved import Moved
 from exchange.records import (
     ALLOCATIONS,
+    MEMBERS,
     PARCEL_LINES,
     PARCELS,
     PLACES,
@@ -20,12 +20,12 @@ from exchange.records import (
     Tx,
     circles,
 )
-from exchange.records.frozen import from_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.growing import plants
 from exchange.words.kernel import letters as words
 from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting import questions
 
 Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 
@@ -71,14 +71,34 @@ def tell_moved(tx: Tx, actor: Actor, parcel_id: int, moved: Moved, now: datetime
     soon = _soon(tx, actor, parcel, moved.from_day, now)
     if soon:
         _tell_to_wait(tx, actor, sender, moved, now)
-    why = (posting_words.moved(moved),)
-    days: tuple[date, date | None] = (moved.from_day, moved.to_day)
+    why = posting_words.why_moved(moved)
+    days: tuple[date, date | None] = (moved.from_day, moved.to_day if moved.announced else None)
     key = f"moved:{parcel_id}:{moved.from_day}:{moved.to_day}:{now.date()}"
     for to in (receiver,) if soon else (sender, receiver):
         write_to(
             tx, actor, to, key,
             lambda reader, about, link: words.moved(reader, about, days, why, link), now,
         )  # fmt: skip
+
+
+def tell_asked(tx: Tx, actor: Actor, parcel_id: int, asked: Moved, now: datetime) -> None:
+    """Ask whoever chose a parcel's day whether it should be left; once for each ground."""
+    parcel = PARCELS.get(tx, actor.circle_id, parcel_id)
+    if parcel.day_kept or parcel.day_chosen_by is None:
+        return
+    chooser = MEMBERS.get(tx, actor.circle_id, parcel.day_chosen_by)
+    circle = circles.get(tx, actor.circle_id)
+    sender, receiver = both_ends(parcel)
+    to = receiver if chooser.household_id == receiver.household_id else sender
+    letter = questions.day_asked(
+        LetterReader(chooser.first_name, circle.name),
+        parcel_words(tx, actor.circle_id, parcel, to.other_id),
+        asked.from_day,
+        posting_words.asked(asked),
+        f"{actor.house.public_url}/parcels/{parcel.id}",
+    )
+    key = f"day_asked:{parcel_id}:{asked.from_day}:{asked.ground}:{chooser.id}"
+    write(tx, actor.house, chooser, letter, key, now)
 
 
 def _soon(tx: Tx, actor: Actor, parcel: ParcelRow, day: date, now: datetime) -> bool:
@@ -89,9 +109,8 @@ def _soon(tx: Tx, actor: Actor, parcel: ParcelRow, day: date, now: datetime) -> 
 
 
 def _tell_to_wait(tx: Tx, actor: Actor, to: Addressed, moved: Moved, now: datetime) -> None:
-    plan = from_plain(ParcelPlan, to.parcel.plan)
-    next_day = moved.to_day or plan.next_good_day
-    why = (posting_words.moved(moved),)
+    next_day = moved.to_day if moved.announced else None
+    why = posting_words.why_moved(moved)
     key = f"wait_tonight:{to.parcel.id}:{moved.from_day}:{moved.to_day}:{now.date()}"
     write_to(
         tx, actor, to, key,

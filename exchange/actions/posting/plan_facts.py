@@ -15,6 +15,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import Shelter
+from exchange.domain.posting.knowledge import Knowledge
 from exchange.domain.posting.parcel import Line, Parcel, ParcelState
 from exchange.domain.posting.rounds import probably_gone
 from exchange.domain.posting.transit import came_on
@@ -184,7 +185,16 @@ def parcel_value(entry: ParcelRow, lines: tuple[Line, ...]) -> Parcel:
         entry.chosen_way_id,
         entry.posted_on,
         entry.waiting_since,
+        entry.announced_loss,
+        entry.day_chosen_by is not None,
+        _known(entry),
     )
+
+
+def _known(entry: ParcelRow) -> Knowledge | None:
+    if entry.nights_missing is None:
+        return None
+    return Knowledge(entry.nights_missing, entry.weather_issued_at)
 
 
 def lines_by_parcel(tx: Tx, circle_id: int) -> list[tuple[int, Line]]:

@@ -18,6 +18,7 @@ from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as words
 from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import questions
+from exchange.words.posting.posting_days import goes_on
 
 ASKED_FOR = timedelta(days=14)
 """What happened longer ago than this is no longer asked about."""
@@ -27,6 +28,8 @@ READY_LATEST = timedelta(days=2)
 """Nearer than this it is too late to ask; the letter to pack follows."""
 NOT_AGAIN_WITHIN = timedelta(days=3)
 """Anybody asked for a yes more recently than this is not asked again."""
+
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 
@@ -95,8 +98,8 @@ def _ask_came(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
 
 
 def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
-    day = parcel.announced_day
-    if parcel.state is not ParcelState.ANNOUNCED or day is None:
+    day = parcel.posting_day
+    if parcel.state not in OPEN or day is None:
         return False
     if not READY_LATEST <= day - now.date() <= READY_BEFORE:
         return False
@@ -106,7 +109,9 @@ def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
     question = _Question(
         Purpose.SENDER_ANSWER,
         f"still_ready:{parcel.id}",
-        lambda reader, about, link: questions.still_ready(reader, about, day, link),
+        lambda reader, about, link: questions.still_ready(
+            reader, about, goes_on(day, announced=parcel.is_announced), link
+        ),
     )
     return _ask(tx, actor, sender, question, now)
 

@@ -25,6 +25,7 @@ from exchange.records import (
     Tx,
     circles,
 )
+from exchange.records.rows.posting import ParcelRow
 from exchange.records.rows.sharing import AllocationRow
 from exchange.records.spares import give_back
 from exchange.words.growing import plants
@@ -48,6 +49,7 @@ class ToAnswer:
     other : first names of whom they are for
     count : how many were given [plants]
     posting_day : of its parcel, None while there is none
+    announced : whether that day is announced
     send_by : the last day they may be sent
     agreed : whether the sender has said yes
     """
@@ -57,6 +59,7 @@ class ToAnswer:
     other: str
     count: int
     posting_day: date | None
+    announced: bool
     send_by: date
     agreed: bool
 
@@ -220,16 +223,22 @@ def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
     claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
     variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
     people = MEMBERS.all(tx, actor.circle_id, household_id=claim.household_id, left_at=None)
-    days = [
-        PARCELS.get(tx, actor.circle_id, row.parcel_id).posting_day
+    inside = [
+        PARCELS.get(tx, actor.circle_id, row.parcel_id)
         for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
     ]
+    first = min((each for each in inside if each.posting_day), key=_posting_day, default=None)
     return ToAnswer(
         one.id,
         plants.some(one.count, spare.material, variety.species, variety.name),
         listed([member.first_name for member in people]),
         one.count,
-        min((day for day in days if day), default=None),
+        first.posting_day if first else None,
+        first is not None and first.is_announced,
         _last_day(tx, actor, one),
         one.state == AllocationState.AGREED,
     )
+
+
+def _posting_day(entry: ParcelRow) -> date:
+    return entry.posting_day or date.max

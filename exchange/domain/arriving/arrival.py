@@ -44,6 +44,7 @@ class JourneyReport:
     expected : the days on which it should come, or None
     posted_on, arrived_on : days as members told them, or None in silence
     answer : what the plan says of it; tells why it has no day
+    announced : whether the posting day was told to anybody
     """
 
     posting_day: date | None
@@ -52,6 +53,7 @@ class JourneyReport:
     arrived_on: date | None = None
     lost: bool = False
     answer: PostingAnswer | None = None
+    announced: bool = True
 
 
 class JourneyState(StrEnum):
@@ -93,6 +95,6 @@ def journey(heard: JourneyReport, today: date) -> JourneyState:
         return JourneyState.OVERDUE if late else JourneyState.POSTED
     if heard.posting_day is None:
         return _WITHOUT_DAY.get(heard.answer or PostingAnswer.POST, JourneyState.NO_DAY)
-    if today < heard.posting_day:
+    if today < heard.posting_day or not heard.announced:
         return JourneyState.TO_COME
     return JourneyState.TODAY if today == heard.posting_day else JourneyState.PROBABLY_POSTED

@@ -24,6 +24,9 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+LAST_HOUR = 19
+"""From this hour of the sender's evening on nothing is announced for the next day any more [h]."""
+
 
 class Ground(StrEnum):
     """Why an announced day may be left."""
@@ -168,6 +171,11 @@ def nearer(told: Told | None) -> Told | None:
 def is_announced(ahead: int, earliest: int, rule: AnnouncingRule) -> bool:
     """Say whether a day is near enough to be announced, and not too near [d]."""
     return earliest <= ahead <= rule.days
+
+
+def earliest_ahead(hour: int) -> int:
+    """Give the first day that can still be announced at an hour of the sender's day [h -> d]."""
+    return 1 if hour < LAST_HOUR else 2
 
 
 def week_of(day: date) -> date:

@@ -7,12 +7,13 @@ from enum import StrEnum
 from itertools import groupby
 
 from exchange.domain.circle.border import Passage, passage
+from exchange.domain.posting.announced import week_of
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.packing import usual_packing
 from exchange.domain.posting.reasons import WEATHER_WORDS, DayWord, PostingReason, Topic
 from exchange.domain.posting.stops import ready_from
-from exchange.domain.posting.strip import StripDay
+from exchange.domain.posting.strip import StripDay, figure
 from exchange.domain.weather.forecast import WeatherSource
 
 
@@ -50,12 +51,15 @@ def verdict(
     chosen: Option | None,
     days: Sequence[StripDay],
     around: Circumstances,
+    *,
+    announced: bool,
 ) -> PostingDecision:
     """Word the answer for a parcel as values.
 
     Parameters
     ----------
     days : the parcel's strip
+    announced : whether the chosen day is announced; else it is named by its week
     """
     if not case.ways:
         return PostingDecision(
@@ -68,7 +72,8 @@ def verdict(
             PostingAnswer.NOT_READY, (PostingReason(Topic.READY_LATER, ready), *spells(after))
         )
     if chosen is not None:
-        first = PostingReason(Topic.CHOSEN, chosen.day, number=chosen.loss, label=chosen.way.name)
+        about, day = (Topic.CHOSEN, chosen.day) if announced else (Topic.ABOUT, week_of(chosen.day))
+        first = PostingReason(about, day, number=figure(chosen.loss), label=chosen.way.name)
         earlier = [day for day in days if day.day < chosen.day]
         return PostingDecision(
             PostingAnswer.POST, (first, *spells(earlier), *_notes(case, chosen, around))

@@ -4,6 +4,7 @@ A day's cost is the expected plants lost and the price of waiting, then postage,
 whole number. A parcel that cannot go is left without a day, at a cost above any day's, so there is always an answer.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -40,13 +41,37 @@ class Chosen:
     proven: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A parcel whose day is not to be chosen, which takes up its day and room all the same.
+
+    Attributes
+    ----------
+    day : posting day, None where it is not known
+    arrives : the first day it may come; a parcel under way may come any day
+    """
+
+    parcel: Parcel
+    day: date | None
+    arrives: date = date.min
+
+    @classmethod
+    def gone(cls, parcel: Parcel) -> "Placed":
+        """Place a parcel that is posted."""
+        return cls(parcel, parcel.posted_on)
+
+    @classmethod
+    def by(cls, case: ParcelCase, option: Option) -> "Placed":
+        """Place a parcel on the day of an option."""
+        return cls(case.parcel, option.day, expected_days(option.coming)[0])
+
+
 def option_cost(case: ParcelCase, option: Option, around: Circumstances) -> int:
-    """Give the whole-number cost of an option."""
+    """Give the whole-number cost of an option; what is not known of an announced day costs nothing."""
     start = max(case.today, ready_from(case.parcel))
     waited = max((option.day - start).days, 0)
-    risk = round(PLANT * (option.lost + around.terms.waiting_price * waited))
-    if _announced(case.parcel, option):
-        risk -= round(PLANT * around.terms.announced_gain)
+    lost = 0.0 if math.isnan(option.lost) else option.lost
+    risk = round(PLANT * (lost + around.terms.waiting_price * waited))
     postage = min(option.way.postage or 0, MOST_POSTAGE)
     return RISK * risk + POSTAGE * postage + min(waited, MOST_LATE)
 
@@ -59,22 +84,18 @@ def no_day_cost(case: ParcelCase, around: Circumstances) -> int:
     return RISK * round(PLANT * (most + 1))
 
 
-def _announced(parcel: Parcel, option: Option) -> bool:
-    return parcel.announced_day == option.day and parcel.announced_way_id in (None, option.way.id)
-
-
 def choose_days(
     laid: Sequence[ParcelCase],
     options: Mapping[int, Sequence[Option]],
     around: Circumstances,
-    gone: Sequence[Parcel] = (),
+    placed: Sequence[Placed] = (),
 ) -> Chosen:
     """Choose the day and way of every parcel.
 
     Parameters
     ----------
     options : parcel id -> options; those that are stopped are never taken
-    gone : parcels already posted: they still count on their day and for room
+    placed : parcels already posted, or on a day that is fixed: they count on their day and for room
 
     Returns
     -------
@@ -91,9 +112,9 @@ def choose_days(
         costs.append(no_day_cost(case, around))
     taken = list(_taken(laid, columns, groups))
     limits = [
-        *_a_day(taken, around, gone),
-        *_one_kept_a_day(taken, gone),
-        *_room(taken, around, gone),
+        *_a_day(taken, around, placed),
+        *_one_kept_a_day(taken, placed),
+        *_room(taken, around, placed),
     ]
     answer = assign(groups, costs, limits)
     picked = {
@@ -116,14 +137,16 @@ def _taken(
 
 
 def _a_day(
-    taken: Sequence[Column], around: Circumstances, gone: Sequence[Parcel]
+    taken: Sequence[Column], around: Circumstances, placed: Sequence[Placed]
 ) -> Iterable[Limit]:
     """Hold each household to the parcels it can pack on a day."""
     by_day: defaultdict[tuple[int, date], list[int]] = defaultdict(list)
     for column, case, option in taken:
         by_day[case.parcel.sender_household_id, option.day].append(column)
     for (household, day), columns in sorted(by_day.items()):
-        posted = sum(one.sender_household_id == household and one.posted_on == day for one in gone)
+        posted = sum(
+            one.parcel.sender_household_id == household and one.day == day for one in placed
+        )
         most = max(around.households[household].parcels_a_day - posted, 0)
         if len(columns) > most:
             yield Limit(tuple(columns), (1,) * len(columns), most)
@@ -134,9 +157,9 @@ def kept_varieties(parcel: Parcel) -> frozenset[int]:
     return frozenset(line.variety_id for line in parcel.lines if line.must_not_be_lost)
 
 
-def _one_kept_a_day(taken: Sequence[Column], gone: Sequence[Parcel]) -> Iterable[Limit]:
+def _one_kept_a_day(taken: Sequence[Column], placed: Sequence[Placed]) -> Iterable[Limit]:
     """Let no two parcels of one day's post carry the same variety that must not be lost."""
-    posted = {(one.posted_on, variety) for one in gone for variety in kept_varieties(one)}
+    posted = {(one.day, variety) for one in placed for variety in kept_varieties(one.parcel)}
     by_day: defaultdict[tuple[date, int], list[int]] = defaultdict(list)
     for column, case, option in taken:
         for variety in kept_varieties(case.parcel):
@@ -146,7 +169,7 @@ def _one_kept_a_day(taken: Sequence[Column], gone: Sequence[Parcel]) -> Iterable
 
 
 def _room(
-    taken: Sequence[Column], around: Circumstances, gone: Sequence[Parcel]
+    taken: Sequence[Column], around: Circumstances, placed: Sequence[Placed]
 ) -> Iterable[Limit]:
     """Hold each place to its room on every day; what has come stays until it is planted out."""
     by_place: defaultdict[tuple[int, int], list[tuple[date, int, int]]] = defaultdict(list)
@@ -155,10 +178,11 @@ def _room(
             arrives = expected_days(option.coming)[0]
             by_place[case.receiver.id, case.room].append((arrives, column, plants(case.parcel)))
     for (place, room), coming in sorted(by_place.items()):
-        under_way = sum(plants(one) for one in gone if one.receiver_place_id == place)
-        for day in sorted({arrives for arrives, _, _ in coming}):
+        others = [one for one in placed if one.parcel.receiver_place_id == place]
+        for day in sorted({arrives for arrives, _, _ in coming} | {one.arrives for one in others}):
             there = [(column, count) for arrives, column, count in coming if arrives <= day]
-            most = max(room - around.taken(place, day) - under_way, 0)
+            besides = sum(plants(one.parcel) for one in others if one.arrives <= day)
+            most = max(room - around.taken(place, day) - besides, 0)
             if sum(count for _, count in there) > most:
                 yield Limit(
                     tuple(column for column, _ in there),

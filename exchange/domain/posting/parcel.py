@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
+from exchange.domain.posting.knowledge import Knowledge
 
 
 class ParcelState(StrEnum):
@@ -48,6 +49,9 @@ class Parcel:
     ----------
     code : a hedge plant and a number, unique in the circle's season
     announced_day, announced_way_id : the day and way the members were told, or None
+    announced_loss : chance of loss of the line most in danger as it was announced, None where not known
+    by_person : whether a person chose the announced day
+    known : what the forecasts told when the announced day was last weighed, None where not kept
     chosen_way_id : way fixed by the organiser, or None for any
     """
 
@@ -64,3 +68,6 @@ class Parcel:
     chosen_way_id: int | None = None
     posted_on: date | None = None
     waiting_since: date | None = None
+    announced_loss: float | None = None
+    by_person: bool = False
+    known: Knowledge | None = None

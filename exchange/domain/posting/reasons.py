@@ -69,6 +69,9 @@ class Topic(StrEnum):
     """What a reason that is not one day's stop speaks of."""
 
     CHOSEN = "chosen"
+    ABOUT = "about"
+    STANDS = "stands"
+    LESS_KNOWN = "less known"
     WARMER_PACKING = "warmer packing"
     CLIMATE_ONLY = "climate only"
     LATER_NIGHTS_CLIMATE = "later nights climate"

@@ -109,8 +109,11 @@ def _note(
     case: ParcelCase, options: Sequence[Option], chosen: Option, around: Circumstances
 ) -> DayNote:
     """Say why the posting day stands, where it is over the limit or a later day is safer."""
+    told = case.parcel.announced_day == chosen.day
+    if math.isnan(chosen.loss):
+        return DayNote.TOLD if told else DayNote.NONE
     if chosen.loss > loss_limit(case.parcel, around):
-        return DayNote.BEST
+        return DayNote.TOLD if told else DayNote.BEST
     said = round(chosen.loss * 100)
     later = [one for one in options if one.allowed and one.day > chosen.day]
     safer = [one for one in later if round(one.loss * 100) < said]
@@ -119,4 +122,4 @@ def _note(
     wait = around.terms.waiting_price
     if all(one.lost + wait * (one.day - chosen.day).days >= chosen.lost for one in safer):
         return DayNote.WAITING_COSTS_MORE
-    return DayNote.TOLD if case.parcel.announced_day == chosen.day else DayNote.NONE
+    return DayNote.TOLD if told else DayNote.NONE

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any, TypedDict
 
 from exchange.domain.diary import EntryKind
+from exchange.domain.posting.announced import Ground
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
@@ -51,6 +52,19 @@ class RoutePointWhere(TypedDict, total=False):
 
 @dataclass(frozen=True, slots=True)
 class ParcelRow:
+    """A parcel and what was last planned for it.
+
+    Attributes
+    ----------
+    posting_day : the day planned; until it is announced members are told its week
+    announced_at, announced_loss : when the announced day was told, and the chance of loss then
+    day_chosen_by : the member who chose the announced day, whom alone moves it; None for the plan
+    nights_missing, weather_issued_at : what the forecasts told of it when it was last weighed
+    question : why whoever chose the day is asked to leave it, None where nothing is asked
+    proposed_day : the day proposed instead
+    day_kept : whether the question was answered with keeping the day
+    """
+
     id: int
     _: KW_ONLY
     code: str
@@ -72,12 +86,25 @@ class ParcelRow:
     plan: dict[str, Any]
     announced_day: date | None = None
     announced_way_id: int | None = None
+    announced_at: datetime | None = None
+    announced_loss: float | None = None
+    day_chosen_by: int | None = None
+    nights_missing: int | None = None
+    weather_issued_at: datetime | None = None
+    question: Ground | None = None
+    proposed_day: date | None = None
+    day_kept: bool = False
     waiting_since: date | None = None
     posted_on: date | None = None
     arrived_on: date | None = None
     condition: str = ""
     changed_at: datetime
     closed_at: datetime | None = None
+
+    @property
+    def is_announced(self) -> bool:
+        """Whether its day was told, by the plan or by its being posted; else only a week is."""
+        return self.posting_day is not None and self.state is not ParcelState.PLANNED
 
 
 class ParcelChange(TypedDict, total=False):
@@ -95,6 +122,14 @@ class ParcelChange(TypedDict, total=False):
     plan: dict[str, Any]
     announced_day: date | None
     announced_way_id: int | None
+    announced_at: datetime | None
+    announced_loss: float | None
+    day_chosen_by: int | None
+    nights_missing: int | None
+    weather_issued_at: datetime | None
+    question: Ground | None
+    proposed_day: date | None
+    day_kept: bool
     waiting_since: date | None
     posted_on: date | None
     arrived_on: date | None
@@ -155,6 +190,7 @@ class DiaryRow:
     title: str
     text: str
     alarm_hours: int | None = None
+    tentative: bool = False
     sequence: int = 0
     content_changed_at: datetime
     cancelled_on: date | None = None
@@ -167,6 +203,7 @@ class DiaryChange(TypedDict, total=False):
     title: str
     text: str
     alarm_hours: int | None
+    tentative: bool
     sequence: int
     content_changed_at: datetime
     cancelled_on: date | None

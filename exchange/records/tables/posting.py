@@ -4,6 +4,7 @@ from typing import Any
 from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.domain.posting.announced import Ground
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
@@ -79,6 +80,14 @@ class ParcelTable(OfCircle, Base):
     plan: Mapped[dict[str, Any]]
     announced_day: Mapped[date | None]
     announced_way_id: Mapped[int | None] = mapped_column(ForeignKey("way.id"))
+    announced_at: Mapped[datetime | None]
+    announced_loss: Mapped[float | None]
+    day_chosen_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    nights_missing: Mapped[int | None]
+    weather_issued_at: Mapped[datetime | None]
+    question: Mapped[str | None]
+    proposed_day: Mapped[date | None]
+    day_kept: Mapped[bool]
     waiting_since: Mapped[date | None]
     posted_on: Mapped[date | None]
     arrived_on: Mapped[date | None]
@@ -91,6 +100,9 @@ class ParcelTable(OfCircle, Base):
         CheckConstraint(one_of("state", ParcelState), name="state"),
         CheckConstraint(one_of("answer", PostingAnswer), name="answer"),
         CheckConstraint("loss_chance BETWEEN 0 AND 1", name="loss_chance"),
+        CheckConstraint("announced_loss BETWEEN 0 AND 1", name="announced_loss"),
+        CheckConstraint("nights_missing >= 0", name="nights_missing"),
+        CheckConstraint(one_of("question", Ground), name="question"),
     )
 
 
@@ -156,6 +168,7 @@ class DiaryTable(OfCircle, Base):
     title: Mapped[str]
     text: Mapped[str]
     alarm_hours: Mapped[int | None]
+    tentative: Mapped[bool]
     sequence: Mapped[int]
     content_changed_at: Mapped[datetime]
     cancelled_on: Mapped[date | None]

@@ -12,6 +12,7 @@ from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import counted
+from exchange.words.posting.posting_days import day_or_week, goes_on
 from exchange.words.sharing import spares
 
 _NUMBERS = (
@@ -63,6 +64,8 @@ def things_to_put_right(count: int) -> str:
 FILTERS: dict[str, Callable[..., Any]] = {
     "day": dates.day,
     "days": dates.days,
+    "day_or_week": day_or_week,
+    "goes_on": goes_on,
     "weekday": dates.weekday,
     "month": dates.month,
     "day_and_year": dates.day_and_year,

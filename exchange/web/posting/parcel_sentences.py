@@ -13,6 +13,7 @@ from exchange.domain.posting.reasons import DayNote
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.weather.forecast import WeatherSource
+from exchange.records.rows.posting import ParcelRow
 from exchange.web.frame.filters import plant
 from exchange.web.posting.posting_strip import about_shut_days
 from exchange.web.weather.credit import credit
@@ -24,11 +25,12 @@ from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.parcels import stands
-from exchange.words.posting.posting_days import moved, packing, wait_rule, weather_source
+from exchange.words.posting.posting_days import asked, moved, packing, wait_rule, weather_source
 from exchange.words.weather import weather
 
 __all__ = [
     "about_shut_days",
+    "asked",
     "moved",
     "packing",
     "span",
@@ -59,7 +61,9 @@ def lead_of_all(page: ParcelsPage) -> str:
     return words.lead_of_all(
         len(to_post),
         first.code if first else "",
-        first.posting_day if first else None,
+        posting_words.goes_on(first.posting_day, announced=first.is_announced)
+        if first and first.posting_day
+        else "",
         len(to_come),
     )
 
@@ -68,7 +72,9 @@ def day_of(line: ParcelLine) -> str:
     """Give the day that matters: when it came, went or goes."""
     entry = line.entry
     day = entry.arrived_on or entry.posted_on or entry.posting_day
-    return dates.day(day) if day else "no day yet"
+    if day is None:
+        return "no day yet"
+    return posting_words.day_or_week(day, announced=entry.is_announced)
 
 
 def ends(page: ParcelPage) -> str:
@@ -94,6 +100,9 @@ def lead(page: ParcelPage) -> str:
             return "No day yet."
         why = page.entry.reasons[:1]
         return " ".join([posting_words.answer(page.plan), *why])
+    if not entry.is_announced:
+        first = words.is_meant(entry.posting_day, page.announced_days, by_hand=page.by_hand)
+        return f"{first} {words.chance_of_harm(entry.loss_chance)}"
     if page.journey is JourneyState.PROBABLY_POSTED:
         return f"{words.probably_posted(entry.posting_day)} {words.comes(page.expected)}"
     first = words.is_to_go(entry.posting_day, by_hand=page.by_hand)
@@ -176,9 +185,8 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
     by_whom = page.way.name if page.way else "not chosen yet"
     pairs = [("Way", by_whom)]
     if entry.posted_on or entry.posting_day:
-        day = entry.posted_on or entry.posting_day
-        pairs.append(("Posted" if entry.posted_on else "Goes", dates.day(day) if day else ""))
-    if page.expected is not None:
+        pairs.append(("Posted" if entry.posted_on else "Goes", _goes(entry)))
+    if page.expected is not None and (entry.is_announced or entry.arrived_on):
         came = entry.arrived_on is not None
         when = span(page.expected.first, page.expected.last)
         pairs.append(("Came" if came else "Should come", when))
@@ -186,6 +194,11 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
     pairs.append(("From", you if page.side is Side.SENDER else page.sender.label))
     pairs.append(("To", you if page.side is Side.RECEIVER else page.receiver.label))
     return pairs
+
+
+def _goes(entry: ParcelRow) -> str:
+    day = entry.posted_on or entry.posting_day
+    return posting_words.day_or_week(day, announced=entry.is_announced) if day else ""
 
 
 def return_address(page: ParcelPage) -> str:

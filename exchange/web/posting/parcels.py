@@ -7,7 +7,13 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.kernel.actor import Actor
-from exchange.actions.posting.change_day import agree_all, ask_to_plan, choose_way, move_day
+from exchange.actions.posting.change_day import (
+    agree_all,
+    ask_to_plan,
+    choose_way,
+    keep_day,
+    move_day,
+)
 from exchange.actions.posting.page_parcel import MovingPage, ParcelPage, moving_page, parcel_page
 from exchange.actions.posting.page_parcels import parcels_page
 from exchange.actions.posting.parcels import (
@@ -211,6 +217,11 @@ def move_there(parcel_id: int) -> Page:
     day = moving.page.entry.posting_day
     both_shown(form, lambda: MoveForm(None, data={"day": day}))
     return _move_page(moving, form), status(form)
+
+
+@blueprint.post("/<int:parcel_id>/keep-day")
+def keep_its_day(parcel_id: int) -> Response:
+    return _do(parcel_id, lambda: keep_day(actor(), parcel_id, now()), "The day is kept.")
 
 
 def _move_page(moving: MovingPage, form: MoveForm) -> str:

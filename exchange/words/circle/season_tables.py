@@ -9,6 +9,7 @@ from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import counted
 from exchange.words.kernel.terminal import table
+from exchange.words.posting.posting_days import about_week
 
 Row = Mapping[str, Any]
 
@@ -82,7 +83,10 @@ def _contents(parcel: Row) -> str:
 def _when(parcel: Row) -> str:
     if parcel["posting_day"] is None:
         return str(parcel["state"])
-    day = dates.day(date.fromisoformat(parcel["posting_day"]))
+    planned = date.fromisoformat(parcel["posting_day"])
+    if not parcel["announced"]:
+        return "{week} by {way}".format(week=about_week(planned), way=parcel["way"])
+    day = dates.day(planned)
     first, last = (date.fromisoformat(parcel[name]) for name in ("arrival_from", "arrival_to"))
     return "{day} by {way}, comes {days}".format(
         day=day, way=parcel["way"], days=dates.span(first, last)

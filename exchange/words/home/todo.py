@@ -11,6 +11,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
     {
         "post": "Post {name} to {other}",
         "did_it_go": "Did {name} go to {other}?",
+        "day_asked": "Should {name} still go on {day}?",
         "did_it_come": "Did {name} come?",
         "care": "Care for what came in {name}",
         "comes": "{name} should come from {other}",
@@ -31,6 +32,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
     {
         "post": "{plants}. {harm}",
         "did_it_go": "It was to go on {day}; until you say so it counts as probably posted.",
+        "day_asked": "{text}",
         "did_it_come": (
             "It should be there by now, from {other}. Your answer tells the sender, and teaches us "
             "how the post runs."
@@ -54,6 +56,7 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
     {
         "post": "I have posted it",
         "did_it_go": "It went that day",
+        "day_asked": "Move or keep it",
         "did_it_come": "It came, all well",
         "care": "See the care",
         "comes": "It came, all well",

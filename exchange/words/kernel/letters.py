@@ -166,7 +166,7 @@ def wait_tonight(
 ) -> LetterText:
     """Say that a parcel should wait, why, and until when."""
     if next_day is None:
-        next_words = "No good day can be named yet; you will hear as soon as there is one."
+        next_words = "You will hear as soon as its day is known."
     else:
         next_words = f"The next good day is {dates.day(next_day)}."
     return signed(

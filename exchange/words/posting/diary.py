@@ -9,9 +9,10 @@ def summary(entry: DiaryEntry) -> str:
     """Give the entry's one line: "Post Bramble 27 to Colin"."""
     if entry.step is not None:
         return "{what} – {code}".format(what=care.title(entry.step).rstrip("."), code=entry.code)
-    return _summary_form(entry).format(
+    said = _summary_form(entry).format(
         code=entry.code, who=entry.with_first_name, sender=entry.from_first_name
     )
+    return f"{said}, about this week" if entry.tentative else said
 
 
 def _summary_form(entry: DiaryEntry) -> str:
@@ -38,6 +39,8 @@ def description(entry: DiaryEntry) -> str:
     if entry.step is not None:
         when, text = care.when(entry.step), care.text(entry.step)
         return f"{when[0].upper() + when[1:]}. {text}".strip()
+    if entry.tentative:
+        return f"{plants}. The day is told a few days before; it may still change."
     if entry.kind is EntryKind.POSTING and not entry.done:
         return f"{plants}. Look at the parcel’s page before you pack: it may say wait."
     if entry.kind is EntryKind.ARRIVAL and not entry.done:

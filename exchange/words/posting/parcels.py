@@ -10,7 +10,7 @@ from exchange.domain.posting.reasons import DayNote, DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
-from exchange.words.kernel.phrase import NBSP, as_sentence
+from exchange.words.kernel.phrase import NBSP, as_sentence, counted
 from exchange.words.posting import posting_days as posting_words
 
 _STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
@@ -176,6 +176,17 @@ def is_to_go(day: date, *, by_hand: bool) -> str:
     return form.format(day=dates.day(day))
 
 
+def is_meant(day: date, announced_days: int, *, by_hand: bool) -> str:
+    """Say about when a parcel goes whose day is not announced yet."""
+    form = (
+        "To be handed over {week}; the day is told at most {days} before."
+        if by_hand
+        else "To be posted {week}; the day is told at most {days} before."
+    )
+    days = counted(announced_days, "day", "days")
+    return form.format(week=posting_words.about_week(day), days=days)
+
+
 def probably_posted(day: date) -> str:
     return f"It was to go on {dates.day(day)}: probably posted, nobody has said."
 
@@ -195,11 +206,16 @@ def weather_warning(*, known: bool) -> str:
     return "Neither a forecast nor the usual weather of one end is known, so it waits."
 
 
-def lead_of_all(to_post: int, first: str, day: date | None, to_come: int) -> str:
-    """Count a household's parcels and name the first."""
+def lead_of_all(to_post: int, first: str, goes: str, to_come: int) -> str:
+    """Count a household's parcels and name the first.
+
+    Parameters
+    ----------
+    goes : "on Tue 13 April" or "about the week of Mon 12 April", empty where it has no day
+    """
     parts = []
-    if to_post and day is not None:
-        parts.append(f"{to_post} to post, first {first} on {dates.day(day)}.")
+    if to_post and goes:
+        parts.append(f"{to_post} to post, first {first} {goes}.")
     elif to_post:
         parts.append(f"{to_post} to post, none with a day yet.")
     if to_come:

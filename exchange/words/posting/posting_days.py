@@ -1,7 +1,10 @@
 """Sentences on posting: the answer for a parcel, the days of its strip, and what moved."""
 
+from datetime import date
+
 from exchange.domain.growing.variety import Species
 from exchange.domain.plan import ParcelPlan
+from exchange.domain.posting.announced import Ground, week_of
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
@@ -96,6 +99,9 @@ _FREEING = {
 }
 _ABOUT = {
     Topic.CHOSEN: "post on {days} by {label}: {chance} would be lost",
+    Topic.ABOUT: "about the week of {days} by {label}: as things stand {chance} lost",
+    Topic.STANDS: "the day was told and stands, though {chance} lost now",
+    Topic.LESS_KNOWN: "less is known of the weather than when the day was told, so it stands",
     Topic.CLIMATE_ONLY: "without a forecast: reckoned from the climate of past years",
     Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
     Topic.READY_LATER: "it is ready on {days}; nothing to do until then",
@@ -130,14 +136,31 @@ def day_word(value: StripDay) -> str:
 
 def answer(plan: ParcelPlan) -> str:
     """Say in one sentence what the sender should do."""
-    if plan.day is not None:
+    if plan.day is not None and plan.announced:
         return f"Post on {day(plan.day)}."
+    if plan.day is not None:
+        return f"{about_week(plan.day)[:1].upper()}{about_week(plan.day)[1:]}; the day follows."
     after = (
         f" The next good day as things stand is {day(plan.next_good_day)}."
         if plan.next_good_day
         else ""
     )
     return _WITHOUT_DAY[plan.answer] + after
+
+
+def about_week(planned: date) -> str:
+    """Name a day that is not announced by its week: "about the week of Mon 12 April"."""
+    return f"about the week of {day(week_of(planned))}"
+
+
+def day_or_week(planned: date, *, announced: bool) -> str:
+    """Name a posting day: "Tue 13 April", or before it is announced "about the week of Mon 12 April"."""
+    return day(planned) if announced else about_week(planned)
+
+
+def goes_on(planned: date, *, announced: bool) -> str:
+    """Give "on Tue 13 April", or before the day is announced "about the week of Mon 12 April"."""
+    return f"on {day(planned)}" if announced else about_week(planned)
 
 
 def reason(value: PostingReason) -> str:
@@ -196,22 +219,57 @@ def _warm_from(value: PostingReason) -> str:
 
 def moved(value: Moved) -> str:
     """Tell the members why an announced day no longer stands."""
+    before = day(value.from_day)
     if value.to_day is None:
-        head = f"No longer on {day(value.from_day)}: wait."
+        head = f"No longer on {before}: wait."
+    elif value.announced:
+        head = f"Moved from {before} to {day(value.to_day)}."
     else:
-        head = f"Moved from {day(value.from_day)} to {day(value.to_day)}."
-    return f"{head} {_moved_because(value)}".strip()
+        head = f"No longer on {before}, but {about_week(value.to_day)}."
+    return f"{head} {moved_because(value)}".strip()
 
 
-def _moved_because(value: Moved) -> str:
-    if value.stop is not None:
-        stop = PostingReason(
-            value.stop.word, value.from_day, None, value.stop.number, value.stop.label
+def asked(value: Moved) -> str:
+    """Ask whoever chose a day whether it should be left, and say why."""
+    if value.to_day is None:
+        question = (
+            "You chose that day, so it stands until you say otherwise; no better day is known."
         )
-        return reason(stop)
-    if value.gain is not None and value.gain > 0 and value.old_loss is not None:
-        return f"The chance of losing it falls from {in_hundred(value.old_loss)} to {in_hundred(value.new_loss)}."
-    return "It makes way, so that all parcels together go more safely."
+    else:
+        question = f"You chose that day, so it stands: would {day(value.to_day)} do instead?"
+    return f"{moved_because(value)} {question}"
+
+
+def why_moved(value: Moved) -> tuple[str, ...]:
+    """Give the sentences of a letter about a day that no longer stands: why, and about when it goes now."""
+    if value.to_day is None or value.announced:
+        return (moved_because(value),)
+    return (moved_because(value), f"It is now meant for {about_week(value.to_day)}.")
+
+
+def moved_because(value: Moved) -> str:
+    """Say why an announced day is left, in figures that differ."""
+    if value.ground is Ground.RISKIER:
+        before = f"it was {in_hundred(value.told_loss)} when it was told"
+        now = _stopped(value) or f"By now {in_hundred(value.old_loss)} lost."
+        return now if value.told_loss is None else f"{now.rstrip('.')}; {before}."
+    if value.ground is Ground.SAFER or (value.ground is None and _fell(value)):
+        return f"{in_hundred(value.new_loss)} lost instead of {in_hundred(value.old_loss)}."
+    return _stopped(value) or "It can no longer go that day."
+
+
+def _fell(value: Moved) -> bool:
+    """Say whether a plan of before grounds were kept moved the day for a gain."""
+    if value.stop is not None or value.old_loss is None or value.new_loss is None:
+        return False
+    return value.new_loss < value.old_loss
+
+
+def _stopped(value: Moved) -> str:
+    if value.stop is None:
+        return ""
+    number, label = value.stop.number, value.stop.label
+    return reason(PostingReason(value.stop.word, value.from_day, None, number, label))
 
 
 def wait_rule(limit_c: float | None, *, by_hand: bool = False) -> str:

@@ -12,18 +12,39 @@ from exchange.words.kernel.phrase import counted
 from exchange.words.posting.posting_days import weather_source
 
 
-def still_ready(
-    reader: LetterReader, parcel: ParcelWords, posting_day: date, link: str
-) -> LetterText:
-    """Ask the sender a week ahead whether the plants are ready."""
+def still_ready(reader: LetterReader, parcel: ParcelWords, goes: str, link: str) -> LetterText:
+    """Ask the sender a week ahead whether the plants are ready.
+
+    Parameters
+    ----------
+    goes : "on Tue 13 April", or before the day is announced "about the week of Mon 12 April"
+    """
     return signed(
         reader,
-        f"Still ready? {parcel.code} goes on {dates.day(posting_day)}",
-        f"{parcel.code} for {parcel.other_first_name} is to go on {dates.day(posting_day)}, with:",
+        f"Still ready? {parcel.code} goes {goes}",
+        f"{parcel.code} for {parcel.other_first_name} is to go {goes}, with:",
         bullets(parcel.contents),
         "Are they ready: all, fewer, or later? Answer without signing in:",
         link,
         "If you say nothing, it stays as it is. What cannot go is given from other spares.",
+    )
+
+
+def day_asked(
+    reader: LetterReader, parcel: ParcelWords, chosen_day: date, asked: str, link: str
+) -> LetterText:
+    """Ask whoever chose a parcel's day whether it should be left, and why.
+
+    Parameters
+    ----------
+    asked : why, and the question
+    """
+    return signed(
+        reader,
+        f"{parcel.code}: still on {dates.day(chosen_day)}?",
+        asked,
+        "Move it or keep it on the parcel’s page; until you answer, it stays as you chose:",
+        link,
     )
 
 

@@ -3,6 +3,7 @@
 TESTED_IN = {
     "page_no_day": "../../web/posting/test_no_day.py",
     "warmth_ahead": "../../web/posting/test_no_day.py",
+    "announcements": "test_change_day.py",
     "borders": "../sharing/test_spares.py",
     "closures": "../../web/circle/test_terms.py",
     "diary": "test_questions.py",

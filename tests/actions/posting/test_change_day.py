@@ -4,12 +4,16 @@ from datetime import timedelta
 
 import pytest
 
+from exchange.actions.home.chores import ChoreKind
+from exchange.actions.home.page_todo import todo_page
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.posting.change_day import (
+    NothingAskedError,
     agree_all,
     ask_to_plan,
     change_of,
     choose_way,
+    keep_day,
     move_day,
 )
 from exchange.actions.posting.parcels import (
@@ -18,6 +22,7 @@ from exchange.actions.posting.parcels import (
     plan_of,
     say_posted,
 )
+from exchange.domain.posting.announced import Ground
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import AllocationState
@@ -48,6 +53,61 @@ def test_a_move_is_kept_by_the_next_plan_and_both_ends_are_told(season, parcel):
         posting = DIARY.all(tx, season.circle_id, parcel_id=parcel.id, kind="posting")
     assert {one.member_id for one in told} == {season.ring[n].id for n in ("Winnie", "Effie")}
     assert {one.first_day for one in posting} == {day}
+
+
+def frost_on(season, day, now):
+    tell_weather(season, now, frost=tuple(day + timedelta(days=n) for n in range(3)))
+    season.plan(now)
+
+
+def asking(season):
+    with season.house.books.reading() as tx:
+        return LETTERS.all(tx, season.circle_id, kind="day_asked")
+
+
+def test_a_day_that_a_person_chose_stays_and_that_person_alone_is_asked_once(season, parcel):
+    day = other_day(parcel)
+    move_day(season.ring.actor("Winnie"), parcel.id, day, NOW)
+    for hours in (1, 2):
+        frost_on(season, day, NOW + timedelta(hours=hours))
+
+    stays = again(season, parcel)
+    assert (stays.posting_day, stays.announced_day) == (day, day)
+    assert (stays.question, stays.day_kept) == (Ground.RISKIER, False)
+    assert stays.proposed_day not in (None, day)
+    assert [one.member_id for one in asking(season)] == [season.ring["Winnie"].id]
+    assert "You chose that day" in asking(season)[0].body
+    chores = todo_page(season.ring.actor("Winnie"), NOW).chores
+    assert [one.target_id for one in chores if one.kind is ChoreKind.DAY_ASKED] == [parcel.id]
+    others = todo_page(season.ring.actor("Effie"), NOW).chores
+    assert ChoreKind.DAY_ASKED not in {one.kind for one in others}
+
+
+def test_a_day_that_is_kept_is_asked_about_again_only_once_it_is_worse(season, parcel):
+    day = other_day(parcel)
+    move_day(season.ring.actor("Winnie"), parcel.id, day, NOW)
+    frost_on(season, day, NOW + timedelta(hours=1))
+    keep_day(season.ring.actor("Winnie"), parcel.id, NOW + timedelta(hours=2))
+    frost_on(season, day, NOW + timedelta(hours=3))
+
+    kept = again(season, parcel)
+    assert kept.posting_day == day
+    assert kept.question is None or kept.day_kept
+    assert len(asking(season)) == 1
+    with pytest.raises(NothingAskedError):
+        keep_day(season.ring.actor("Winnie"), parcel.id, NOW + timedelta(hours=4))
+
+
+def test_the_question_is_answered_by_moving_and_stands_no_longer(season, parcel):
+    day = other_day(parcel)
+    move_day(season.ring.actor("Winnie"), parcel.id, day, NOW)
+    frost_on(season, day, NOW + timedelta(hours=1))
+    proposed = again(season, parcel).proposed_day
+    move_day(season.ring.actor("Winnie"), parcel.id, proposed, NOW + timedelta(hours=2))
+
+    moved = again(season, parcel)
+    assert (moved.posting_day, moved.question, moved.proposed_day) == (proposed, None, None)
+    assert moved.day_chosen_by == season.ring["Winnie"].id
 
 
 def test_page_and_plan_tell_the_new_day_at_once(season, parcel):

@@ -83,8 +83,9 @@ def test_in_the_evening_what_changed_is_said(season):
     for letter in waiting:
         assert letter.subject.startswith("Wait with ")
         assert "frost at the" in letter.body
-        assert "The next good day is Mon\u00a012\u00a0April." in letter.body
-    assert {one.announced_day for one in season.parcels()} == {NEXT_MONDAY}
+        assert "about the week of Mon\u00a012\u00a0April" in letter.body
+    assert {one.announced_day for one in season.parcels()} == {None}
+    assert {one.posting_day for one in season.parcels()} == {NEXT_MONDAY}
 
 
 def test_the_receiver_hears_of_the_move_and_the_sender_not_twice(season):

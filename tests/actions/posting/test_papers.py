@@ -57,7 +57,7 @@ def test_a_third_member_sees_no_papers(season, parcel):
 
 def test_slip_and_page_tell_the_day_of_the_plan(season, parcel):
     slip = papers_of(season.ring.actor("Winnie"), parcel.id, NOW).slip
-    assert slip.when.startswith("Post on Mon\u00a05\u00a0April by ")
+    assert slip.when.startswith("Post on Tue\u00a06\u00a0April by ")
     assert sum(line.count for line in slip.lines) == 1
 
 

@@ -10,7 +10,7 @@ from exchange.actions.posting.parcels import say_posted
 from exchange.actions.posting.replan import FactsKeepChangingError, replan
 from exchange.actions.sharing.claims import NewClaim, claim
 from exchange.domain.posting.parcel import ParcelState
-from exchange.records import CLAIMS, DIARY, LETTERS, SPARES, VARIETIES
+from exchange.records import CLAIMS, DIARY, LETTERS, SPARES, VARIETIES, forecasts_kept
 from tests.app_fixtures import NOW, a_house
 from tests.builders.season import MONDAY, a_season, morning, set_terms, tell_weather
 
@@ -38,7 +38,8 @@ def letters(season, kind):
 def test_each_receiver_has_a_parcel_with_a_day(season):
     assert len(season.parcels()) == 2
     assert {one.state for one in season.parcels()} == {ParcelState.ANNOUNCED}
-    assert set(days(season).values()) == {MONDAY}
+    assert set(days(season).values()) == {TUESDAY}
+    assert {one.announced_at for one in season.parcels()} == {NOW}
 
 
 def test_the_same_facts_give_the_same_plan_and_no_news(season):
@@ -52,7 +53,7 @@ def test_the_same_facts_give_the_same_plan_and_no_news(season):
 
 
 def test_an_announced_day_stands_for_a_small_gain(season):
-    """The day moves only for a hundredth of a plant or a hard stop."""
+    """The day moves only for two hundredths of a plant's chance, or a ground of its own."""
     before = days(season)
     for day in range(4):
         now = morning(MONDAY, 9) + timedelta(minutes=30 * day)
@@ -67,12 +68,17 @@ def test_a_frost_moves_them_and_both_ends_are_told_why(season):
     moved = replan(season.organiser, NOW).moved
 
     assert len(moved) == 2
-    assert set(days(season).values()) == {MONDAY + timedelta(days=7)}
+    assert set(days(season).values()) == {None}
+    assert {one.posting_day for one in season.parcels()} == {MONDAY + timedelta(days=7)}
+    assert {one.state for one in season.parcels()} == {ParcelState.PLANNED}
     receivers = {one.member_id for one in letters(season, "moved")}
     assert receivers == {season.ring[name].id for name in ("Effie", "Cuthbert")}
     senders = {one.member_id for one in letters(season, "wait_tonight")}
     assert senders == {season.ring["Winnie"].id}
-    assert all("frost at the" in one.body for one in letters(season, "moved"))
+    for one in letters(season, "moved"):
+        assert "frost at the" in one.body
+        assert "when it was told" in one.body
+        assert "about the week of Mon\u00a012\u00a0April" in one.body
 
 
 def test_what_is_posted_is_never_planned_again(season):
@@ -83,7 +89,7 @@ def test_what_is_posted_is_never_planned_again(season):
     after = next(one for one in season.parcels() if one.id == first.id)
 
     assert (after.state, after.posted_on, after.announced_day) == (
-        ParcelState.POSTED, MONDAY, MONDAY,
+        ParcelState.POSTED, MONDAY, TUESDAY,
     )  # fmt: skip
 
 
@@ -165,14 +171,94 @@ def test_two_of_what_must_not_be_lost_never_travel_together(tmp_path):
         assert len(set(dated)) == len(dated) == 2
 
 
-def test_the_circles_own_limit_holds(season):
+def test_the_circles_own_limit_holds(tmp_path):
     """A circle that will not risk anything waits."""
+    with a_house(tmp_path) as house:
+        season = a_season(house)
+        with season.house.books.writing() as tx:
+            set_terms(tx, season, loss_limit=0.0, loss_limit_kept=0.0)
+        tell_weather(season, NOW)
+        season.plan()
+
+        assert all(one.held for one in season.parcels())
+        assert all(one.waiting_since == MONDAY for one in season.parcels())
+
+
+def test_a_stricter_limit_withdraws_nothing_that_was_announced(season):
+    before = days(season)
     with season.house.books.writing() as tx:
         set_terms(tx, season, loss_limit=0.0, loss_limit_kept=0.0)
     season.plan()
 
-    assert all(one.held for one in season.parcels())
-    assert all(one.waiting_since == MONDAY for one in season.parcels())
+    assert days(season) == before
+
+
+def test_an_outage_moves_no_day_and_writes_no_letter(season):
+    """Neither a forecast that is older than the one before, nor none at all, is a reason."""
+    before = days(season)
+    lose_forecasts(season)
+    tell_weather(season, NOW - timedelta(hours=8), frost=(MONDAY, TUESDAY, WEDNESDAY))
+    season.plan(NOW + timedelta(hours=1))
+    held = days(season)
+    lose_forecasts(season)
+    season.plan(NOW + timedelta(hours=2))
+
+    assert held == days(season) == before
+    assert letters(season, "moved") == letters(season, "wait_tonight") == ()
+    assert any("less is known" in " ".join(one.reasons).lower() for one in season.parcels())
+
+
+def test_about_dates_that_change_are_no_letter(tmp_path):
+    with a_house(tmp_path) as house:
+        season = a_season(house)
+        later = MONDAY + timedelta(days=7)
+        with season.house.books.writing() as tx:
+            SPARES.change(tx, season.circle_id, season.spares["Winnie"], ready_from=later)
+        tell_weather(season, NOW)
+        season.plan()
+        meant = {one.posting_day for one in season.parcels()}
+        with season.house.books.writing() as tx:
+            ready = later + timedelta(days=7)
+            SPARES.change(tx, season.circle_id, season.spares["Winnie"], ready_from=ready)
+        season.plan(NOW + timedelta(hours=1))
+
+        assert meant == {later}
+        assert {one.posting_day for one in season.parcels()} == {later + timedelta(days=7)}
+        assert set(days(season).values()) == {None}
+        assert letters(season, "moved") == letters(season, "wait_tonight") == ()
+
+
+def test_what_is_not_announced_is_one_tentative_entry_over_its_week(tmp_path):
+    with a_house(tmp_path) as house:
+        season = a_season(house)
+        later = MONDAY + timedelta(days=8)
+        with season.house.books.writing() as tx:
+            SPARES.change(tx, season.circle_id, season.spares["Winnie"], ready_from=later)
+        tell_weather(season, NOW)
+        season.plan()
+        before = entries(season)
+        tell_weather(season, morning(later - timedelta(days=3)))
+        season.plan(morning(later - timedelta(days=3)))
+        after = entries(season)
+
+        assert {one.tentative for one in before.values()} == {True}
+        assert {(one.first_day, one.last_day) for one in before.values()} == {
+            (MONDAY + timedelta(days=7), MONDAY + timedelta(days=13))
+        }
+        assert {one.alarm_hours for one in before.values()} == {None}
+        assert set(before) <= set(after)
+        assert {after[key].tentative for key in before} == {False}
+        assert {after[key].sequence for key in before} == {1}
+
+
+def lose_forecasts(season):
+    with season.house.books.writing() as tx:
+        forecasts_kept.forget(tx, season.circle_id, NOW + timedelta(days=400))
+
+
+def entries(season):
+    with season.house.books.reading() as tx:
+        return {(one.key, one.household_id): one for one in DIARY.all(tx, season.circle_id)}
 
 
 def test_without_any_weather_it_waits_and_says_why(tmp_path, monkeypatch):

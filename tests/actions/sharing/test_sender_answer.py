@@ -161,7 +161,8 @@ def test_a_week_before_posting_the_sender_is_asked_whether_all_is_ready(here, tm
     with season.house.books.writing() as tx:
         SPARES.change(tx, season.circle_id, season.spares["Winnie"], ready_from=MONDAY + 2 * WEEK)
     season.plan(NOW)
-    assert {one.announced_day for one in season.parcels()} == {MONDAY + 2 * WEEK}
+    assert {one.announced_day for one in season.parcels()} == {None}
+    assert {one.posting_day for one in season.parcels()} == {MONDAY + 2 * WEEK}
 
     by_day = {
         day: ask_questions(season.clock, morning(MONDAY + timedelta(days=day), 9)).still_ready

@@ -3,8 +3,9 @@
 TESTED_IN = {
     "code": "test_grouping.py",
     "heat": "test_risk.py",
-    "journeys": "test_stops.py",
+    "journeys": "test_moved.py",
     "options": "test_stops.py",
+    "packed": "test_moved.py",
     "packing": "test_stops.py",
     "parcel": "test_grouping.py",
     "planned_days": "test_stops.py",

@@ -7,7 +7,7 @@ from exchange.domain.plan import make_plan
 from exchange.domain.posting.reasons import DayWord
 from exchange.domain.posting.route_point import RoutePoint
 from exchange.words.posting.posting_days import reasons
-from tests.builders.posting import MONDAY, NOW, an_outlook, facts, first_class
+from tests.builders.posting import EVE, MONDAY, an_outlook, facts, first_class
 
 HUB = -1
 COLD_THEN_MILD = [8, *[-9] * 5, *[8] * 9]
@@ -15,7 +15,7 @@ COLD_THEN_MILD = [8, *[-9] * 5, *[8] * 9]
 
 
 def plan_one(**more):
-    return make_plan(facts(None, **more), NOW).parcels[0]
+    return make_plan(facts(None, **more), EVE).parcels[0]
 
 
 def weather(**more):

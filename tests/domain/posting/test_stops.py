@@ -15,6 +15,7 @@ from exchange.domain.posting.stops import arrival_stop, day_stop, loss_limit, wa
 from exchange.domain.posting.terms import PostingDays, PostingTerms
 from exchange.domain.posting.transit import ArrivalChance
 from tests.builders.posting import (
+    EVE,
     MONDAY,
     NOW,
     a_household,
@@ -39,7 +40,7 @@ ANY_DAY = PostingTerms(
 
 
 def plan_one(parcels=None, **more):
-    return make_plan(facts(parcels, **more), NOW).parcels[0]
+    return make_plan(facts(parcels, **more), EVE).parcels[0]
 
 
 def first_word(plan, weekday):

@@ -7,13 +7,13 @@ import pytest
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.reasons import DayNote, DayWord
 from exchange.domain.posting.terms import PostingTerms
-from tests.builders.posting import MONDAY, NOW, an_outlook, facts
+from tests.builders.posting import EVE, MONDAY, NOW, an_outlook, facts
 
 TUESDAY = MONDAY + timedelta(days=1)
 
 
-def plan_of(**more):
-    return make_plan(facts(**more), NOW).parcels[0]
+def plan_of(now=EVE, **more):
+    return make_plan(facts(**more), now).parcels[0]
 
 
 def weather(sender=8.0, receiver=8.0, sd=0.5):
@@ -46,9 +46,9 @@ def test_a_day_as_good_as_the_posting_day_is_good():
 
 
 def test_an_earlier_day_within_the_limit_that_is_worse_says_what_endangers_it():
-    colder = weather([12, 5.0, 12], 12.0)
+    colder = weather([12, 1.0, 12], 12.0)
     loose = PostingTerms(loss_limit=0.9, waiting_price=0.0, announced_gain=0.0)
-    plan = plan_of(outlooks=colder, terms=loose)
+    plan = plan_of(NOW, outlooks=colder, terms=loose)
 
     chosen = next(one for one in plan.strip if one.chosen)
     worse = [one for one in plan.strip if one.loss is not None and one.loss > chosen.loss + 1e-9]

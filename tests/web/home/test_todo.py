@@ -17,14 +17,14 @@ from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import MEMBERS, PARCELS, PLACES, VARIETIES
 from tests.app_fixtures import NOW, Visitor, ring, site
-from tests.builders.season import MONDAY, a_season, morning, tell_weather
+from tests.builders.season import MONDAY, a_season, announce, morning, tell_weather
 from tests.builders.season_kept import keep_season
 
 TUESDAY = MONDAY + timedelta(days=1)
 
 
 def agree_to_all(season):
-    season.plan()
+    announce(season)
     for parcel in season.parcels():
         agree_all(season.organiser, parcel.id, NOW)
 
@@ -150,8 +150,7 @@ def test_frost_tonight_names_the_pots(here, season):
 
 def test_spares_wait_for_a_yes_as_one_line(here):
     made = a_season(here.house)
-    tell_weather(made, NOW)
-    made.plan()
+    announce(made)
     titles, page = todo(here, made, "Winnie")
     assert titles.count("Say whether 2 parcels can go") == 1
     assert "/parcels/answer" in Visitor(here, made.ring["Winnie"]).get("/todo").text
@@ -181,8 +180,7 @@ def test_the_organiser_is_shown_whom_to_act_for_and_may_do_the_rest(here):
     made = a_season(
         here.house, members=("Winnie", "Cuthbert", "Effie", "Odo"), claimants=("Effie", "Odo")
     )
-    tell_weather(made, NOW)
-    made.plan()
+    announce(made)
     parcel = made.parcel_to("Odo")
     late = morning(parcel.arrival_to + timedelta(days=1), 10)
     titles, page = todo(here, made, "Winnie", late)

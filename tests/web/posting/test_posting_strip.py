@@ -63,6 +63,7 @@ def test_the_low_of_a_day_is_that_of_the_night_before_it(here, season):
 
 
 def test_both_ends_are_drawn_and_only_ones_own_garden_is_named(here, season):
+    season.plan()
     for name, sender, receiver in (
         ("Winnie", "From: your garden", "To: Highland"),
         ("Effie", "From: Shropshire", "To: your garden"),

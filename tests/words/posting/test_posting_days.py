@@ -2,6 +2,7 @@ from datetime import date
 
 import pytest
 
+from exchange.domain.posting.announced import Ground
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.packing import PACKINGS
 from exchange.domain.posting.reasons import DayWord, PostingReason, Stop, Topic
@@ -15,6 +16,7 @@ from exchange.words.posting.posting_days import (
     wait_mark,
     wait_rule,
     weather_source,
+    why_moved,
 )
 
 MONDAY, FRIDAY = date(2027, 4, 12), date(2027, 4, 16)
@@ -91,14 +93,31 @@ def test_every_packing_and_every_source_has_a_name():
 
 
 def test_a_move_says_from_when_to_when_and_why():
-    stopped = Moved(MONDAY, FRIDAY, Stop(DayWord.FROST_THERE, number=0.2), 0.2, 0.01, 0.19)
+    stopped = Moved(MONDAY, FRIDAY, Stop(DayWord.AWAY), 0.2, 0.01, Ground.STOPPED)
     assert said(moved(stopped)) == (
         "Moved from Mon 12 April to Fri 16 April. "
-        "Mon 12 April: frost at the receiver’s end, 20 in 100 lost."
+        "Mon 12 April: the day it would come does not suit."
     )
-    better = Moved(MONDAY, FRIDAY, None, 0.04, 0.01, 0.03)
-    assert said(moved(better)).endswith("The chance of losing it falls from 4 in 100 to 1 in 100.")
-    gave_way = Moved(MONDAY, FRIDAY, None, 0.01, 0.02, -0.01)
-    assert "makes way" in moved(gave_way)
+    frost = Stop(DayWord.FROST_THERE, number=0.2)
+    riskier = Moved(MONDAY, None, frost, 0.2, None, Ground.RISKIER, 0.03)
+    assert said(moved(riskier)).startswith("No longer on Mon 12 April: wait. Mon 12 April: ")
+    assert said(moved(riskier)).endswith("20 in 100 lost; it was 3 in 100 when it was told.")
+    better = Moved(MONDAY, FRIDAY, None, 0.04, 0.01, Ground.SAFER)
+    assert said(moved(better)).endswith("1 in 100 lost instead of 4 in 100.")
+
+
+def test_a_day_that_is_not_announced_is_named_by_its_week():
+    later = Moved(MONDAY, FRIDAY, None, 0.2, 0.01, Ground.RISKIER, announced=False)
+    assert "but about the week of Mon 12 April" in said(moved(later))
+    assert said(why_moved(later)[-1]) == "It is now meant for about the week of Mon 12 April."
+
+
+def test_a_move_kept_before_grounds_were_is_still_told():
+    for old in (
+        Moved(MONDAY, FRIDAY, None, 0.04, 0.01),
+        Moved(MONDAY, FRIDAY, None, 0.01, 0.04),
+        Moved(MONDAY, None, Stop(DayWord.PAST), None, None),
+    ):
+        assert said(moved(old)).endswith(".")
     waits = Moved(MONDAY, None, Stop(DayWord.UNKNOWN), None, None, None)
     assert said(moved(waits)).startswith("No longer on Mon 12 April: wait.")
