@@ -9,16 +9,13 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.letters import letters_to_copy
 from exchange.actions.posting.diary import arrival_window, first_names
 from exchange.actions.sharing.long_wait import waited_too_long
-from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import ShareOutState
-from exchange.records import MEMBERS, PARCEL_LINES, PARCELS, WAYS, Tx
-from exchange.records.frozen import from_plain
+from exchange.records import MEMBERS, PARCEL_LINES, WAYS, Tx
 from exchange.records.rows.people import MemberRow
 from exchange.records.rows.posting import ParcelRow
 from exchange.records.rows.sharing import ShareOutRow
-from exchange.words.posting.posting_days import asked as asked_words
 
 A_DAY = timedelta(days=1)
 
@@ -156,31 +153,6 @@ def circle_chores(
         kind = ChoreKind.CONFIRM if done else ChoreKind.WORK_OUT
         yield Chore(kind, share_out.closes_on, share_out.name, share_out.id)
     yield from _for_others(tx, circle_id, parcels, today)
-
-
-def questions_on_days(
-    tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date
-) -> Iterator[Chore]:
-    """Give the days somebody of the household chose against which something speaks now."""
-    names = first_names(tx, actor.circle_id)
-    household = actor.own_household()
-    own = {one.id for one in MEMBERS.all(tx, actor.circle_id, household_id=household)}
-    asked = {
-        one.id
-        for one in parcels
-        if one.question is not None and not one.day_kept and one.day_chosen_by in own
-    }
-    for one in PARCELS.all(tx, actor.circle_id, id=asked):
-        plan = from_plain(ParcelPlan, one.plan)
-        if one.state is ParcelState.ANNOUNCED and plan.asked is not None:
-            yield Chore(
-                ChoreKind.DAY_ASKED,
-                one.posting_day or today,
-                one.code,
-                one.id,
-                names.get(one.receiver_household_id, ""),
-                text=asked_words(plan.asked),
-            )
 
 
 def organisers_chores(tx: Tx, actor: Actor, now: datetime) -> Iterator[Chore]:

@@ -10,8 +10,8 @@ from exchange.actions.home.chores import (
     circle_chores,
     organisers_chores,
     parcel_chores,
-    questions_on_days,
 )
+from exchange.actions.home.day_questions import questions_on_days
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.page_room import RoomAhead, room_ahead

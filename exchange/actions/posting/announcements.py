@@ -1,12 +1,16 @@
 """What is kept of an announced day: when it was told, on what it rests, who chose it, what is asked of them."""
 
 from datetime import date, datetime
-from typing import TypedDict
+from typing import Any, TypedDict
 
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.announced import Ground
+from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.weather.forecast import WeatherSource
+from exchange.records.frozen import to_plain
 from exchange.records.rows.posting import ParcelRow
+from exchange.words.posting import posting_days as words
 
 
 class _Asked(TypedDict):
@@ -30,6 +34,22 @@ class Announced(_Asked):
     weather_issued_at: datetime | None
 
 
+class Planned(Announced):
+    """The columns of a parcel that a plan gives."""
+
+    way_id: int | None
+    posting_day: date | None
+    arrival_from: date | None
+    arrival_to: date | None
+    loss_chance: float | None
+    held: bool
+    weather_source: WeatherSource
+    reasons: tuple[str, ...]
+    plan: dict[str, Any]
+    answer: PostingAnswer
+    waiting_since: date | None
+
+
 NOTHING_ASKED: _Asked = {"question": None, "proposed_day": None, "day_kept": False}
 NOTHING_ANNOUNCED: Announced = {
     "state": ParcelState.PLANNED,
@@ -42,6 +62,26 @@ NOTHING_ANNOUNCED: Announced = {
     "weather_issued_at": None,
     **NOTHING_ASKED,
 }
+
+
+def planned_columns(one: ParcelPlan, before: ParcelRow, today: date, now: datetime) -> Planned:
+    """Give what is kept of a parcel after it was planned."""
+    waits = one.answer is PostingAnswer.WAIT
+    told: Announced = announced_columns(one, before, now)
+    return {
+        **told,
+        "way_id": one.way_id,
+        "posting_day": one.day,
+        "arrival_from": one.arrival_from,
+        "arrival_to": one.arrival_to,
+        "loss_chance": one.loss_chance,
+        "held": one.held,
+        "weather_source": one.weather_source,
+        "reasons": words.reasons(one),
+        "plan": to_plain(one),
+        "answer": one.answer,
+        "waiting_since": (before.waiting_since or today) if waits else None,
+    }
 
 
 def announced_columns(plan: ParcelPlan, before: ParcelRow, now: datetime) -> Announced:

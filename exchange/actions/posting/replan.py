@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date, datetime
-from typing import Any, TypeVar
+from datetime import datetime
+from typing import TypeVar
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.posting.announcements import Announced, announced_columns
+from exchange.actions.posting.announcements import planned_columns
 from exchange.actions.posting.diary import rewrite_diary
 from exchange.actions.posting.packaged_ways import ensure_ways
 from exchange.actions.posting.parcel_letters import tell_asked, tell_moved
@@ -15,13 +15,11 @@ from exchange.actions.posting.parcel_lines import Given, line_of
 from exchange.actions.posting.plan_facts import facts_of, parcels
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission
-from exchange.domain.plan import ParcelPlan, Plan, make_plan
-from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.plan import Plan, make_plan
 from exchange.domain.posting.grouping import AllocationToSend, Grouped, group
 from exchange.domain.posting.moved import Moved
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.sharing.states import STANDING
-from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -33,9 +31,6 @@ from exchange.records import (
     Tx,
     circles,
 )
-from exchange.records.frozen import to_plain
-from exchange.records.rows.posting import ParcelRow
-from exchange.words.posting import posting_days as words
 
 Result = TypeVar("Result")
 
@@ -174,7 +169,7 @@ def _record(tx: Tx, actor: Actor, facts: Facts, plan: Plan, now: datetime) -> No
     before = PARCELS.by_id(tx, actor.circle_id)
     for one in plan.parcels:
         entry = before[one.parcel_id]
-        columns = _columns(one, entry, today, now)
+        columns = planned_columns(one, entry, today, now)
         if any(getattr(entry, name) != value for name, value in columns.items()):
             PARCELS.change(tx, actor.circle_id, one.parcel_id, changed_at=now, **columns)
     rewrite_diary(tx, actor.circle_id, facts, now)
@@ -183,41 +178,6 @@ def _record(tx: Tx, actor: Actor, facts: Facts, plan: Plan, now: datetime) -> No
     for one in plan.parcels:
         if one.asked is not None:
             tell_asked(tx, actor, one.parcel_id, one.asked, now)
-
-
-class _Planned(Announced):
-    """The columns of a parcel that a plan gives."""
-
-    way_id: int | None
-    posting_day: date | None
-    arrival_from: date | None
-    arrival_to: date | None
-    loss_chance: float | None
-    held: bool
-    weather_source: WeatherSource
-    reasons: tuple[str, ...]
-    plan: dict[str, Any]
-    answer: PostingAnswer
-    waiting_since: date | None
-
-
-def _columns(one: ParcelPlan, before: ParcelRow, today: date, now: datetime) -> _Planned:
-    waits = one.answer is PostingAnswer.WAIT
-    told: Announced = announced_columns(one, before, now)
-    return {
-        **told,
-        "way_id": one.way_id,
-        "posting_day": one.day,
-        "arrival_from": one.arrival_from,
-        "arrival_to": one.arrival_to,
-        "loss_chance": one.loss_chance,
-        "held": one.held,
-        "weather_source": one.weather_source,
-        "reasons": words.reasons(one),
-        "plan": to_plain(one),
-        "answer": one.answer,
-        "waiting_since": (before.waiting_since or today) if waits else None,
-    }
 
 
 def _moves(plan: Plan) -> tuple[tuple[int, Moved], ...]:
