@@ -13,7 +13,6 @@ from exchange.domain.posting.reasons import DayNote
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.weather.forecast import WeatherSource
-from exchange.records.rows.posting import ParcelRow
 from exchange.web.frame.filters import plant
 from exchange.web.posting.posting_strip import about_shut_days
 from exchange.web.weather.credit import credit
@@ -185,7 +184,7 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
     by_whom = page.way.name if page.way else "not chosen yet"
     pairs = [("Way", by_whom)]
     if entry.posted_on or entry.posting_day:
-        pairs.append(("Posted" if entry.posted_on else "Goes", _goes(entry)))
+        pairs.append(("Posted" if entry.posted_on else "Goes", _goes(page)))
     if page.expected is not None and (entry.is_announced or entry.arrived_on):
         came = entry.arrived_on is not None
         when = span(page.expected.first, page.expected.last)
@@ -196,7 +195,8 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
     return pairs
 
 
-def _goes(entry: ParcelRow) -> str:
+def _goes(page: ParcelPage) -> str:
+    entry = page.entry
     day = entry.posted_on or entry.posting_day
     return posting_words.day_or_week(day, announced=entry.is_announced) if day else ""
 
