@@ -156,14 +156,23 @@ def mark_variety(
         note(tx, actor, "marked a variety", variety.name, now)
 
 
-def say_begonia(actor: Actor, variety_id: int, species: Species, now: datetime) -> None:
-    """Say of a begonia whether it grows from a tuber or for its leaves; saying the same again changes nothing."""
+def say_begonia(actor: Actor, variety_id: int, species: Species | None, now: datetime) -> None:
+    """Say of a begonia whether it grows from a tuber or for its leaves; saying the same again changes nothing.
+
+    Parameters
+    ----------
+    species : None where neither was said, which is refused
+    """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.writing() as tx:
         variety = VARIETIES.get(tx, actor.circle_id, variety_id)
         _must_hold(tx, actor, variety)
         if species is variety.species:
             return
+        if species is None:
+            raise MarksRefusedError(
+                "Say whether it grows from a tuber or for its leaves.", "begonia"
+            )
         _tell_begonia(tx, actor, variety, species)
         note(tx, actor, "said what kind of begonia it is", variety.name, now)
 

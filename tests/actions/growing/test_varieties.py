@@ -162,6 +162,10 @@ def test_only_who_grows_it_or_the_organiser_says_which_kind_a_begonia_is(circle)
 def test_no_other_plant_is_made_a_begonia_and_no_begonia_another_plant(circle):
     dahlia, begonia = a_variety(circle), a_variety(circle, "Copper Pan", Species.BEGONIA)
 
-    for known, kind in ((dahlia, Species.TUBEROUS_BEGONIA), (begonia, Species.DAHLIA)):
+    for known, kind in (
+        (dahlia, Species.TUBEROUS_BEGONIA),
+        (begonia, Species.DAHLIA),
+        (begonia, None),
+    ):
         with pytest.raises(RefusedError):
             say_begonia(circle.actor("Winnie"), known, kind, NOW)
