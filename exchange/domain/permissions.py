@@ -43,6 +43,7 @@ class Permission(StrEnum):
 
     SEE_CIRCLE = "see the circle"
     KEEP_OWN = "keep what is a household's own"
+    LET_LAST_PLANT_GO = "say that a last plant may go"
     ACT_FOR = "act for another member"
     RUN_CIRCLE = "run the circle"
     RUN_SHARE_OUT = "run the share-out"
@@ -91,6 +92,7 @@ def _sender_while_needed(person: Person, subject: Subject) -> bool:
 PERMISSIONS: Mapping[Permission, tuple[Predicate, ...]] = {
     Permission.SEE_CIRCLE: (_member, _clock),
     Permission.KEEP_OWN: (_owner, _organiser),
+    Permission.LET_LAST_PLANT_GO: (_owner,),
     Permission.ACT_FOR: (_organiser,),
     Permission.RUN_CIRCLE: (_organiser, _clock),
     Permission.RUN_SHARE_OUT: (_organiser, _clock),

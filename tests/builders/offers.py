@@ -53,6 +53,7 @@ def new_spare(variety_id, **more):
         "count": 3,
         "ready_from": TODAY,
         "send_by": date(2027, 5, 17),
+        "may_go": True,
     }
     return NewSpare(variety_id, **{**usual, **more})
 

@@ -146,6 +146,7 @@ def a_spare(variety_id: int, count: int = 2, now: datetime = NOW, **changes) -> 
         "ready_from": now.date(),
         "send_by": now.date() + timedelta(days=42),
         "roots_seen": True,
+        "may_go": True,
     } | changes
     return NewSpare(variety=variety_id, count=count, **values)
 

@@ -50,7 +50,8 @@ def a_spare(circle, count):
     effie = circle.actor("Effie")
     variety = name_variety(effie, f"Peat Smoke {count}", Species.DAHLIA, NOW)
     grow_too(effie, NewBatch(variety.id, count), NOW)
-    new = NewSpare(variety.id, Material.ROOTED, Raised.COOL, count, a_day(12), a_day(30))
+    days = a_day(12), a_day(30)
+    new = NewSpare(variety.id, Material.ROOTED, Raised.COOL, count, *days, may_go=True)
     return list_spare(effie, new, NOW)
 
 

@@ -99,6 +99,7 @@ def _spare(row: Mapping[str, str], settled: Settled, varieties: Mapping[str, int
         row["roots_seen"] == "yes",
         row["health_by"],
         date.fromisoformat(row["health_on"]) if row["health_on"] else None,
+        may_go=True,
     )
 
 

@@ -78,6 +78,7 @@ class LineDecision:
     raised: Raised
     variety_id: int | None
     species: Species
+    may_go: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +206,7 @@ def _new_spare(variety: Variety, decision: LineDecision, window: Window) -> NewS
         window.send_by,
         health_by=window.health_by,
         health_on=window.health_on,
+        may_go=decision.may_go,
     )
 
 

@@ -9,6 +9,7 @@ from exchange.actions.growing.variety_meant import TypedName, variety_meant
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.last_plants import Listing, ask_about_last
 from exchange.actions.sharing.set_aside import SetAsideRefusedError, set_aside, take_back
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
@@ -64,6 +65,7 @@ class NewSpare:
     ----------
     variety : the variety, or its name as it was typed
     count : plants [plants]
+    may_go : said of a last plant, which is asked about otherwise
     place_id : None for the household's first place
     """
 
@@ -79,6 +81,7 @@ class NewSpare:
     health_by: str = ""
     health_on: date | None = None
     note: str = ""
+    may_go: bool = False
 
 
 def list_spare(actor: Actor, new: NewSpare, now: datetime) -> int:
@@ -95,6 +98,8 @@ def add_spare(tx: Tx, actor: Actor, variety: Variety, new: NewSpare, now: dateti
     """Keep a spare of a variety, within an act."""
     _check(new, today_in(circle_of(actor, tx), now))
     _check_household(tx, actor, new)
+    holder = actor.own_household()
+    ask_about_last(tx, actor, Listing(variety, new.material, new.count, holder, new.may_go), now)
     place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
     spare_id = SPARES.add(
         tx,
@@ -123,6 +128,9 @@ def change_spare(
         variety = variety_meant(tx, actor, new.variety, now)
         _check(new, today_in(circle_of(actor, tx), now))
         _check_household(tx, actor, new)
+        holder = spare.household_id
+        listing = Listing(variety, new.material, new.count, holder, new.may_go, spare)
+        ask_about_last(tx, actor, listing, now)
         if spare.set_aside_for is not None:
             take_back(tx, actor, spare, now)
             spare = SPARES.get(tx, actor.circle_id, spare_id)

@@ -69,6 +69,11 @@ def _health_on() -> DateField:
     return DateField("Looked over on", [Optional()])
 
 
+def _may_go() -> BooleanField:
+    """Give the tick that is shown once a last plant is asked about."""
+    return BooleanField("Yes, it may go")
+
+
 class SpareForm(PageForm):
     """One spare."""
 
@@ -113,6 +118,7 @@ class SpareForm(PageForm):
         validate_choice=False,
         description="For one member only; left out of the share-out.",
     )
+    may_go = _may_go()
     note = TextAreaField("Anything they should know", [Optional(), Length(max=500)])
 
 
@@ -164,6 +170,7 @@ class RowForm(Form):
     count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
     material = SelectField("Sent as", choices=SENT_AS)
     raised = SelectField("Raised", choices=RAISED)
+    may_go = _may_go()
 
 
 class TableForm(PageForm):

@@ -134,6 +134,7 @@ def _decision(row: Form) -> LineDecision | None:
         raised=Raised(row.raised.data),
         variety_id=None if kind else int(chosen),
         species=Species(kind) if kind else Species.OTHER,
+        may_go=bool(row.may_go.data),
     )
 
 

@@ -39,6 +39,7 @@ def new_spare(form: SpareForm, today: date) -> NewSpare:
         health_by=by,
         health_on=on,
         note=form.note.data or "",
+        may_go=bool(form.may_go.data),
     )
 
 

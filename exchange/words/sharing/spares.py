@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.last_plant import LastPlant
 from exchange.domain.growing.variety import Species
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
@@ -83,6 +84,13 @@ def reads(offer: Offer) -> tuple[str, ...]:
         as_sentence(health(offer.health_by, offer.health_on)),
     ]
     return tuple(line for line in lines if line)
+
+
+def last_plant_question(why: LastPlant, name: str) -> str:
+    """Ask whether a last plant may go, in one sentence."""
+    if why is LastPlant.ONLY_ONE:
+        return f"By what is written down this is the circle’s only plant of {name}: may it go?"
+    return f"By what is written down this leaves its holder none of {name}: may it go?"
 
 
 def choice(number: int) -> str:

@@ -77,7 +77,7 @@ def test_a_new_name_is_kept_in_the_kind_that_was_chosen(circle, cuthbert):
 
 def test_a_greeting_and_a_line_that_cannot_be_are_left_out(circle, cuthbert):
     variety_id = a_variety(circle, "Third Kettle")
-    page = read(cuthbert, "Dear friends,\n0 rooted Nothing\n1 rooted Third Kettle").text
+    page = read(cuthbert, "Dear friends,\n0 rooted Nothing\n2 rooted Third Kettle").text
     before = len(rows(circle, SPARES))
 
     cuthbert.post("/spares/box/list", fields(page))
@@ -133,3 +133,16 @@ def test_an_empty_box_and_an_endless_one_are_refused_with_a_sentence(cuthbert):
 
 def test_a_table_sent_without_its_box_leads_back_to_the_box(cuthbert):
     assert cuthbert.post("/spares/box/list", {}).location == "/spares/box"
+
+
+def test_a_last_plant_is_asked_about_in_its_row_and_listed_once_ticked(circle, cuthbert):
+    variety_id = a_variety(circle, "Lone Kettle")
+    sent = fields(read(cuthbert, "1 rooted Lone Kettle").text)
+
+    asked = cuthbert.post("/spares/box/list", sent)
+
+    assert asked.status_code == 422
+    assert "the circle’s only plant of Lone Kettle: may it go?" in asked.text
+    assert 'name="rows-0-may_go"' in asked.text
+    cuthbert.post("/spares/box/list", fields(asked.text) | {"rows-0-may_go": "y"})
+    assert len(rows(circle, SPARES, variety_id=variety_id)) == 1

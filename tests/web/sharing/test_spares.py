@@ -45,6 +45,18 @@ def test_a_spare_is_listed_and_undone(circle, cuthbert):
     assert spares_of(circle)[-1].withdrawn_at is not None
 
 
+def test_a_last_plant_is_asked_about_beside_a_tick_and_listed_once_ticked(circle, cuthbert):
+    sent = answers(circle, name="Lone Kettle", count="1")
+    assert 'name="may_go"' not in cuthbert.get("/spares/new").text
+
+    asked = cuthbert.post("/spares/new", sent)
+
+    assert asked.status_code == 422
+    assert "the circle’s only plant of Lone Kettle: may it go?" in asked.text
+    assert "Yes, it may go" in asked.text
+    assert cuthbert.post("/spares/new", sent | {"may_go": "y"}).status_code == 303
+
+
 @pytest.mark.parametrize(
     ("wrong", "sentence"),
     [
