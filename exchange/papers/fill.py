@@ -51,6 +51,7 @@ class ParcelFacts:
     wait_limit_c : cold at which it should wait at either end, or None where none applies [degrees C]
     weather_source : where the choice of the day comes from
     issued_at : when the forecast was issued, in the sender's zone
+    against_advice : who posts it against the plan's advice and when, as it is printed
     address, return_address : lines; empty where they may not stand on paper
     """
 
@@ -65,6 +66,7 @@ class ParcelFacts:
     wait_limit_c: float | None = None
     issued_at: datetime | None = None
     next_good_day: date | None = None
+    against_advice: str = ""
     address: tuple[str, ...] = ()
     return_address: tuple[str, ...] = ()
 
@@ -172,6 +174,8 @@ def _slip_lines(facts: ParcelFacts) -> tuple[SlipLine, ...]:
 
 
 def _weather(facts: ParcelFacts) -> tuple[str, ...]:
+    if facts.against_advice:
+        return (facts.against_advice, words.weather_source(facts.weather_source, facts.issued_at))
     return (
         wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand),
         words.weather_source(facts.weather_source, facts.issued_at),

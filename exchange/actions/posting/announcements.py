@@ -30,6 +30,7 @@ class Announced(_Asked):
     announced_at: datetime | None
     announced_loss: float | None
     day_chosen_by: int | None
+    against_advice: bool
     nights_missing: int | None
     weather_issued_at: datetime | None
 
@@ -58,6 +59,7 @@ NOTHING_ANNOUNCED: Announced = {
     "announced_at": None,
     "announced_loss": None,
     "day_chosen_by": None,
+    "against_advice": False,
     "nights_missing": None,
     "weather_issued_at": None,
     **NOTHING_ASKED,
@@ -96,6 +98,7 @@ def announced_columns(plan: ParcelPlan, before: ParcelRow, now: datetime) -> Ann
         "announced_at": before.announced_at if stands else now,
         "announced_loss": plan.told_loss,
         "day_chosen_by": before.day_chosen_by if stands else None,
+        "against_advice": before.against_advice and stands,
         "nights_missing": plan.known.missing if plan.known else None,
         "weather_issued_at": plan.known.issued_at if plan.known else None,
         **_asked(plan, before),

@@ -87,28 +87,43 @@ def record_moved(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime)
     old = entry.announced_day
     if old == day:
         return
-    window = expected_days(change.after.coming)
-    way_id, by = change.after.way_id, actor.acting_for or actor.member_id
-    told: Announced = chosen_columns(by, day, way_id, change.after.loss, now)
+    record_chosen(tx, actor, entry, change.after, now)
+
+
+def record_chosen(
+    tx: Tx, actor: Actor, entry: ParcelRow, after: StripDay, now: datetime, against: str = ""
+) -> None:
+    """Keep the day somebody chose for a parcel, and tell both ends, within an act.
+
+    Parameters
+    ----------
+    against : where it goes against the plan's advice, what both ends are told of it
+    """
+    window, day = expected_days(after.coming), after.day
+    way_id, by, old = after.way_id, actor.acting_for or actor.member_id, entry.announced_day
+    told: Announced = chosen_columns(by, day, way_id, after.loss, now)
+    told["against_advice"] = bool(against)
     PARCELS.change(
         tx,
         actor.circle_id,
-        parcel_id,
+        entry.id,
         **told,
         posting_day=day,
         way_id=way_id,
         arrival_from=window[0],
         arrival_to=window[1],
-        loss_chance=change.after.loss,
+        loss_chance=after.loss,
         held=False,
         waiting_since=None,
         changed_at=now,
-        **_replanned(tx, actor, entry, change.after, window),
+        **_replanned(tx, actor, entry, after, window),
     )
-    note(tx, actor, "moved a parcel", f"{entry.code} to {day}", now)
-    rewrite(tx, actor, parcel_id, now)
-    if old is not None:
-        _tell(tx, actor, parcel_id, (old, day), now)
+    deed = "posts a parcel against advice" if against else "moved a parcel"
+    note(tx, actor, deed, f"{entry.code} to {day}", now)
+    rewrite(tx, actor, entry.id, now)
+    if old != day and (old is not None or against):
+        why = against or "It was moved by hand, not for the weather."
+        _tell(tx, actor, entry.id, (old or day, day), why, now)
 
 
 def keep_day(actor: Actor, parcel_id: int, now: datetime) -> None:
@@ -148,8 +163,7 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
     AlreadyOnItsWayError, DayRefusedError
         When it cannot be moved there; see `move_day`.
     """
-    if entry.state not in OPEN:
-        raise AlreadyOnItsWayError("It is on its way already.")
+    must_be_open(entry)
     after = strip_day(entry, day)
     if after is None or not after.coming:
         raise DayRefusedError(
@@ -163,6 +177,18 @@ def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
         reason = PostingReason(after.word, day, None, after.loss, after.label)
         raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
     return Change(strip_day(entry, entry.posting_day), after)
+
+
+def must_be_open(entry: ParcelRow) -> None:
+    """Refuse what can only be said of a parcel that has not gone.
+
+    Raises
+    ------
+    AlreadyOnItsWayError
+        When it is on its way.
+    """
+    if entry.state not in OPEN:
+        raise AlreadyOnItsWayError("It is on its way already.")
 
 
 def choose_way(
@@ -270,19 +296,20 @@ def _of_source(plan: ParcelPlan) -> tuple[PostingReason, ...]:
 
 def _marked(one: StripDay, day: date) -> StripDay:
     if one.day == day:
-        return replace(one, word=DayWord.POST, chosen=True, note=DayNote.NONE)
+        return replace(one, word=DayWord.POST, chosen=True, note=DayNote.BY_PERSON)
     if one.chosen:
         return replace(one, word=DayWord.GOOD, chosen=False, note=DayNote.NONE)
     return one
 
 
-def _tell(tx: Tx, actor: Actor, parcel_id: int, days: tuple[date, date], now: datetime) -> None:
-    """Tell both ends that the day was moved by hand."""
+def _tell(
+    tx: Tx, actor: Actor, parcel_id: int, days: tuple[date, date], why: str, now: datetime
+) -> None:
+    """Tell both ends that somebody chose the day, and why it is not for the weather."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-    why = ("It was moved by hand, not for the weather.",)
     key = f"moved:{parcel_id}:{days[0]}:{days[1]}:{now.date()}"
     for to in both_ends(entry):
         write_to(
             tx, actor, to, key,
-            lambda reader, about, link: letter_words.moved(reader, about, days, why, link), now,
+            lambda reader, about, link: letter_words.moved(reader, about, days, (why,), link), now,
         )  # fmt: skip

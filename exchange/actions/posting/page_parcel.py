@@ -1,5 +1,6 @@
 """What the page of one parcel shows, as far as the reader may see it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import StrEnum
@@ -13,6 +14,7 @@ from exchange.actions.posting.diary import arrival_window, care_for, first_names
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
+from exchange.actions.posting.post_anyway import AgainstAdvice, anyway_of, said_of
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import from_day, nights_ahead
@@ -97,6 +99,7 @@ class ParcelPage:
     address : None where the reader may not see it, or has not lately proved who they are
     address_hidden : whether proving who they are would show it
     care_rows, nights : of the receiving place, as on the care sheet; empty while no day is known
+    against : who chose its day against the plan's advice, and when
     warmth : for one that waits for warmth, how the usual nights come up to it
     heat_limit_c : warmth above which the tenderest of it is hurt [degrees C]
     """
@@ -117,6 +120,7 @@ class ParcelPage:
     expected: ArrivalWindow | None
     heat_limit_c: float | None
     warmth: WaitForWarmth | None
+    against: AgainstAdvice | None
     journey: JourneyState
     announced_days: int
     posted_version: str
@@ -210,13 +214,32 @@ def moving_page(
     ----------
     day : None where none was chosen yet
     """
+    return _changed(actor, parcel_id, day, now, change_of, fresh=fresh)
+
+
+def anyway_page(
+    actor: Actor, parcel_id: int, day: date | None, now: datetime, *, fresh: bool
+) -> MovingPage:
+    """Show what posting a parcel on a day against the plan's advice would change; see `moving_page`."""
+    return _changed(actor, parcel_id, day, now, anyway_of, fresh=fresh)
+
+
+def _changed(
+    actor: Actor,
+    parcel_id: int,
+    day: date | None,
+    now: datetime,
+    changed: Callable[[Tx, Actor, ParcelRow, date], Change],
+    *,
+    fresh: bool,
+) -> MovingPage:
     with actor.books.reading() as tx:
         page = _page(tx, actor, parcel_id, now, fresh=fresh)
         actor.must(Permission.SAY_POSTED, subject_of(tx, actor, page.entry, now))
         change, refused = None, None
         if day is not None:
             try:
-                change = change_of(tx, actor, page.entry, day)
+                change = changed(tx, actor, page.entry, day)
             except RefusedError as error:
                 refused = error
         return MovingPage(page, change, refused, day_version(page.entry))
@@ -254,6 +277,7 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         nights=nights_ahead(lines, window, at) if window and at else (),
         expected=window,
         heat_limit_c=_heat_limit(lines),
+        against=said_of(tx, actor, entry),
         warmth=wait_for_warmth(tx, actor.circle_id, entry, lines, today),
         journey=journey_of(entry, today),
         announced_days=facts.terms.announced_days,

@@ -10,6 +10,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.diary import arrival_window, first_names, receiving
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.plan_facts import facts_of
+from exchange.actions.posting.post_anyway import said_of
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission, Subject
@@ -35,6 +36,7 @@ from exchange.records import HOUSEHOLDS, PARCELS, Tx
 from exchange.records.frozen import from_plain
 from exchange.records.rows.people import HouseholdRow
 from exchange.records.rows.posting import ParcelRow
+from exchange.words.posting.anyway import chosen_by
 from exchange.words.posting.papers import Going
 from exchange.words.posting.posting_days import packing
 
@@ -214,9 +216,15 @@ def _parcel_facts(
         wait_limit_c=plan.warn_at_c if plan else None,
         issued_at=issued.astimezone(zone) if issued else None,
         next_good_day=plan.next_good_day if plan else None,
+        against_advice=_against_advice(tx, actor, entry),
         address=_address(tx, actor, receiver, subject),
         return_address=_return_address(tx, actor.circle_id, sender),
     )
+
+
+def _against_advice(tx: Tx, actor: Actor, entry: ParcelRow) -> str:
+    said = said_of(tx, actor, entry)
+    return "" if said is None else chosen_by(said.who, said.at, said.loss)
 
 
 def _expected(entry: ParcelRow, plan: ParcelPlan | None, ready: date, today: date) -> ArrivalWindow:

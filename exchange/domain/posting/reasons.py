@@ -63,6 +63,7 @@ class DayNote(StrEnum):
     WAITING_COSTS_MORE = "waiting costs more"
     BEST = "best: waiting costs more"
     TOLD = "told already"
+    BY_PERSON = "chosen by hand"
 
 
 class Topic(StrEnum):

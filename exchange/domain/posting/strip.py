@@ -110,6 +110,8 @@ def _note(
 ) -> DayNote:
     """Say why the posting day stands, where it is over the limit or a later day is safer."""
     told = case.parcel.announced_day == chosen.day
+    if told and case.parcel.by_person:
+        return DayNote.BY_PERSON
     if math.isnan(chosen.loss):
         return DayNote.TOLD if told else DayNote.NONE
     if chosen.loss > loss_limit(case.parcel, around):

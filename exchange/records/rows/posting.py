@@ -63,6 +63,7 @@ class ParcelRow:
     question : why whoever chose the day is asked to leave it, None where nothing is asked
     proposed_day : the day proposed instead
     day_kept : whether the question was answered with keeping the day
+    against_advice : whether whoever chose the announced day knew that it is over the circle's limit
     """
 
     id: int
@@ -94,6 +95,7 @@ class ParcelRow:
     question: Ground | None = None
     proposed_day: date | None = None
     day_kept: bool = False
+    against_advice: bool = False
     waiting_since: date | None = None
     posted_on: date | None = None
     arrived_on: date | None = None
@@ -130,6 +132,7 @@ class ParcelChange(TypedDict, total=False):
     question: Ground | None
     proposed_day: date | None
     day_kept: bool
+    against_advice: bool
     waiting_since: date | None
     posted_on: date | None
     arrived_on: date | None

@@ -88,6 +88,7 @@ class ParcelTable(OfCircle, Base):
     question: Mapped[str | None]
     proposed_day: Mapped[date | None]
     day_kept: Mapped[bool]
+    against_advice: Mapped[bool]
     waiting_since: Mapped[date | None]
     posted_on: Mapped[date | None]
     arrived_on: Mapped[date | None]

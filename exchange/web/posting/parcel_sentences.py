@@ -21,8 +21,10 @@ from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.dates import span
 from exchange.words.kernel.phrase import NBSP
+from exchange.words.posting import anyway as anyway_words
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting.anyway import warned
 from exchange.words.posting.parcels import stands
 from exchange.words.posting.posting_days import asked, moved, packing, wait_rule, weather_source
 from exchange.words.weather import weather
@@ -35,6 +37,7 @@ __all__ = [
     "span",
     "stands",
     "wait_rule",
+    "warned",
     "weather_source",
 ]
 
@@ -136,6 +139,12 @@ def weather_said(page: ParcelPage) -> str:
     if page.entry.weather_source is WeatherSource.NONE:
         return words.weather_warning(known=False)
     return ""
+
+
+def against(page: ParcelPage) -> str:
+    """Say who chose its day against the plan's advice, and when; nothing where nobody did."""
+    said = page.against
+    return "" if said is None else anyway_words.chosen_by(said.who, said.at, said.loss)
 
 
 def in_box(one: InParcel) -> Markup:

@@ -14,7 +14,13 @@ from exchange.actions.posting.change_day import (
     keep_day,
     move_day,
 )
-from exchange.actions.posting.page_parcel import MovingPage, ParcelPage, moving_page, parcel_page
+from exchange.actions.posting.page_parcel import (
+    MovingPage,
+    ParcelPage,
+    anyway_page,
+    moving_page,
+    parcel_page,
+)
 from exchange.actions.posting.page_parcels import parcels_page
 from exchange.actions.posting.parcels import (
     Arrival,
@@ -23,6 +29,7 @@ from exchange.actions.posting.parcels import (
     say_arrived,
     say_posted,
 )
+from exchange.actions.posting.post_anyway import post_anyway
 from exchange.actions.sharing.allocation_answers import refuse_in_parcel
 from exchange.actions.sharing.long_wait import ask_later, give_to_reserve, grow_on, send_by_hand
 from exchange.actions.sharing.sender_answer import ToAnswer, answer_as_sender, to_answer
@@ -219,15 +226,39 @@ def move_there(parcel_id: int) -> Page:
     return _move_page(moving, form), status(form)
 
 
+@blueprint.get("/<int:parcel_id>/anyway")
+def anyway(parcel_id: int) -> Page:
+    form = MoveForm(request.args)
+    day = form.day.data if form.validate() else None
+    moving = anyway_page(actor(), parcel_id, day, now(), fresh=addresses_open())
+    if moving.refused is not None:
+        blame(form, moving.refused)
+    return _move_page(moving, form, "parcels/anyway.html"), 200
+
+
+@blueprint.post("/<int:parcel_id>/anyway")
+def go_anyway(parcel_id: int) -> Page:
+    form = MoveForm()
+    if form.validate() and form.day.data is not None:
+        with refusals_beside(form):
+            post_anyway(actor(), parcel_id, form.day.data, now(), opened=form.version.data)
+            flash(f"It goes on {day_words(form.day.data)} all the same. Both ends are told.")
+            return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
+    moving = anyway_page(actor(), parcel_id, None, now(), fresh=addresses_open())
+    day = moving.page.entry.posting_day
+    both_shown(form, lambda: MoveForm(None, data={"day": day}))
+    return _move_page(moving, form, "parcels/anyway.html"), status(form)
+
+
 @blueprint.post("/<int:parcel_id>/keep-day")
 def keep_its_day(parcel_id: int) -> Response:
     return _do(parcel_id, lambda: keep_day(actor(), parcel_id, now()), "The day is kept.")
 
 
-def _move_page(moving: MovingPage, form: MoveForm) -> str:
+def _move_page(moving: MovingPage, form: MoveForm, name: str = "parcels/move.html") -> str:
     form.version.data = moving.version
     return render_template(
-        "parcels/move.html",
+        name,
         words=parcel_sentences,
         page=moving.page,
         form=form,

@@ -34,6 +34,7 @@ class AskedDay:
     sentences : why it is, or is not, the day
     rows : (what, the day asked about, the chosen day); the last is empty without a chosen day
     may_move : whether "what moving would change" is worth asking
+    may_go_anyway : whether the weather alone speaks against it, so that a person may choose it all the same
     """
 
     day: date
@@ -41,6 +42,7 @@ class AskedDay:
     sentences: tuple[str, ...]
     rows: tuple[tuple[str, str, str], ...]
     may_move: bool
+    may_go_anyway: bool
 
 
 def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
@@ -86,6 +88,7 @@ def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
         _answer(page, found, chosen),
         _beside(found, chosen if chosen is not found else None),
         page.may_post and page.is_open and found is not chosen and bool(found.coming),
+        page.may_post and page.is_open and found is not chosen and found.word in WEATHER_WORDS,
     )
 
 
