@@ -18,6 +18,7 @@ from exchange.domain.sharing.instance import FINGERPRINT, FORM, case_from, case_
 from exchange.domain.sharing.losses import TOLD, settled_drop
 from exchange.domain.sharing.measure import Measure, measure
 from exchange.domain.sharing.model import Layout, build
+from exchange.domain.sharing.opting_out import check_not_opted_out
 from exchange.domain.sharing.outcome import NAMES, Status, within_percent
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import Pairs
@@ -63,6 +64,7 @@ def check(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
         if _of_another_form(working):
             return (CheckResult(0, "file and allocations", OTHER_FORM),)
         check_ids(working)
+        check_not_opted_out(working)
         return _Checker(working).verdicts()
     except (WorkingFault, Infeasible, KeyError, TypeError, ValueError, IndexError) as fault:
         told = (

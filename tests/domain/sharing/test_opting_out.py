@@ -1,0 +1,117 @@
+"""Rules 5 and 6 and the draw cannot be opted out of in a small circle; other forgeries are named too."""
+
+import copy
+import json
+from functools import cache
+
+import pytest
+
+from exchange.domain.sharing.dual_check import WorkingFault
+from exchange.domain.sharing.instance import fingerprinted
+from exchange.domain.sharing.opting_out import SMALL_CIRCLE, check_not_opted_out
+from exchange.domain.sharing.share_out import work_out
+from exchange.domain.sharing.working import check
+from tests.builders.circles import middling_circle
+
+
+@cache
+def a_working_text():
+    return json.dumps(work_out(middling_circle(7010, 12)).working)
+
+
+def a_working():
+    return json.loads(a_working_text())
+
+
+def signed_again(working):
+    return fingerprinted({key: one for key, one in working.items() if key != "fingerprint"})
+
+
+def leave_out(line):
+    """Leave the duals out, and call the value what the solver says."""
+    if "tree" in line:
+        line["tree"] = None
+    else:
+        line["trees"] = [None for _ in line["trees"]]
+    line["status"], line["bound"] = "as the solver says", line["value"]
+
+
+def trees_left_out(working):
+    leave_out(working["rules"][4])
+    return "the duals of rule 5 are left out"
+
+
+def trees_emptied(working):
+    line = working["rules"][4]
+    name = "tree" if "tree" in line else "trees"
+    line[name] = []
+    return "WRONG"
+
+
+def one_parcel_more(working):
+    line = working["rules"][4]
+    line["value"] += 1
+    line["bound"] += 1
+    return "rule 5 says"
+
+
+def one_parcel_less(working):
+    working["rules"][4]["value"] -= 1
+    return "rule 5"
+
+
+def a_plant_more(working):
+    working["allocations"][0][2] += 50
+    return "more plants"
+
+
+def a_rule_missing(working):
+    working["rules"].pop()
+    return "WRONG"
+
+
+@pytest.mark.parametrize(
+    "tamper",
+    [
+        trees_left_out,
+        trees_emptied,
+        one_parcel_more,
+        one_parcel_less,
+        a_plant_more,
+        a_rule_missing,
+    ],
+    ids=lambda one: one.__name__,
+)
+def test_a_forgery_with_a_fingerprint_made_anew_is_wrong_and_named(tamper):
+    working = a_working()
+    named = tamper(working)
+
+    wrong = [one.words for one in check(signed_again(working)) if one.wrong]
+
+    assert any(named in words for words in wrong), wrong
+
+
+def test_with_the_duals_left_out_nothing_else_is_believed():
+    working = a_working()
+    trees_left_out(working)
+
+    (verdict,) = check(signed_again(working))
+
+    assert verdict.wrong
+
+
+def test_the_working_as_it_was_written_passes():
+    check_not_opted_out(a_working())
+    assert not [one for one in check(a_working()) if one.wrong]
+
+
+def test_a_large_circle_may_leave_them_out():
+    working = a_working()
+    trees_left_out(working)
+    with pytest.raises(WorkingFault):
+        check_not_opted_out(working)
+
+    large = copy.deepcopy(working)
+    large["case"]["households"] += [[number, False] for number in range(900, 901 + SMALL_CIRCLE)]
+
+    check_not_opted_out(large)
