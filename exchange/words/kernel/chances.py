@@ -24,10 +24,11 @@ def range_in_hundred(low: float, high: float) -> str:
 
 
 def _said(hundredths: int) -> str:
+    """Tie the figure to its hundred; what stands before it may end a line."""
     if hundredths < 1:
-        text = "fewer than 1 in 100"
-    elif hundredths > 99:
-        text = "over 99 in 100"
-    else:
-        text = f"{hundredths} in 100"
-    return text.replace(" ", NBSP)
+        return f"fewer than {_tied(1)}"
+    return f"over {_tied(99)}" if hundredths > 99 else _tied(hundredths)
+
+
+def _tied(hundredths: int) -> str:
+    return f"{hundredths}{NBSP}in{NBSP}100"

@@ -44,3 +44,4 @@ def test_a_range_tells_its_best_and_its_worst(low, high, said):
 
 def test_a_chance_does_not_break_over_a_line():
     assert " " not in in_hundred(0.2)
+    assert in_hundred(0.0) == f"fewer than 1{NBSP}in{NBSP}100"
