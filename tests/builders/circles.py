@@ -192,4 +192,4 @@ def _batches(chance, households, varieties):
 def working_of(case, watch=never_stop):
     """The working of a case without the reasons of its claims, which take longest."""
     found = share_out.find(case, watch)
-    return share_out._working(case, found, share_out._verdicts(found))
+    return share_out._working(case, found)

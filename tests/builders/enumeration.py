@@ -11,12 +11,9 @@ from exchange.domain.sharing.rules import (
     Infeasible,
     check_feasible,
     contested_pairs,
-    fine_drop,
+    precious_value,
     values,
 )
-
-SAME = 2000
-"""Drops of rule 1 closer than this count as equal [1e-12]."""
 
 
 class TooMany(Exception):
@@ -80,9 +77,9 @@ def levels(case, allocations, what):
 def best_by_rules(case, listed):
     """Keep the best of the list rule by rule, and give the values and those left at the end."""
     what = measure(case, pair_up(case))
-    drops = {one: fine_drop(case, one, what) for one in listed}
-    top = max(drops.values())
-    left = [one for one in listed if drops[one] >= top - SAME]
+    homes = {one: precious_value(case, one, what) for one in listed}
+    top = max(homes.values())
+    left = [one for one in listed if homes[one] == top]
     for key in (
         lambda one: values(case, one, what)[1],
         lambda one: levels(case, one, what),

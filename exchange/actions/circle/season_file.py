@@ -56,6 +56,7 @@ def _season(tx: Tx, actor: Actor, now: datetime) -> Row:
         ],
         "rules": [
             {name: rule[name] for name in ("name", "value", "bound", "status")}
+            | {"pass": rule.get("pass", 1)}
             for rule in (proposal or {}).get("rules", [])
         ],
         "parcels": _parcels(tx, actor.circle_id),
@@ -150,6 +151,8 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
             "household": names[one.household_id],
             "variety": varieties[one.variety_id],
             "asked": one.asked,
+            "choice": one.choice,
+            "alternatives": [varieties[other] for other in one.alternatives],
             "given": given[one.id],
             "met": given[one.id] == one.asked,
             "reason": _plain(_reason(one, answers.get(one.id), given[one.id])),

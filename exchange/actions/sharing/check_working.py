@@ -53,4 +53,5 @@ def read_working(path: Path) -> dict[str, Any]:
 
 def _line(verdict: CheckResult) -> str:
     number = f"rule {verdict.rule}, " if 1 <= verdict.rule <= 6 else ""
-    return f"{number}{verdict.name}: {verdict.words}"
+    beyond = "second pass, " if verdict.beyond else ""
+    return f"{beyond}{number}{verdict.name}: {verdict.words}"

@@ -4,15 +4,17 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.kernel.terms import is_small
+from exchange.actions.kernel.terms import is_small, sharing_terms
 from exchange.actions.sharing.share_out_case import given_and_received
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.draw import order_of_ties
 from exchange.domain.sharing.instance import case_from
+from exchange.domain.sharing.measure import lead
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import CLAIMS, SHARE_OUTS, VARIETIES, Tx
 from exchange.records.rows.sharing import ShareOutRow
+from exchange.words.sharing.given_and_received import lead_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +40,14 @@ class DrawPage:
     number : empty before the closing day
     ties : for each variety with more than one claim, once confirmed
     own_balance : plants given and received by the reader's household, None where hidden
+    lead : whether that lets the household come earlier or later, and why; empty when it does neither
     """
 
     share_out: ShareOutRow | None
     number: str
     ties: tuple[TieLine, ...]
     own_balance: tuple[int, int] | None
+    lead: str
     small: bool
     today: date
 
@@ -56,12 +60,14 @@ def draw_page(actor: Actor, now: datetime) -> DrawPage:
         today, small = today_in(circle, now), is_small(circle)
         known = SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED | {ShareOutState.CONFIRMED})
         last = max(known, key=lambda one: (one.closes_on, one.id)) if known else None
+        own = None if small else _own_balance(tx, actor)
         shown = last is not None and today >= last.closes_on
         return DrawPage(
             last,
             last.draw_number if last and shown else "",
             _ties(tx, actor, last) if last and shown else (),
-            None if small else _own_balance(tx, actor),
+            own,
+            lead_sentence(lead(sharing_terms(circle), *own)) if own else "",
             small,
             today,
         )

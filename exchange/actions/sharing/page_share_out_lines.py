@@ -90,13 +90,19 @@ class ThinLine:
 
 @dataclass(frozen=True, slots=True)
 class RuleLine:
-    """One rule, its value and how sure it is."""
+    """One rule, its value and how sure it is.
+
+    Attributes
+    ----------
+    beyond : whether of the second pass, beyond the most of a contested variety
+    """
 
     number: int
     name: str
     value: int | None
     bound: int | None
     status: str
+    beyond: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,7 +239,14 @@ def _since(line: AnswerLine, not_sent: Mapping[int, tuple[int, str]]) -> AnswerL
 def rule_lines(rules: list[dict[str, Any]]) -> tuple[RuleLine, ...]:
     """Give one line per rule."""
     return tuple(
-        RuleLine(one["rule"], one["name"], one["value"], one["bound"], one["status"])
+        RuleLine(
+            one["rule"],
+            one["name"],
+            one["value"],
+            one["bound"],
+            one["status"],
+            one.get("pass", 1) == 2,
+        )
         for one in rules
     )
 

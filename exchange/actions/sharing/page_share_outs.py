@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.kernel.terms import is_small
+from exchange.actions.kernel.terms import is_small, sharing_terms
 from exchange.actions.people.labels import household_labels
 from exchange.actions.sharing.closing_day import offered_now, too_late_for
 from exchange.actions.sharing.page_changes import LaterChange, later_changes
@@ -22,6 +22,7 @@ from exchange.actions.sharing.share_out import has_changed, remarks_on
 from exchange.actions.sharing.share_out_case import given_and_received
 from exchange.actions.sharing.share_out_proposal import THIN, nothing_yet
 from exchange.domain.permissions import Permission
+from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import SHARE_OUTS, TASKS, Tx
 from exchange.records.claims import lacking_claims
@@ -46,6 +47,7 @@ class ShareOutPage:
     thin : the parcels of one plant that cost most, before confirming
     others : what other terms would change, once that was tried
     later : changes after confirming, each with day and reason
+    terms : what the circle has settled for its share-outs
     """
 
     share_out: ShareOutRow
@@ -67,6 +69,7 @@ class ShareOutPage:
     small: bool
     others: tuple[OtherTerm, ...]
     later: tuple[LaterChange, ...]
+    terms: SharingTerms
 
     @property
     def closed(self) -> bool:
@@ -154,6 +157,7 @@ def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPa
             small=small,
             others=other_terms(tx, actor, share_out_id),
             later=later_changes(tx, circle, share_out_id=share_out_id) if confirmed else (),
+            terms=sharing_terms(circle),
         )
 
 

@@ -94,6 +94,7 @@ def proposal_of(found: ShareOut, case: ShareOutCase, choices: tuple[Choice, ...]
                 "value": one.value,
                 "bound": one.bound,
                 "status": one.words,
+                "pass": 2 if one.beyond else 1,
             }
             for one in found.rules
         ],
@@ -128,4 +129,5 @@ def share_out_of(share_out: ShareOutRow) -> ShareOut:
 def _verdict(one: Mapping[str, Any]) -> RuleProof:
     plain = {status.value: status for status in Status}
     status = plain.get(str(one["status"]), Status.WITHIN)
-    return RuleProof(NAMES.index(one["name"]) + 1, one["value"], one["bound"], status)
+    number, beyond = NAMES.index(one["name"]) + 1, one.get("pass", 1) == 2
+    return RuleProof(number, one["value"], one["bound"], status, beyond)

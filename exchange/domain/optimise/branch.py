@@ -124,16 +124,14 @@ def _maximise(grid: IntegerProgram, face: Face, aim: Aim) -> Maximum:
     return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
 
 
-def faces_of(grid: IntegerProgram, face: Face, cost: Ints, best: Maximum, value: int) -> list[Face]:
-    """Give where solutions of this value can lie: a face for each leaf whose duals allow it."""
-    found = []
-    for leaf in best.leaves:
-        if leaf.bound >= value:
-            here = walk(face, leaf.path)
-            reduced = reduced_costs(grid, cost * leaf.scale, leaf.duals)
-            gap = dual_bound(grid, here, reduced, leaf.duals) - value * leaf.scale
-            found.append(narrowed(here, reduced, leaf.duals, gap))
-    return found
+def proven_face(grid: IntegerProgram, face: Face, cost: Ints, best: Maximum) -> Face | None:
+    """Give the face on which all the best answers lie, where a single leaf proves them the best; else None."""
+    if len(best.leaves) > 1 or not best.proven:
+        return None
+    (leaf,) = best.leaves
+    reduced = reduced_costs(grid, cost * leaf.scale, leaf.duals)
+    gap = dual_bound(grid, face, reduced, leaf.duals) - best.value * leaf.scale
+    return narrowed(face, reduced, leaf.duals, gap)
 
 
 def prove(grid: IntegerProgram, face: Face, cost: Ints, duals: Floats, value: int) -> Leaf:

@@ -11,11 +11,8 @@ from dataclasses import replace
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
-from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
-from exchange.domain.sharing.rules import contested_pairs
 from exchange.domain.sharing.share_out import find, never_stop
 
 
@@ -114,15 +111,10 @@ def _left(case: ShareOutCase, spare_id: int) -> int:
 
 
 def _room_now(asking: ShareOutCase, spare_id: int, claim: Claim) -> Obstacle | None:
-    """Say whether what stands already leaves room, and whether the household may have more."""
-    pairs = pair_up(asking)
+    """Say whether what stands already leaves room."""
     spare = next(one for one in asking.spares if one.id == spare_id)
-    depth = PairingLookups(asking).depth(spare, claim)
-    free = pairs.room[claim.place_id][depth:]
-    if any(one is not None and one < claim.asked for one in free):
-        return Obstacle.ROOM
-    what = measure(asking, pairs)
-    had = contested_pairs(asking, asking.standing, what)
-    key = (claim.household_id, spare.variety_id)
-    over = had.get(key, 0) + claim.asked > asking.terms.most_contested
-    return Obstacle.MOST if spare.variety_id in what.contested and over else None
+    lookups = PairingLookups(asking)
+    lookups.take_standing()
+    free = lookups.room[claim.place_id][lookups.depth(spare, claim) :]
+    full = any(one is not None and one < claim.asked for one in free)
+    return Obstacle.ROOM if full else None

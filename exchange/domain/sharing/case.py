@@ -1,7 +1,7 @@
 """Everything one share-out needs to know, as plain values."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from exchange.domain.circle.border import BorderRow
@@ -24,15 +24,15 @@ class SharingTerms:
 
     Attributes
     ----------
-    most_contested : most plants of one contested variety a household may receive [plants]
-    shift : size of the give-and-receive shift on the ladder of fairness, 0 in small circles [plants]
+    most_contested : most plants of one contested variety a household receives before everybody was served [plants]
+    shift : most steps the ladder of fairness begins earlier or later for given and received, 0 in small circles [plants]
     first_refusal : whether households that gave come first for a first plant
     target_places : in how many places a must-not-be-lost variety should stand, instead of the variety's own [places]
     node_limit : how many branches the solver may search in rules 5 and 6
     """
 
     most_contested: int = 2
-    shift: int = 1
+    shift: int = 2
     first_refusal: bool = False
     target_places: int | None = None
     node_limit: int = 4000
@@ -69,6 +69,7 @@ class ShareOutCase:
     pins : allocations the organiser wants
     forbids : spare and claim the organiser wants kept apart
     kept : allocations of this share-out that stand already and must not move
+    contested : in the second pass, the varieties contested in the first; None in the first
     """
 
     closes_on: date
@@ -90,6 +91,18 @@ class ShareOutCase:
     pins: tuple[Allocation, ...] = ()
     forbids: tuple[tuple[int, int], ...] = ()
     kept: tuple[Allocation, ...] = ()
+    contested: frozenset[int] | None = None
+
+    @property
+    def most_contested(self) -> int:
+        """Give the most plants of a contested variety a household may have in this pass [plants]."""
+        return self.terms.most_contested if self.contested is None else MOST_PLANTS
+
+    def second_pass(
+        self, allocations: tuple[Allocation, ...], contested: frozenset[int]
+    ) -> "ShareOutCase":
+        """Give the case of the second pass: what the first gave stands, and the most of a variety holds no longer."""
+        return replace(self, kept=allocations, pins=(), contested=contested)
 
     @property
     def standing(self) -> tuple[Allocation, ...]:

@@ -8,7 +8,7 @@ from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import PairingLookups, wanted
-from exchange.domain.sharing.rules import Infeasible, check_feasible, fine_drop, values
+from exchange.domain.sharing.rules import Infeasible, check_feasible, precious_value, values
 from exchange.domain.sharing.spare import Spare
 
 Counts = Mapping[tuple[int, int], int]
@@ -26,14 +26,14 @@ def higher_draw(
     spare, the claim that has the plant and the claim that drew higher, by their ids; None when there is none
     """
     counts = {(one.spare_id, one.claim_id): one.count for one in allocations}
-    before = (fine_drop(case, allocations, what), values(case, allocations, what))
+    before = (precious_value(case, allocations, what), values(case, allocations, what))
     for spare, has, asks in _moves(case, counts):
         moved = _moved(counts, spare, has, asks)
         try:
             check_feasible(case, moved, what)
         except Infeasible:
             continue
-        if (fine_drop(case, moved, what), values(case, moved, what)) == before:
+        if (precious_value(case, moved, what), values(case, moved, what)) == before:
             return spare.id, has.id, asks.id
     return None
 

@@ -5,7 +5,7 @@ Nobody is named: only how many would have received less, and how many would have
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
@@ -15,7 +15,7 @@ from exchange.domain.growing.room import POTS_A_TRAY
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
-from exchange.domain.sharing.forced import before, force
+from exchange.domain.sharing.forced import Baseline, before, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut
 from exchange.domain.sharing.pairing import pair_up
@@ -63,15 +63,24 @@ def what_if(
     index = next(number for number, one in enumerate(case.claims) if one.id == claim_id)
     if reason.standing is ClaimOutcome.MET:
         return WhatIf(claim_id, reason, possible=True)
-    pairs = pair_up(case)
-    beginning = start(case, pairs, measure(case, pairs), watch)
-    was = before(beginning, share_out.allocations)
-    forced = force(was, index, reason.given + 1, complete=True)
+    forced = force(_passes(case, share_out, watch), index, complete=True)
     if forced is None:
         return WhatIf(claim_id, reason, possible=False)
-    had, would = _received(case, share_out.allocations), _would_receive(forced.path)
+    had, would = _received(case, forced.was.allocations), _would_receive(forced.path)
     less, none = _who_loses(had, would)
     return WhatIf(claim_id, reason, True, forced.rule, forced.falls_by, less, none)
+
+
+def _passes(case: ShareOutCase, share_out: ShareOut, watch: Watch) -> tuple[Baseline, ...]:
+    """Give the passes a share-out was worked out in, to compare with."""
+    pairs = pair_up(case)
+    first = before(start(case, pairs, measure(case, pairs), watch), share_out.first)
+    if share_out.first == share_out.allocations:
+        return (first,)
+    again = case.second_pass(share_out.first, first.beginning.measure.contested)
+    pairs = pair_up(again)
+    second = start(again, pairs, measure(again, pairs), watch)
+    return (first, before(second, share_out.allocations))
 
 
 def _would_receive(path: Progress) -> dict[tuple[int, int], int]:
@@ -98,9 +107,7 @@ def _who_loses(
     return less, none
 
 
-def _received(
-    case: ShareOutCase, allocations: tuple[Allocation, ...]
-) -> dict[tuple[int, int], int]:
+def _received(case: ShareOutCase, allocations: Sequence[Allocation]) -> dict[tuple[int, int], int]:
     """Count plants by household and variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     households = {one.id: one.household_id for one in case.claims}

@@ -1,39 +1,32 @@
 """Force one more plant to a claim, and see which rule gives way first."""
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from exchange.domain.optimise.curves import NOISE
 from exchange.domain.optimise.programme import SolverFailed
 from exchange.domain.sharing.case import Allocation
-from exchange.domain.sharing.losses import TOLD
 from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.reason import Rule
-from exchange.domain.sharing.rules import fine_drop, values
-from exchange.domain.sharing.stages import (
-    STAGES,
-    Progress,
-    first_rule,
-    forced_start,
-    losses_now,
-    next_rule,
-)
+from exchange.domain.sharing.rules import values
+from exchange.domain.sharing.stages import STAGES, Progress, forced_start, next_rule
 
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """The share-out as it was worked out, to compare with.
+    """One pass of the share-out as it was worked out, to compare with.
 
     Attributes
     ----------
     beginning : where its rules began
-    fine : rule 1's drop at full precision [1e-12]
     values : of rules 1 to 6, as this program counts them
+    given : by claim index [plants]
     """
 
     beginning: Progress
-    fine: int
+    allocations: Sequence[Allocation]
     values: Sequence[int]
+    given: Mapping[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,21 +37,31 @@ class Forced:
     ----------
     rule : the first whose value falls, DRAW when none does
     falls_by : in the rule's own unit, 0 for DRAW
+    was : the pass in which it gives way
     """
 
     rule: Rule
     falls_by: int
     path: Progress
+    was: Baseline
 
 
 def before(beginning: Progress, allocations: Sequence[Allocation]) -> Baseline:
-    """Put together a share-out to compare with."""
+    """Put together a pass to compare with."""
     case, what = beginning.case, beginning.measure
-    return Baseline(beginning, fine_drop(case, allocations, what), values(case, allocations, what))
+    number = {one.id: index for index, one in enumerate(case.claims)}
+    given: Counter[int] = Counter()
+    for one in allocations:
+        given[number[one.claim_id]] += one.count
+    return Baseline(beginning, allocations, values(case, allocations, what), given)
 
 
-def force(was: Baseline, claim: int, plants: int, *, complete: bool = False) -> Forced | None:
-    """Force a claim (by index) to so many plants; None when no share-out gives them, whatever the rules.
+def force(was: Sequence[Baseline], claim: int, *, complete: bool = False) -> Forced | None:
+    """Force one plant more to a claim (by index), in the last pass that can give it.
+
+    Returns
+    -------
+    what gives way; None when no share-out gives the plant, whatever the rules
 
     Parameters
     ----------
@@ -69,22 +72,24 @@ def force(was: Baseline, claim: int, plants: int, *, complete: bool = False) -> 
     Stopped
         when the watcher asks for it
     """
-    path = forced_start(was.beginning, claim, plants)
+    tried = (_force(one, claim, complete) for one in reversed(was))
+    return next((one for one in tried if one is not None), None)
+
+
+def _force(was: Baseline, claim: int, complete: bool) -> Forced | None:
+    """Force one plant more in one pass."""
+    path = forced_start(was.beginning, claim, was.given[claim] + 1)
     if path is None:
         return None
     found: Forced | None = None
     try:
-        first_rule(path)
-        fell = was.fine - losses_now(path)
-        if fell > NOISE:
-            found = Forced(Rule.MUST_NOT_BE_LOST, fell // TOLD, path)
         for rule in STAGES:
             if found is not None and not complete:
                 return found
             next_rule(path, rule)
             fell = was.values[rule - 1] - (path.proofs[-1].value or 0)
             if fell > 0 and found is None:
-                found = Forced(Rule(rule), fell, path)
+                found = Forced(rule, fell, path, was)
         return found or _parcels(was, path)
     except SolverFailed:
         return None
@@ -96,5 +101,5 @@ def _parcels(was: Baseline, path: Progress) -> Forced:
     for rule, proof in zip((Rule.FEWEST_PARCELS, Rule.POSTAGE), proofs, strict=True):
         value = was.values[rule - 1]
         if proof.value is not None and proof.value > value:
-            return Forced(rule, proof.value - value, path)
-    return Forced(Rule.DRAW, 0, path)
+            return Forced(rule, proof.value - value, path, was)
+    return Forced(Rule.DRAW, 0, path, was)

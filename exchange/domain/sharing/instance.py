@@ -6,7 +6,7 @@ Only what the rules look at is written: no name, no town, no pin of anybody's pl
 import json
 from collections.abc import Mapping
 from dataclasses import asdict
-from datetime import date
+from datetime import date, timedelta
 from enum import Enum
 from hashlib import sha256
 from typing import Any
@@ -26,6 +26,10 @@ FINGERPRINT = "fingerprint"
 
 FORM = 4
 """The form of workings: it rises when a rule's figures, the rows of the programme or the case are written otherwise."""
+
+
+FORMER_WAIT = timedelta(days=28)
+"""After the planting-out day coleus and foliage begonias waited so long, as the former form had it [days]."""
 
 
 def fingerprint(working: Mapping[str, Any]) -> str:
@@ -98,10 +102,7 @@ def case_from(values: Mapping[str, Any]) -> ShareOutCase:
         claims=tuple(map(_claim, values["claims"])),
         taken={(place, ShelterKind(kind)): pots for place, kind, pots in values["taken"]},
         passage={(start, end): _border(row) for start, end, row in values["passage"]},
-        safe_from={
-            place: OutFrom(_day(planting_out), _day(warm_nights), short_summer)
-            for place, planting_out, warm_nights, short_summer in values["safe_from"]
-        },
+        safe_from={place: _out_from(*days) for place, *days in values["safe_from"]},
         terms=SharingTerms(**values["terms"]),
         given=dict(values["given"]),
         received=dict(values["received"]),
@@ -116,6 +117,15 @@ def case_from(values: Mapping[str, Any]) -> ShareOutCase:
 
 def _day(value: str | None) -> date | None:
     return None if value is None else date.fromisoformat(value)
+
+
+def _out_from(planting_out: str | None, *more: Any) -> OutFrom:
+    """Give back from when plants may stand outdoors; the former form knew the planting-out day alone, and waited four weeks more."""
+    day = _day(planting_out)
+    if not more:
+        return OutFrom(day, None if day is None else day + FORMER_WAIT)
+    warm_nights, short_summer = more
+    return OutFrom(day, _day(warm_nights), short_summer)
 
 
 def _plain(values: dict[str, Any]) -> dict[str, Any]:

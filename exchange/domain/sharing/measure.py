@@ -1,13 +1,15 @@
 """What each rule counts, worked out from the case once; whole numbers only."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
 
 import numpy as np
 
 from exchange.domain.sharing.case import ShareOutCase, SharingTerms
-from exchange.domain.sharing.losses import Loss, losses
+from exchange.domain.sharing.homes import Rows, homes
 from exchange.domain.sharing.pairs import Pairs
 
 WISH = (60_000, 30_000, 20_000)
@@ -17,8 +19,37 @@ INSTEAD = 3
 """A wish is divided by 1 and this much more for each place down the alternatives, so that even a third choice (20,000)
 comes before the first alternative of a first choice (15,000)."""
 
+NEWCOMER = 4
+"""A household that has given and received nothing yet counts as having given so many [plants]."""
+
 LARGEST_STEP = 10**8
 """The ladder of fairness is exact leximin while its longest step stays below this, else least squares."""
+
+
+class Precious(Protocol):
+    """Rule 1's view of a must-not-be-lost variety."""
+
+    def value(self, received: Mapping[int, int]) -> int:
+        """Give what the plants that places receive count, standing ones included."""
+
+    def add_columns(self, rows: Rows, places: Mapping[int, Sequence[int]]) -> list[tuple[int, int]]:
+        """Add the columns of rule 1, and give them with what they count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """How rules 1 and 3 count, which differs from one form of workings to another.
+
+    Attributes
+    ----------
+    precious : rule 1's view of each must-not-be-lost variety
+    shift : terms, given and received -> the shift in a household's favour [steps]
+    parts : rule 1 is told in so many of the parts it is worked out in
+    """
+
+    precious: Callable[[ShareOutCase], Mapping[int, Precious]]
+    shift: Callable[[SharingTerms, int, int], int]
+    parts: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +59,7 @@ class Measure:
     Attributes
     ----------
     contested : varieties of which more plants are asked for than offered
-    losses : rule 1's view of each must-not-be-lost variety
+    precious, parts : as in `Counting`
     standing_pairs : contested plants that stand already, by household and variety [plants]
     standing_level : the same by household [plants]
     start : by household, where its ladder starts after the shift for given and received [steps]
@@ -39,7 +70,8 @@ class Measure:
     """
 
     contested: frozenset[int]
-    losses: Mapping[int, Loss]
+    precious: Mapping[int, Precious]
+    parts: int
     standing_pairs: Mapping[tuple[int, int], int]
     standing_level: Mapping[int, int]
     start: Mapping[int, int]
@@ -68,14 +100,46 @@ class Measure:
         return [self.step(bottom + number) for number in range(min(most, self.steps - bottom))]
 
 
-def measure(case: ShareOutCase, pairs: Pairs) -> Measure:
+def shift(terms: SharingTerms, given: int, received: int) -> int:
+    """Give a household's shift in its favour, between minus and plus the settled size [steps].
+
+    It is the part that giving leads receiving by, of both together, a newcomer's start included, to the nearest step: more
+    given or less received never lowers it.
+    """
+    lead, both = given + NEWCOMER - received, given + NEWCOMER + received
+    return (2 * terms.shift * lead + both) // (2 * both)
+
+
+class Lead(StrEnum):
+    """Why a household's ladder starts earlier or later."""
+
+    NEW = "new"
+    GAVE_MORE = "gave_more"
+    NEARLY_LEVEL = "nearly_level"
+    RECEIVED_MORE = "received_more"
+
+
+def lead(terms: SharingTerms, given: int, received: int) -> Lead | None:
+    """Say why a household comes earlier or later by what it gave and received; None when it does neither."""
+    steps = shift(terms, given, received)
+    if steps <= 0:
+        return Lead.RECEIVED_MORE if steps else None
+    if given == received == 0:
+        return Lead.NEW
+    return Lead.GAVE_MORE if given > received else Lead.NEARLY_LEVEL
+
+
+NOW = Counting(homes, shift)
+
+
+def measure(case: ShareOutCase, pairs: Pairs, how: Counting = NOW) -> Measure:
     """Work out what the rules count in one case."""
-    contested = _contested(case, pairs)
+    contested = _contested(case, pairs) if case.contested is None else case.contested
     standing = _standing(case, contested)
     level: defaultdict[int, int] = defaultdict(int)
     for (household, _), count in standing.items():
         level[household] += count
-    start = shifts(case)
+    start = shifts(case, how)
     steps = _longest(case, pairs, contested) + max(
         (start.get(one.household_id, 0) + level[one.household_id] for one in case.claims), default=0
     )
@@ -84,7 +148,8 @@ def measure(case: ShareOutCase, pairs: Pairs) -> Measure:
     pair_count = len({one.household_id for one in case.claims}) * len(contested)
     return Measure(
         contested=contested,
-        losses=losses(case),
+        precious=how.precious(case),
+        parts=how.parts,
         standing_pairs=dict(standing),
         standing_level=dict(level),
         start=start,
@@ -95,24 +160,13 @@ def measure(case: ShareOutCase, pairs: Pairs) -> Measure:
     )
 
 
-def shifts(case: ShareOutCase) -> dict[int, int]:
-    """Give where each household's ladder starts.
-
-    A household that has given more than it received starts lowest and so comes first; newcomers count as givers;
-    one that has received more starts highest. The shift never exceeds the size the circle has settled.
-    """
+def shifts(case: ShareOutCase, how: Counting = NOW) -> dict[int, int]:
+    """Give where each household's ladder starts: the further ahead its shift, the lower, and never below 0."""
     return {
         one.id: case.terms.shift
-        - shift(case.terms, case.given.get(one.id, 0), case.received.get(one.id, 0))
+        - how.shift(case.terms, case.given.get(one.id, 0), case.received.get(one.id, 0))
         for one in case.households
     }
-
-
-def shift(terms: SharingTerms, given: int, received: int) -> int:
-    """Give a household's shift in its favour, between minus and plus the settled size [steps]."""
-    if given > received or (given == 0 and received == 0):
-        return terms.shift
-    return -terms.shift if received > given else 0
 
 
 def _contested(case: ShareOutCase, pairs: Pairs) -> frozenset[int]:
@@ -148,7 +202,7 @@ def _longest(case: ShareOutCase, pairs: Pairs, contested: frozenset[int]) -> int
         by_pair[case.claims[claim].household_id, what] += case.claims[claim].asked
     totals: defaultdict[int, int] = defaultdict(int)
     for (household, _), plants in by_pair.items():
-        totals[household] += min(plants, case.terms.most_contested)
+        totals[household] += min(plants, case.most_contested)
     asked: defaultdict[int, int] = defaultdict(int)
     for claim in {one // len(varieties) for one in ends}:
         asked[case.claims[claim].household_id] += case.claims[claim].asked

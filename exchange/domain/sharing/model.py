@@ -6,7 +6,7 @@ solver and the checker of workings both build the model from the case alone, so 
 
 from array import array
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -93,7 +93,7 @@ class Layout:
     Attributes
     ----------
     supply_rows : by pool number, its row
-    steps : by must-not-be-lost variety, (column, gain) of each step of rule 1
+    steps : by must-not-be-lost variety, (column, what it counts) of each column of rule 1
     """
 
     model: Model
@@ -123,7 +123,7 @@ class _PairColumns:
 
 
 def build(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Layout:
-    """Build the pooled model of rules 1 to 4; column i is pair i, then come the rules' steps."""
+    """Build the pooled model of rules 1 to 4; column i is pair i, then come the rules' own columns."""
     model = Model()
     left_spare, left_claim = what_is_left(case)
     stock = _ints(sum(left_spare[one] for one in pool.spares) for pool in pairs.pools)
@@ -134,7 +134,7 @@ def build(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Layout:
     _rows_by(model, pairs.claim, np.maximum(wanting, 0))
     _most_rows(model, case, measure, columns)
     _room_rows(model, pairs, columns)
-    steps = _loss_steps(model, pairs, measure, columns)
+    steps = _precious(model, pairs, measure, columns)
     _one_each(model, measure, columns)
     _ladder(model, case, pairs, measure, columns)
     model.aims[4] = dict(enumerate(_wishes(case, pairs, measure).tolist()))
@@ -194,7 +194,7 @@ def _rows_by(model: Model, keys: Ints, limits: Ints) -> Ints:
 def _most_rows(model: Model, case: ShareOutCase, measure: Measure, columns: _PairColumns) -> None:
     """Hold each household to the most plants of a contested variety."""
     most = _ints(
-        max(0, case.terms.most_contested - measure.standing_pairs.get(ends, 0))
+        max(0, case.most_contested - measure.standing_pairs.get(ends, 0))
         for ends in zip(columns.whose.tolist(), columns.what.tolist(), strict=True)
     )
     model.rows_of(columns.both, columns.contested, most)
@@ -220,28 +220,20 @@ def _room_rows(model: Model, pairs: Pairs, columns: _PairColumns) -> None:
         model.rows_of(number[place[held]], held, free[holds])
 
 
-def _loss_steps(
+def _precious(
     model: Model, pairs: Pairs, measure: Measure, columns: _PairColumns
 ) -> dict[int, tuple[tuple[int, int], ...]]:
-    """Add rule 1's steps: each further plant at a place gains less than the one before, and only a number of them count."""
-    precious = np.flatnonzero(np.isin(pairs.variety, list(measure.losses)))
+    """Add rule 1's columns, variety by variety."""
+    precious = np.flatnonzero(np.isin(pairs.variety, list(measure.precious)))
     ends = (pairs.variety[precious].tolist(), columns.place[precious].tolist())
     open_to: defaultdict[int, dict[int, list[int]]] = defaultdict(dict)
     for (variety, place), those in _grouped(zip(*ends, strict=True)).items():
         open_to[variety][place] = precious[those].tolist()
-    steps: dict[int, tuple[tuple[int, int], ...]] = {}
-    for variety in sorted(open_to):
-        loss = measure.losses[variety]
-        found: list[tuple[int, int]] = []
-        for place in {**open_to[variety], **loss.standing}:
-            those = open_to[variety].get(place, [])
-            most = sum(model.upper[one] for one in those)
-            gains = loss.gains_at(place, most)[: loss.enough]
-            numbers = model.steps(len(gains))
-            found += zip(numbers, gains, strict=True)
-            model.row(_counted(numbers, those), loss.standing.get(place, 0))
-        model.row([(column, 1) for column, _ in found], loss.enough)
-        steps[variety] = tuple(found)
+    steps = {
+        variety: tuple(measure.precious[variety].add_columns(model, open_to[variety]))
+        for variety in sorted(open_to)
+    }
+    model.aims[1] = {column: gain for those in steps.values() for column, gain in those}
     return steps
 
 
@@ -270,7 +262,7 @@ def _ladder(
     np.add.at(plants, columns.both, columns.upper[columns.contested])
     households, owner = np.unique(columns.whose, return_inverse=True)
     most = np.zeros(len(households), dtype=np.int64)
-    np.add.at(most, owner, np.minimum(plants, case.terms.most_contested))
+    np.add.at(most, owner, np.minimum(plants, case.most_contested))
     asked = np.zeros(len(households), dtype=np.int64)
     claims = np.unique(pairs.claim[columns.contested]).tolist()
     askers = [case.claims[one].household_id for one in claims]
@@ -298,8 +290,3 @@ def _wishes(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Ints:
     kinds, kind = np.unique(choice * ranks + pairs.rank, return_inverse=True)
     counts = [measure.wish(one // ranks, one % ranks) for one in kinds.tolist()]
     return _ints(counts)[kind]
-
-
-def _counted(steps: Sequence[int], columns: Sequence[int]) -> list[tuple[int, int]]:
-    """Give the entries of a row that lets as many steps be climbed as plants are received."""
-    return [(one, 1) for one in steps] + [(one, -1) for one in columns]

@@ -36,6 +36,7 @@ class RuleProof:
     Attributes
     ----------
     number : of the rule, 1 to 6
+    beyond : whether of the second pass, in which the most of a contested variety holds no longer
     value : what the share-out reaches; rule 1 in millionths of a variety, 5 in parcels, 6 in the smallest coin
     bound : what no share-out could better; equal to value when proven
     """
@@ -44,6 +45,7 @@ class RuleProof:
     value: int | None
     bound: int | None
     status: Status
+    beyond: bool = False
 
     @property
     def name(self) -> str:
@@ -72,7 +74,7 @@ class ShareOut:
     Attributes
     ----------
     allocations : by spare, then claim; those that stood before included
-    rules : verdicts of rules 1 to 6
+    rules : verdicts of rules 1 to 6, and of the same again where there was a second pass
     reasons : by claim id, one for every claim
     working : plain values (for JSON) from which the checker can prove the result
     """
@@ -81,3 +83,8 @@ class ShareOut:
     rules: tuple[RuleProof, ...]
     reasons: Mapping[int, ClaimReason]
     working: dict[str, Any]
+
+    @property
+    def first(self) -> tuple[Allocation, ...]:
+        """Give what the first pass gave."""
+        return tuple(Allocation(*one) for one in self.working["allocations"])

@@ -1,7 +1,7 @@
 """The proof of one rule's value: dual numbers, as plain values."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -16,16 +16,14 @@ class Proof:
     Attributes
     ----------
     value, bound : what was reached and what could not be bettered; None when the rule is skipped
-    by_duals : whether the trees prove the bound by arithmetic alone
-    trees : the leaves of a tree of branches for each region, as plain values; None for a region left aside
-    hold : how rule 1 is held in what follows
+    by_duals : whether the tree proves the value the best by arithmetic alone
+    tree : the leaves of the tree of branches, as plain values; None where no duals were kept
     """
 
     value: int | None
     bound: int | None
     by_duals: bool
-    trees: list[list[dict[str, Any]] | None] = field(default_factory=list)
-    hold: str = "touch"
+    tree: list[dict[str, Any]] | None = None
 
 
 SKIPPED = Proof(None, None, by_duals=False)

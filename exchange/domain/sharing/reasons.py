@@ -48,9 +48,14 @@ def reasons(
     pairs: Pairs,
     allocations: Sequence[Allocation],
     decided: Mapping[int, Rule],
-    was: Baseline,
+    was: Sequence[Baseline],
 ) -> dict[int, ClaimReason]:
     """Give a reason for every claim, by claim id.
+
+    Parameters
+    ----------
+    pairs, decided : of the first pass
+    was : the passes, to compare with
 
     In a large circle a lost claim names the rule that left it no freedom; forcing it (`explanation.what_if`) tells
     exactly.
@@ -73,9 +78,9 @@ def reasons(
     return {case.claims[index].id: reason for index, reason in found.items()}
 
 
-def _exact(reason: ClaimReason, was: Baseline, index: int) -> ClaimReason:
+def _exact(reason: ClaimReason, was: Sequence[Baseline], index: int) -> ClaimReason:
     """Name the rule that gives way when the claim is forced; without any, there are simply no more plants."""
-    forced = force(was, index, reason.given + 1)
+    forced = force(was, index)
     if forced is None:
         return replace(reason, rule=None, obstacle=Obstacle.FEWER)
     return replace(reason, rule=forced.rule)
@@ -114,7 +119,7 @@ def _standing(asked: int, given: int) -> ClaimOutcome:
 
 
 def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
-    """Say whether plants are left over that only the most of a variety, or the room, keeps from the claim."""
+    """Say whether only room keeps plants that are left from the claim, or the most of a variety kept others from it."""
     claim = outcome.case.claims[index]
     spare_left = [
         outcome.case.spares[spare]
@@ -124,14 +129,10 @@ def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
     ]
     if not spare_left:
         held = outcome.held.get((claim.household_id, claim.variety_id), 0)
-        own_limit = held >= outcome.case.terms.most_contested
+        own_limit = held == outcome.case.terms.most_contested
         return Obstacle.MOST if own_limit and wanted(claim) == (claim.variety_id,) else None
-    for spare in spare_left:
-        if outcome.held.get((claim.household_id, spare.variety_id), 0) < (
-            outcome.case.terms.most_contested
-        ):
-            return Obstacle.ROOM
-    return Obstacle.MOST
+    # Beyond the most of a variety, whatever is left was offered to those who still ask.
+    return Obstacle.ROOM
 
 
 def _blocked(

@@ -5,12 +5,14 @@ Nothing here looks at rows, columns or a solver: it is what any result must agre
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Generic, TypeVar
 
 from exchange.domain.sharing.case import Allocation, ShareOutCase
-from exchange.domain.sharing.losses import TOLD
+from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import PairingLookups, wanted
+from exchange.domain.sharing.spare import Spare
 
 Key = TypeVar("Key")
 
@@ -81,7 +83,7 @@ def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure
         if both[stands.spare_id, stands.claim_id] < stands.count:
             raise Infeasible(f"what stands for claim {stands.claim_id} was taken away")
     for key, count in contested_pairs(case, allocations, measure).items():
-        allowed = max(case.terms.most_contested, measure.standing_pairs.get(key, 0))
+        allowed = max(case.most_contested, measure.standing_pairs.get(key, 0))
         if count > allowed:
             raise Infeasible(f"household {key[0]} gets too many of contested variety {key[1]}")
 
@@ -133,7 +135,7 @@ def values(
     parcels = parcel_counts(case, allocations)
     postage = case.postage or {}
     return (
-        _drop(case, allocations, measure),
+        precious_value(case, allocations, measure) // measure.parts,
         firsts,
         _climbed(pairs, measure),
         _wishes(case, allocations, measure),
@@ -142,19 +144,22 @@ def values(
     )
 
 
-def _drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
-    """Rule 1: the drop of the expected number of must-not-be-lost varieties lost [millionths]."""
-    return fine_drop(case, allocations, measure) // TOLD
+def precious_value(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
+    """Give rule 1's value in the parts it is worked out in."""
+    received = received_by_place(case, allocations)
+    return sum(one.value(received[variety]) for variety, one in measure.precious.items())
 
 
-def fine_drop(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> int:
-    """Give rule 1's drop at full precision [1e-12]."""
+def received_by_place(
+    case: ShareOutCase, allocations: Iterable[Allocation]
+) -> defaultdict[int, Counts[int]]:
+    """Count the plants each place receives, by variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
     received: defaultdict[int, Counts[int]] = defaultdict(Counts)
     for one in allocations:
         received[varieties[one.spare_id]].add(places[one.claim_id], one.count)
-    return sum(loss.drop(loss.total(received[variety])) for variety, loss in measure.losses.items())
+    return received
 
 
 def _climbed(pairs: Mapping[tuple[int, int], int], measure: Measure) -> int:
@@ -204,3 +209,30 @@ def parcel_counts(
         ends: max(count if variety in precious else 1 for variety, count in inside.items())
         for ends, inside in counts.items()
     }
+
+
+def could_still_go(
+    case: ShareOutCase, allocations: Sequence[Allocation]
+) -> tuple[Spare, Claim] | None:
+    """Look for a plant left with its owner that a claim which asks for more could take under every wall.
+
+    The most of a contested variety is an order and no wall, so it does not count.
+    """
+    done = replace(case, kept=tuple(allocations), pins=())
+    lookups = PairingLookups(done)
+    lookups.take_standing()
+    by_spare: Counts[int] = Counts()
+    by_claim: Counts[int] = Counts()
+    for one in allocations:
+        by_spare.add(one.spare_id, one.count)
+        by_claim.add(one.claim_id, one.count)
+    left: defaultdict[int, list[Spare]] = defaultdict(list)
+    for spare in case.spares:
+        if by_spare[spare.id] < spare.count:
+            left[spare.variety_id].append(spare)
+    for claim in case.claims:
+        if by_claim[claim.id] < claim.asked:
+            for spare in (one for variety in wanted(claim) for one in left[variety]):
+                if lookups.obstacle(spare, claim) is None:
+                    return spare, claim
+    return None

@@ -1,7 +1,7 @@
 """Work out a share-out: rules in order, each on the optimal face of the one before, and everything re-checked."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from exchange.domain.optimise.programme import Stopped, Watch, never_stop
@@ -17,7 +17,7 @@ from exchange.domain.sharing.proof import Proof
 from exchange.domain.sharing.quantities import check_quantities
 from exchange.domain.sharing.reason import Rule
 from exchange.domain.sharing.reasons import reasons
-from exchange.domain.sharing.rules import Infeasible, check_feasible, values
+from exchange.domain.sharing.rules import Infeasible, check_feasible, could_still_go, values
 from exchange.domain.sharing.stages import Progress, four_rules, start
 
 __all__ = [
@@ -36,14 +36,37 @@ class Disagreement(RuntimeError):
 
 
 @dataclass(frozen=True, slots=True)
-class SolvedShareOut:
-    """What the solver found for a case, checked by plain arithmetic, before reasons are given."""
+class SolvedPass:
+    """What the solver found in one pass, checked by plain arithmetic.
+
+    Attributes
+    ----------
+    allocations : what stood before included
+    decided : by claim index, the rule that left it no freedom
+    """
 
     allocations: tuple[Allocation, ...]
     values: tuple[int, ...]
     proofs: tuple[Proof, ...]
     decided: Mapping[int, Rule]
     beginning: Progress
+
+
+@dataclass(frozen=True, slots=True)
+class SolvedShareOut:
+    """What the solver found for a case, before reasons are given.
+
+    Attributes
+    ----------
+    passes : the first, and where plants were left that somebody who asked could take, the second
+    """
+
+    passes: tuple[SolvedPass, ...]
+
+    @property
+    def allocations(self) -> tuple[Allocation, ...]:
+        """Give what is given in the end."""
+        return self.passes[-1].allocations
 
 
 def work_out(case: ShareOutCase, watch: Watch = never_stop) -> ShareOut:
@@ -63,25 +86,32 @@ def work_out(case: ShareOutCase, watch: Watch = never_stop) -> ShareOut:
         when plain arithmetic does not agree with the solver
     """
     found = find(case, watch)
-    verdicts = _verdicts(found)
+    first = found.passes[0]
     return ShareOut(
         allocations=found.allocations,
-        rules=verdicts,
+        rules=tuple(one for rules in _verdicts(found) for one in rules),
         reasons=reasons(
             case,
-            found.beginning.pairs,
+            first.beginning.pairs,
             found.allocations,
-            found.decided,
-            before(found.beginning, found.allocations),
+            first.decided,
+            [before(one.beginning, one.allocations) for one in found.passes],
         ),
-        working=_working(case, found, verdicts),
+        working=_working(case, found),
     )
 
 
-def _verdicts(found: SolvedShareOut) -> tuple[RuleProof, ...]:
-    """Say how sure each rule's value is."""
-    pairs = zip(found.values, found.proofs, strict=True)
-    return tuple(_verdict(number, *pair) for number, pair in enumerate(pairs, start=1))
+def _verdicts(found: SolvedShareOut) -> list[list[RuleProof]]:
+    """Say how sure each rule's value is, pass by pass."""
+    return [
+        [
+            replace(_verdict(number, value, proof), beyond=beyond > 0)
+            for number, (value, proof) in enumerate(
+                zip(one.values, one.proofs, strict=True), start=1
+            )
+        ]
+        for beyond, one in enumerate(found.passes)
+    ]
 
 
 def find(case: ShareOutCase, watch: Watch) -> SolvedShareOut:
@@ -93,6 +123,15 @@ def find(case: ShareOutCase, watch: Watch) -> SolvedShareOut:
         as `work_out`
     """
     check_quantities(case)
+    first = _solve(case, watch)
+    if could_still_go(case, first.allocations) is None:
+        return SolvedShareOut((first,))
+    again = case.second_pass(first.allocations, first.beginning.measure.contested)
+    return SolvedShareOut((first, _solve(again, watch)))
+
+
+def _solve(case: ShareOutCase, watch: Watch) -> SolvedPass:
+    """Solve one pass."""
     pairs = pair_up(case)
     what = measure(case, pairs)
     beginning = start(case, pairs, what, watch)
@@ -108,7 +147,7 @@ def find(case: ShareOutCase, watch: Watch) -> SolvedShareOut:
     for number, (value, proof) in enumerate(zip(counted, proofs, strict=True), start=1):
         if proof.value is not None and proof.value != value:
             raise Disagreement(f"rule {number}: the solver says {proof.value}, arithmetic {value}")
-    return SolvedShareOut(allocations, counted, proofs, path.settled, beginning)
+    return SolvedPass(allocations, counted, proofs, path.settled, beginning)
 
 
 def _with_standing(
@@ -132,17 +171,11 @@ def _verdict(number: int, value: int, proof: Proof) -> RuleProof:
     return RuleProof(number, value, proof.bound, Status.WITHIN)
 
 
-def _working(
-    case: ShareOutCase, found: SolvedShareOut, verdicts: tuple[RuleProof, ...]
-) -> dict[str, Any]:
+def _working(case: ShareOutCase, found: SolvedShareOut) -> dict[str, Any]:
     """Put everything the checker needs into plain values, signed by its own fingerprint."""
-    return fingerprinted(
+    passes = [
         {
-            "kind": "working of a share-out",
-            "form": FORM,
-            "solver": solver_version(),
-            "case": case_values(case),
-            "allocations": [[one.spare_id, one.claim_id, one.count] for one in found.allocations],
+            "allocations": [[one.spare_id, one.claim_id, one.count] for one in solved.allocations],
             "rules": [
                 {
                     "rule": verdict.number,
@@ -150,10 +183,20 @@ def _working(
                     "value": verdict.value,
                     "bound": verdict.bound,
                     "status": verdict.words,
-                    "hold": proof.hold,
-                    "trees": proof.trees,
+                    "tree": proof.tree,
                 }
-                for verdict, proof in zip(verdicts, found.proofs, strict=True)
+                for verdict, proof in zip(verdicts, solved.proofs, strict=True)
             ],
+        }
+        for verdicts, solved in zip(_verdicts(found), found.passes, strict=True)
+    ]
+    return fingerprinted(
+        {
+            "kind": "working of a share-out",
+            "form": FORM,
+            "solver": solver_version(),
+            "case": case_values(case),
+            **passes[0],
+            "second": passes[1] if len(passes) > 1 else None,
         }
     )

@@ -19,8 +19,14 @@ def share_out_tables(season: Row) -> str:
     spares = {one["id"]: one for one in season["spares"]}
     claims = {one["id"]: one for one in season["claims"]}
     rules = [
-        (str(number), rule["name"], _figure(rule["value"]), _figure(rule["bound"]), rule["status"])
-        for number, rule in enumerate(season["rules"], 1)
+        (
+            f"{number % 6 + 1}{' again' if number >= 6 else ''}",
+            rule["name"],
+            _figure(rule["value"]),
+            _figure(rule["bound"]),
+            rule["status"],
+        )
+        for number, rule in enumerate(season["rules"])
     ]
     given = [
         (

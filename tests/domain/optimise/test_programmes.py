@@ -9,10 +9,7 @@ import pytest
 from scipy.optimize import linprog
 
 from exchange.domain.optimise import solve
-from exchange.domain.optimise.below_lines import Maximisation
-from exchange.domain.optimise.branch import Aim, faces_of, maximise, walk
-from exchange.domain.optimise.concave import maximise_curves
-from exchange.domain.optimise.curves import Curve, hull
+from exchange.domain.optimise.branch import Aim, maximise, proven_face, walk
 from exchange.domain.optimise.grid import (
     Face,
     dual_bound,
@@ -107,14 +104,12 @@ def test_what_is_cut_away_changes_no_best_value_and_the_proof_holds_for_all_colu
         reduced = reduced_costs(grid, cost * leaf.scale, leaf.duals)
         whole = dual_bound(grid, walk(face, leaf.path), reduced, leaf.duals)
         assert whole // leaf.scale == leaf.bound
-    for one in faces_of(grid, face, cost, best, best.value):
-        assert (one.lower >= face.lower).all()
-    for x in on_face:
+    left = proven_face(grid, face, cost, best)
+    assert (left is None) is (len(best.leaves) > 1)
+    for x in on_face if left is not None else ():
         if int(cost @ x) == best.value:
-            assert any(
-                (one.lower <= x).all() and (x <= one.upper).all()
-                for one in faces_of(grid, face, cost, best, best.value)
-            )
+            assert (left.lower <= x).all()
+            assert (x <= left.upper).all()
 
 
 @pytest.mark.parametrize("number", range(20))
@@ -188,70 +183,6 @@ def test_a_watcher_stops_a_search_on_the_way_and_is_told_its_bound():
     stage, value, bound = told[-1]
     assert stage == "test"
     assert 0 < value <= bound
-
-
-def a_curve(columns, weights, height):
-    """A concave curve over all sums of the weights."""
-    sums = sorted(
-        {
-            sum(part)
-            for size in range(len(weights) + 1)
-            for part in itertools.combinations(weights, size)
-        }
-    )
-    values = [int(height * 10**9 * (1 - 2.0 ** (-one / 100))) for one in sums]
-    return Curve(
-        np.array(columns),
-        np.array(weights),
-        np.array(sums, dtype=np.int64),
-        np.array(values, dtype=np.int64),
-    )
-
-
-@pytest.mark.parametrize("number", range(20))
-def test_curves_find_what_enumeration_finds(number):
-    chance = random.Random(number)
-    weights = [[chance.randint(20, 150) for _ in range(3)] for _ in range(2)]
-    curves = tuple(
-        a_curve([3 * place, 3 * place + 1, 3 * place + 2], weights[place], chance.randint(100, 900))
-        for place in range(2)
-    )
-    rows = [
-        [(column, chance.randint(1, 3)) for column in range(6)],
-        [(0, 1), (3, 1)],
-        [(1, 1), (4, 1)],
-    ]
-    grid = make_grid(rows, [chance.randint(2, 6), 1, 1], [1] * 6)
-    task = Maximisation(grid, curves, "test", never_stop)
-
-    best = maximise_curves(task, whole_face(grid))
-
-    values = []
-    for x in itertools.product(range(2), repeat=6):
-        used = [sum(value * x[column] for column, value in row) for row in rows]
-        if all(one <= limit for one, limit in zip(used, grid.limits, strict=True)):
-            values.append(task.value(np.array(x)))
-    assert best.value == max(values)
-    assert best.bound <= best.value + 1000
-
-
-def test_the_hull_leaves_out_points_below_a_chord():
-    curve = Curve(np.array([0]), np.array([1]), np.array([0, 1, 2, 3]), np.array([0, 5, 6, 12]))
-    counts, values = hull(curve)
-    assert counts.tolist() == [0, 1, 3]
-    assert values.tolist() == [0, 5, 12]
-
-
-def test_the_hull_leaves_out_what_is_no_corner_once_others_have_gone_and_points_on_a_chord():
-    for values, corners in (
-        ([0, 4, 6, 7, 12], [0, 1, 4]),
-        ([0, 3, 6, 9, 12], [0, 4]),
-        ([0, 3, 6, 8, 9], [0, 2, 3, 4]),
-    ):
-        curve = Curve(np.array([0]), np.array([1]), np.arange(5), np.array(values))
-        counts, tops = hull(curve)
-        assert counts.tolist() == corners
-        assert tops.tolist() == [values[one] for one in corners]
 
 
 def test_nothing_to_decide_is_no_error():

@@ -58,16 +58,12 @@ def test_a_higher_draw_is_no_ground_against_a_better_wish():
     assert found(a_tie(claims=claims)) is None
 
 
-def test_a_higher_draw_is_no_ground_against_a_place_where_it_is_safer_by_less_than_is_told():
-    """Rule 1 is told in millionths of a variety and decided finer than that."""
+def test_a_higher_draw_is_no_ground_against_a_safer_home():
     tie = a_tie(varieties=(a_variety(must_not_be_lost=True),))
     what = measure(tie, pair_up(tie))
-    loss = what.losses[1]
-    finer = replace(
-        loss, lost=20_000, gains={2: loss.gains[2], 3: tuple(one // 2 for one in loss.gains[3])}
-    )
+    safer = replace(what.precious[1], safer={2: 12, 3: 11})
     assert higher_draw(tie, TO_CLAIM_1, what) == (1, 1, 2)
-    assert higher_draw(tie, TO_CLAIM_1, replace(what, losses={1: finer})) is None
+    assert higher_draw(tie, TO_CLAIM_1, replace(what, precious={1: safer})) is None
 
 
 def test_a_higher_draw_is_no_ground_where_another_plant_has_the_room():

@@ -80,10 +80,20 @@ def test_a_givers_first_plant_outweighs_those_of_all_others_together():
 
 @pytest.mark.parametrize(
     ("given", "received", "steps"),
-    [(0, 0, 2), (3, 1, 2), (1, 1, 0), (2, 2, 0), (1, 3, -2), (0, 1, -2), (90, 0, 2)],
-)
+    [(0, 0, 2), (3, 1, 2), (1, 1, 1), (2, 2, 1), (1, 3, 1), (0, 2, 1), (4, 8, 0), (8, 30, -1), (0, 90, -2), (90, 0, 2)],
+)  # fmt: skip
 def test_the_shift_is_for_givers_and_newcomers_and_never_beyond_its_size(given, received, steps):
     assert shift(SharingTerms(shift=2), given, received) == steps
+    assert shift(SharingTerms(shift=0), given, received) == 0
+
+
+def test_the_shift_never_falls_with_what_was_given_nor_rises_with_what_was_received():
+    for size in range(6):
+        table = [[shift(SharingTerms(shift=size), g, r) for r in range(40)] for g in range(40)]
+        for more, fewer in itertools.pairwise(table):
+            assert all(one <= two for one, two in zip(more, fewer, strict=True))
+        assert all(line == sorted(line, reverse=True) for line in table)
+        assert {table[0][0], table[39][0]} == {size}
 
 
 def test_a_step_of_the_ladder_outweighs_the_next_of_every_household():

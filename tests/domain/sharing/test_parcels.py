@@ -11,7 +11,7 @@ import pytest
 
 from exchange.domain.optimise import whole
 from exchange.domain.optimise.programme import Stopped, never_stop
-from exchange.domain.optimise.whole import NO_SIDES, WholeAnswer, best_whole
+from exchange.domain.optimise.whole import NO_SIDES, best_whole
 from exchange.domain.sharing import parcels
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.measure import measure
@@ -34,7 +34,6 @@ MOST = 800
 def as_large(monkeypatch):
     """Solve every circle as a large one is solved."""
     monkeypatch.setattr(whole, "LARGE", 0)
-    monkeypatch.setattr(parcels, "LARGE", 0)
     monkeypatch.setattr(parcels, "SMALL", 0)
 
 
@@ -81,85 +80,6 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
     assert short >= MIDDLING // 10
 
 
-def two_regions(path, at=0):
-    """Cut the region of a way through rules 1 to 4 in two, at one of the pairs that are free; None when none is."""
-    (region,) = path.regions
-    free = np.flatnonzero((region.face.upper > region.face.lower)[: len(path.pairs.pairs)])
-    if not len(free):
-        return None
-    below, above = region.face.upper.copy(), region.face.lower.copy()
-    below[free[at]] = region.face.lower[free[at]]
-    above[free[at]] += 1
-    faces = (replace(region.face, upper=below), replace(region.face, lower=above))
-    return [replace(region, face=face) for face in faces]
-
-
-def test_of_several_regions_a_large_circle_looks_into_one_and_its_bound_holds_for_all(as_large):
-    tried = 0
-    for number in range(2000, 2000 + MIDDLING):
-        case = middling_circle(number)
-        pairs = pair_up(case)
-        path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
-        whole_region = choose_parcels(case, path).proofs
-        regions = two_regions(path)
-        if regions is not None:
-            path.regions = regions
-            tried += 1
-
-            fewest, _ = choose_parcels(case, path).proofs
-
-            assert fewest.bound <= whole_region[0].value, number
-            assert whole_region[0].bound <= fewest.value, number
-            assert len(fewest.trees) == 2
-    assert tried > MIDDLING // 2
-
-
-def cut_in_two(number, members):
-    """Give a circle, its way through rules 1 to 4, what is chosen in one region, and the way cut in two."""
-    case = middling_circle(number, members)
-    pairs = pair_up(case)
-    path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
-    whole_region = choose_parcels(case, path)
-    path.regions = two_regions(path) or path.regions
-    return case, path, whole_region
-
-
-def test_a_circle_cut_in_two_regions_comes_to_the_same_share_out():
-    open_regions = 0
-    for number in range(3000, 3000 + MIDDLING // 2):
-        case, path, whole_region = cut_in_two(number, 12)
-        assert len(path.regions) == 2
-
-        in_two = choose_parcels(case, path)
-
-        assert in_two.counts == whole_region.counts, number
-        for ours, theirs in zip(in_two.proofs, whole_region.proofs, strict=True):
-            assert (ours.value, ours.bound) == (theirs.value, theirs.bound), number
-        # A region for which no duals were found leaves the whole unproven.
-        fewest = in_two.proofs[0]
-        assert not (fewest.by_duals and None in fewest.trees), number
-        open_regions += None in fewest.trees
-    assert open_regions
-
-
-def test_a_region_that_duals_show_to_need_more_parcels_leaves_the_postage_proven():
-    left_aside = 0
-    for number, at in ((3000, 1), (3002, 1), (3008, 1), (3012, 1), (3000, 2), (3008, 2)):
-        case = middling_circle(number, 12)
-        pairs = pair_up(case)
-        path = four_rules(start(case, pairs, measure(case, pairs), never_stop))
-        whole_region = choose_parcels(case, path)
-        path.regions = two_regions(path, at)
-
-        fewest, postage = choose_parcels(case, path).proofs
-
-        if fewest.by_duals and None in postage.trees:
-            left_aside += 1
-            assert postage.value == whole_region.proofs[1].value
-            assert postage.by_duals is whole_region.proofs[1].by_duals is True
-    assert left_aside
-
-
 def first_told(monkeypatch, change):
     """Change what the search in the first region tells of the fewest parcels."""
     asked = []
@@ -189,28 +109,6 @@ def test_parcels_are_told_as_they_are_after_the_draw(monkeypatch):
 
     given = [Allocation(*ends, count) for ends, count in chosen.counts.items()]
     assert chosen.proofs[0].value == values(case, given, what)[4]
-
-
-def test_of_all_regions_no_more_is_sure_than_of_the_one_least_sure(monkeypatch):
-    case, path, whole_region = cut_in_two(3007, 12)
-    first_told(monkeypatch, lambda found, _cost: replace(found, bound=found.bound + 2))
-
-    fewest, _ = choose_parcels(case, path, prove=False).proofs
-
-    assert fewest.value == whole_region.proofs[0].value
-    assert fewest.bound == fewest.value - 2
-
-
-def test_a_region_that_may_hold_as_few_parcels_leaves_the_postage_unsure(monkeypatch):
-    """In the first nothing is found, and it is not known whether it has an answer as good as the other's."""
-    case, path, whole_region = cut_in_two(3007, 12)
-    best = -whole_region.proofs[0].value
-    first_told(monkeypatch, lambda _found, _cost: WholeAnswer(None, best, best))
-
-    fewest, postage = choose_parcels(case, path, prove=False).proofs
-
-    assert fewest.value == fewest.bound == -best
-    assert postage.bound < postage.value
 
 
 def test_the_solvers_bound_is_told_where_duals_prove_less(monkeypatch):
