@@ -16,8 +16,10 @@ GAP_OF_WHOLE_NUMBERS = 0.999
 
 
 LONG = 20_000
-"""Up to this many columns a linear programme is solved as it is: gathering columns, or asking whether to stop on the
-way, would take longer than it saves [columns]."""
+"""Up to this many columns a linear programme is solved as it is: gathering columns would take longer than it saves [columns]."""
+
+NEAR_ENOUGH = 1e-3
+"""The relative gap at which an interior point is near enough."""
 
 EVERY = 64
 """The watcher is asked once in this many steps of the simplex method [steps]."""
@@ -35,12 +37,29 @@ class _Quiet(highspy.Highs):
         self.setOptionValue("output_flag", False)
 
 
-class _Asking:
-    """Reports the solver's progress to the watcher and passes on its request to stop."""
+INTERRUPTS = (
+    cb.HighsCallbackType.kCallbackMipInterrupt,
+    cb.HighsCallbackType.kCallbackSimplexInterrupt,
+    cb.HighsCallbackType.kCallbackIpmInterrupt,
+)
 
-    def __init__(self, stage: str, watch: Watch) -> None:
-        self.stage, self.watch = stage, watch
-        self.steps = 0
+ASKED_FROM = 3000
+"""Up to this many columns a linear programme is over before anybody could stop it [columns]."""
+
+
+class _Asking:
+    """Reports the solver's progress to the watcher and passes on its request to stop.
+
+    Attributes
+    ----------
+    most : how often it may be asked before the search is left [calls]
+    stopped : whether the watcher asked to stop
+    """
+
+    def __init__(self, stage: str, watch: Watch, most: int | None) -> None:
+        self.stage, self.watch, self.most = stage, watch, most
+        self.steps = self.asked = 0
+        self.stopped = False
 
     def __call__(
         self,
@@ -55,10 +74,20 @@ class _Asking:
             self.steps += 1
             if self.steps % EVERY:
                 return
-        value, bound = -out.mip_primal_bound, -out.mip_dual_bound
-        known = (one if np.isfinite(one) else None for one in (value, bound))
-        if self.watch(self.stage, *known) and back is not None:
+        value: float | None = None
+        bound: float | None = None
+        if kind == cb.HighsCallbackType.kCallbackMipInterrupt and self.most is None:
+            value, bound = _known(-out.mip_primal_bound), _known(-out.mip_dual_bound)
+        self.asked += 1
+        self.stopped = self.stopped or self.watch(self.stage, value, bound)
+        enough = self.most is not None and self.asked > self.most
+        if back is not None and (self.stopped or enough):
             back.user_interrupt = True
+
+
+def _known(figure: float) -> float | None:
+    """Give a figure the solver has, None while it has none."""
+    return figure if np.isfinite(figure) else None
 
 
 def solver_version() -> str:
@@ -87,13 +116,13 @@ def solve_linear(
     if count == 0:
         return Solution(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
     wide = gathered(programme) if count > LONG and not plain else programme
-    solver = _solver(wide, stage, watch)
+    solver, _ = _solver(wide, stage, watch)
     if plain:
         solver.setOptionValue("presolve", "off")
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
         # Undoing presolve can leave tiny infeasibilities; a solve without presolve leaves none.
-        solver = _solver(wide, stage, watch)
+        solver, _ = _solver(wide, stage, watch)
         solver.setOptionValue("presolve", "off")
         solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInterrupt:
@@ -113,14 +142,16 @@ def solve_whole(
     stage: str,
     watch: Watch,
     node_limit: int,
-    integer: np.ndarray | None = None,
-    gap: float = GAP_OF_WHOLE_NUMBERS,
+    most_asked: int | None = None,
+    *,
+    for_bound: bool = False,
 ) -> Solution:
     """Solve in whole numbers by branch and bound, up to a number of branches.
 
     Parameters
     ----------
-    integer : which columns must be whole, all when None
+    most_asked : how often the solver may ask whether to go on before it is left with the best so far; None for any number [calls]
+    for_bound : no answer is looked for apart from the search, and without one the bound alone is given
 
     Raises
     ------
@@ -132,24 +163,28 @@ def solve_whole(
     count = len(programme.cost)
     if count == 0:
         return Solution(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
-    whole = np.arange(count) if integer is None else np.flatnonzero(integer)
-    kinds = np.full(len(whole), highspy.HighsVarType.kInteger)
+    kinds = np.full(count, highspy.HighsVarType.kInteger)
     # HiGHS 1.16.0 sometimes calls a feasible programme infeasible, and only after presolve.
     for presolve in ("on", "off"):
-        solver = _solver(programme, stage, watch)
-        solver.changeColsIntegrality(len(whole), whole.astype(np.int32), kinds)
+        solver, asking = _solver(programme, stage, watch, most_asked)
+        solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
         solver.setOptionValue("presolve", presolve)
         solver.setOptionValue("mip_rel_gap", 0.0)
-        solver.setOptionValue("mip_abs_gap", gap)
+        solver.setOptionValue("mip_abs_gap", GAP_OF_WHOLE_NUMBERS)
         solver.setOptionValue("mip_max_nodes", node_limit)
+        if for_bound:
+            # Looking for answers by smaller searches is deaf for seconds.
+            solver.setOptionValue("mip_heuristic_effort", 0.0)
         solver.run()
         status = solver.getModelStatus()
         if status != highspy.HighsModelStatus.kInfeasible:
             break
-    if status == highspy.HighsModelStatus.kInterrupt:
+    if asking.stopped:
         raise Stopped(stage)
     info = solver.getInfo()
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        if for_bound and np.isfinite(info.mip_dual_bound):
+            return Solution(np.empty(0), np.empty(0), 0.0, -float(info.mip_dual_bound), False)
         raise SolverFailed(f"{stage}: {solver.modelStatusToString(status)}")
     x = np.array(solver.getSolution().col_value, dtype=np.float64)
     value = float(programme.cost @ x)
@@ -157,8 +192,49 @@ def solve_whole(
     return Solution(x, np.empty(0), value, -float(info.mip_dual_bound), optimal)
 
 
-def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
-    """Make a fresh solver holding the programme, if the watcher lets it begin."""
+def solve_interior(programme: Programme, stage: str, watch: Watch) -> Solution:
+    """Solve a linear programme by an interior point, near enough for a bound; its duals prove what arithmetic says of them.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    SolverFailed
+        when the solver has no point at all
+    """
+    solver, asking = _solver(programme, stage, watch, asked=True)
+    for name, value in (
+        ("solver", "ipm"),
+        ("run_crossover", "off"),
+        ("ipm_optimality_tolerance", NEAR_ENOUGH),
+    ):
+        solver.setOptionValue(name, value)
+    solver.run()
+    if asking.stopped:
+        raise Stopped(stage)
+    solution = solver.getSolution()
+    x = np.array(solution.col_value, dtype=np.float64)
+    duals = -np.array(solution.row_dual, dtype=np.float64)
+    if len(x) != len(programme.cost) or len(duals) != len(programme.limits):
+        raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
+    value = float(programme.cost @ x)
+    return Solution(x, duals, value, value, optimal=False)
+
+
+def _solver(
+    programme: Programme,
+    stage: str,
+    watch: Watch,
+    most_asked: int | None = None,
+    *,
+    asked: bool = False,
+) -> tuple[highspy.Highs, _Asking]:
+    """Make a fresh solver holding the programme, if the watcher lets it begin.
+
+    Parameters
+    ----------
+    asked : whether it asks on the way however small the programme is
+    """
     if watch(stage, None, None):
         raise Stopped(stage)
     solver = _Quiet()
@@ -172,11 +248,13 @@ def _solver(programme: Programme, stage: str, watch: Watch) -> highspy.Highs:
     ):
         solver.setOptionValue(name, value)
     _pass(solver, programme)
-    solver.setCallback(_Asking(stage, watch), None)
-    solver.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
-    if len(programme.cost) > LONG:
-        solver.startCallback(cb.HighsCallbackType.kCallbackSimplexInterrupt)
-    return solver
+    asking = _Asking(stage, watch, most_asked)
+    # What is registered after callbacks have been started is never called.
+    solver.setCallback(asking, None)
+    on_the_way = asked or len(programme.cost) > ASKED_FROM
+    for kind in INTERRUPTS if on_the_way else INTERRUPTS[:1]:
+        solver.startCallback(kind)
+    return solver, asking
 
 
 def _pass(solver: highspy.Highs, programme: Programme) -> None:

@@ -31,7 +31,7 @@ class FormerChecker(PassChecker):
     fewest : what the duals prove of the fewest parcels, region by region
     """
 
-    how = Counting(former_losses, former_shift, TOLD)
+    how = Counting(former_losses, former_shift, TOLD, tight=False)
 
     def _begin(self) -> None:
         """Begin with one region."""

@@ -45,11 +45,13 @@ class Counting:
     precious : rule 1's view of each must-not-be-lost variety
     shift : terms, given and received -> the shift in a household's favour [steps]
     parts : rule 1 is told in so many of the parts it is worked out in
+    tight : whether limits are drawn in under rules 5 and 6
     """
 
     precious: Callable[[ShareOutCase], Mapping[int, Precious]]
     shift: Callable[[SharingTerms, int, int], int]
     parts: int = 1
+    tight: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ class Measure:
     Attributes
     ----------
     contested : varieties of which more plants are asked for than offered
-    precious, parts : as in `Counting`
+    precious, parts, tight : as in `Counting`
     standing_pairs : contested plants that stand already, by household and variety [plants]
     standing_level : the same by household [plants]
     start : by household, where its ladder starts after the shift for given and received [steps]
@@ -72,6 +74,7 @@ class Measure:
     contested: frozenset[int]
     precious: Mapping[int, Precious]
     parts: int
+    tight: bool
     standing_pairs: Mapping[tuple[int, int], int]
     standing_level: Mapping[int, int]
     start: Mapping[int, int]
@@ -150,6 +153,7 @@ def measure(case: ShareOutCase, pairs: Pairs, how: Counting = NOW) -> Measure:
         contested=contested,
         precious=how.precious(case),
         parts=how.parts,
+        tight=how.tight,
         standing_pairs=dict(standing),
         standing_level=dict(level),
         start=start,

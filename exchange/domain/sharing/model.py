@@ -94,11 +94,13 @@ class Layout:
     ----------
     supply_rows : by pool number, its row
     steps : by must-not-be-lost variety, (column, what it counts) of each column of rule 1
+    tight : whether limits are drawn in once pools are taken apart
     """
 
     model: Model
     supply_rows: Mapping[int, int]
     steps: Mapping[int, tuple[tuple[int, int], ...]]
+    tight: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +140,9 @@ def build(case: ShareOutCase, pairs: Pairs, measure: Measure) -> Layout:
     _one_each(model, measure, columns)
     _ladder(model, case, pairs, measure, columns)
     model.aims[4] = dict(enumerate(_wishes(case, pairs, measure).tolist()))
-    return Layout(model, {pool: row for row, pool in enumerate(pools.tolist())}, steps)
+    return Layout(
+        model, {pool: row for row, pool in enumerate(pools.tolist())}, steps, measure.tight
+    )
 
 
 def what_is_left(case: ShareOutCase) -> tuple[list[int], list[int]]:

@@ -6,15 +6,24 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from exchange.domain.optimise.branch import Aim, prove_by_branching
-from exchange.domain.optimise.grid import Face, IntegerProgram, cost_array, longer
-from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
+from exchange.domain.optimise.grid import (
+    Face,
+    IntegerProgram,
+    cost_array,
+    is_whole,
+    longer,
+    programme,
+)
+from exchange.domain.optimise.parts import Ends
+from exchange.domain.optimise.programme import Ints, Watch
 from exchange.domain.optimise.shrink import lowered
+from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.optimise.whole import SearchHints, best_whole
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.outcome import NAMES
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
-from exchange.domain.sharing.sourcing import ColumnLimits, take_apart
+from exchange.domain.sharing.sourcing import ColumnLimits, Sourcing, take_apart
 from exchange.domain.sharing.stages import Progress, grid_of
 
 SMALL = 3000
@@ -22,6 +31,9 @@ SMALL = 3000
 
 COLUMNS_IN_ALL = 40_000
 """How many leaves are grown for a proof: this many columns in all leaves together."""
+
+KEPT = 60_000
+"""Above this many columns the duals of rules 5 and 6 are not kept for the checker [columns]."""
 
 PROVABLE = 500
 """Above this many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
@@ -50,6 +62,7 @@ class _Work:
     single, parcels, elsewhere : as in `Sourcing`
     costs : by rule, what each column counts, to be maximised
     x : the best answer so far
+    ends : what plants run between
     """
 
     single: tuple[tuple[int, int], ...]
@@ -59,6 +72,7 @@ class _Work:
     grid: IntegerProgram
     face: Face
     x: Ints
+    ends: Ends
 
     def hold(self, rule: int, value: int) -> None:
         """Hold what a rule has reached by a row."""
@@ -111,6 +125,19 @@ def _work(case: ShareOutCase, path: Progress) -> _Work:
         grid=grid,
         face=apart,
         x=np.zeros(grid.columns, dtype=np.int64),
+        ends=_ends(case, sourcing),
+    )
+
+
+def _ends(case: ShareOutCase, sourcing: Sourcing) -> Ends:
+    """Give what plants run between: households, places, and parcels."""
+    column = {ends: number for number, ends in sourcing.parcels.items()}
+    sender = [case.spares[spare].household_id for spare, _ in sourcing.single]
+    receiver = [case.claims[claim].place_id for _, claim in sourcing.single]
+    return Ends(
+        np.array(sender, dtype=np.int64),
+        np.array(receiver, dtype=np.int64),
+        np.array([column[one] for one in zip(sender, receiver, strict=True)], dtype=np.int64),
     )
 
 
@@ -118,16 +145,17 @@ def _rule(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool)
     """Solve one of rules 5 and 6, and hold it."""
     aim = Aim(NAMES[rule - 1], work.costs[rule], watch, case.terms.node_limit)
     found = best_whole(work.grid, work.face, aim, _hints(case, work, rule))
-    if found.x is None:
-        raise SolverFailed(f"{aim.stage}: no answer was found")
-    work.x, size, tree = found.x, work.grid.columns, None
+    work.x, size = found.x, work.grid.columns
     value, bound, by_duals = found.value, found.bound, False
-    if prove and size <= SMALL:
+    tree = None if found.leaf is None or size > KEPT else tree_values([found.leaf])
+    if prove and found.leaf is None and size <= SMALL:
         most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
         best = prove_by_branching(work.grid, work.face, aim, found.x, most)
         work.x = found.x if best.x is None else best.x
         value, tree = best.value, tree_values(best.leaves)
         bound, by_duals = max(value, min(bound, best.bound)), best.proven
+    if tree is not None and found.leaf is not None:
+        by_duals = found.leaf.bound <= value
     work.hold(rule, value)
     apart = work.elsewhere[rule - 5]
     return Proof(apart - value, apart - bound, by_duals, tree)
@@ -136,8 +164,8 @@ def _rule(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool)
 def _hints(case: ShareOutCase, work: _Work, rule: int) -> SearchHints:
     """Give what helps a large search: rule 6 knows the answer of rule 5, which has looked ahead to it."""
     if rule == 6:
-        return SearchHints(known=work.x)
-    return SearchHints(after=None if case.postage is None else work.costs[6])
+        return SearchHints(work.ends, known=work.x)
+    return SearchHints(work.ends, after=None if case.postage is None else work.costs[6])
 
 
 def _as_drawn(proof: Proof, work: _Work, x: Ints, rule: int) -> Proof:
@@ -152,10 +180,16 @@ def _drawn(case: ShareOutCase, work: _Work, watch: Watch) -> Ints:
 
     In a large circle only those with the same parcels are looked at.
     """
-    face = _same_parcels(work, work.x) if work.grid.columns > SMALL else work.face
-    aim = Aim("draw", _draws(case, work), watch, case.terms.node_limit)
-    best = best_whole(work.grid, face, aim, SearchHints(known=work.x))
-    return lowered(work.grid, work.face, work.costs[5], work.x if best.x is None else best.x)
+    cost = _draws(case, work)
+    x = work.x
+    if work.grid.columns > SMALL:
+        whole = programme(work.grid, _same_parcels(work, x), cost)
+        drawn_x = solve_linear(whole, "draw", watch).x
+        x = np.rint(drawn_x).astype(np.int64) if is_whole(drawn_x) else x
+    else:
+        aim = Aim("draw", cost, watch, case.terms.node_limit)
+        x = best_whole(work.grid, work.face, aim, SearchHints(work.ends, known=x)).x
+    return lowered(work.grid, work.face, work.costs[5], x)
 
 
 def _draws(case: ShareOutCase, work: _Work) -> Ints:

@@ -8,10 +8,13 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.model import Layout, Model, what_is_left
 from exchange.domain.sharing.pairs import Pairs
 from exchange.domain.sharing.rules import parcel_counts
+from exchange.domain.sharing.tighten import Tightener
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,4 +209,9 @@ def take_apart(
     builder.model.aims[5] = dict.fromkeys(parcels, -1)
     builder.model.aims[6] = {one: -postage.get(ends, 0) for one, ends in parcels.items()}
     found = ColumnLimits(builder.lower, list(builder.model.upper), builder.equal)
+    if layout.tight:
+        arrays = (np.array(one, dtype=np.int64) for one in (found.lower, found.upper, found.equal))
+        tightener = Tightener(builder.model, *arrays)
+        builder.model.value = tightener.tighten()
+        found = ColumnLimits(tightener.lower.tolist(), tightener.upper.tolist(), builder.equal)
     return Sourcing(builder.model, found, tuple(builder.single), parcels, elsewhere)

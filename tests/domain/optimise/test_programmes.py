@@ -152,7 +152,7 @@ def a_watcher(stops_at):
 
 
 def test_a_watcher_stops_a_large_linear_programme_on_the_way(monkeypatch):
-    monkeypatch.setattr(solve, "LONG", 0)
+    monkeypatch.setattr(solve, "ASKED_FROM", 0)
     monkeypatch.setattr(solve, "EVERY", 3)
     grid, cost = a_problem(3, columns=60, rows=60)
     watch, told = a_watcher(stops_at=2)

@@ -20,6 +20,7 @@ TESTED_IN = {
     "sourcing": "test_enumeration.py",
     "spare": "test_pairing.py",
     "stages": "test_parcels.py",
+    "tighten": "test_parcels.py",
     "states": "../../actions/sharing/test_answers_in_part.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

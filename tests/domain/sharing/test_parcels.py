@@ -9,10 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from exchange.domain.optimise import whole
+from exchange.domain.optimise import parts, whole
 from exchange.domain.optimise.programme import Stopped, never_stop
-from exchange.domain.optimise.whole import NO_SIDES, best_whole
-from exchange.domain.sharing import parcels
+from exchange.domain.optimise.whole import best_whole
+from exchange.domain.sharing import parcels, pass_check
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import Status
@@ -37,8 +37,8 @@ def as_large(monkeypatch):
     monkeypatch.setattr(parcels, "SMALL", 0)
 
 
-def test_the_way_of_large_circles_finds_the_best_of_all_share_outs_of_tiny_ones(as_large):
-    done, number = 0, 5000
+def test_the_way_of_large_circles_keeps_rules_1_to_4_and_comes_near_in_tiny_ones(as_large):
+    done, number, equal = 0, 5000, 0
     while done < TINY:
         number += 1
         case = tiny_circle(number)
@@ -52,8 +52,10 @@ def test_the_way_of_large_circles_finds_the_best_of_all_share_outs_of_tiny_ones(
 
         rules = work_out(case).rules
 
-        assert rules[4].value == rules[4].bound == by_list[4], number
-        assert rules[5].value in (None, by_list[5]), number
+        assert tuple(one.value for one in rules[:4]) == by_list[:4], number
+        assert rules[4].bound <= by_list[4] <= rules[4].value, number
+        equal += rules[4].value == by_list[4]
+    assert equal >= 0.9 * TINY
 
 
 def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch):
@@ -63,18 +65,22 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
         exact = [one["value"] for one in working_of(case)["rules"]]
         with monkeypatch.context() as patched:
             patched.setattr(whole, "LARGE", 0)
-            patched.setattr(whole, "LARGE_GAP", 0.3)
-            patched.setattr(whole, "MOST_ASKED", 10 * (number % 2))
             patched.setattr(parcels, "SMALL", 0)
+            patched.setattr(parts, "CHOICES", 200)
+            patched.setattr(parts, "SPARSE", 0)
             working = working_of(case)
         found = working["rules"]
 
         assert [one["value"] for one in found[:4]] == exact[:4]
-        assert found[4]["bound"] <= exact[4] <= found[4]["value"], number
+        assert found[4]["bound"] <= exact[4] <= found[4]["value"] <= 1.1 * exact[4], number
         short += found[4]["bound"] < found[4]["value"]
-        verdicts = check(working)
+        with monkeypatch.context() as patched:
+            # Ties were drawn with the parcels held, as the checker expects in a large circle only.
+            patched.setattr(pass_check, "LARGEST_DRAWN", 0)
+            verdicts = check(working)
         assert in_order(verdicts), [one.words for one in verdicts]
-        assert verdicts[5].words == Status.SOLVER_SAYS.value
+        # Unlike the solver's own bound, this one is proven by duals.
+        assert verdicts[5].words in ("proven", found[4]["status"])
 
     # If all came out exactly, the method for large circles was not used.
     assert short >= MIDDLING // 10
@@ -84,8 +90,8 @@ def first_told(monkeypatch, change):
     """Change what the search in the first region tells of the fewest parcels."""
     asked = []
 
-    def changed(grid, face, aim, sides=NO_SIDES):
-        found = best_whole(grid, face, aim, sides)
+    def changed(grid, face, aim, hints):
+        found = best_whole(grid, face, aim, hints)
         asked.append(aim.stage)
         return change(found, aim.cost) if asked == ["fewest parcels"] else found
 
