@@ -26,3 +26,16 @@ def benchmark_circle(members, number=1):
         terms={"most_contested": 2},
         precious=0.08,
     )
+
+
+def hard_circle(members, varieties, spares, claims, number=1):
+    """A circle in which many spares could serve many claims."""
+    return random_circle(
+        random.Random(number),
+        households=members,
+        varieties=varieties,
+        spares=spares,
+        claims=claims,
+        terms={"most_contested": 2},
+        precious=0.08,
+    )
