@@ -7,7 +7,7 @@ TESTED_IN = {
     "grids": "test_labels.py",
     "marks": "test_printing.py",
     "paper": "test_printing.py",
-    "replay_picture": "../domain/posting/replay/test_run.py",
+    "replay_page": "../domain/posting/replay/test_run.py",
     "sheet": "test_printing.py",
     "slip": "test_printing.py",
     "text": "test_hostile_text.py",

@@ -7,15 +7,24 @@ from pathlib import Path
 
 import numpy as np
 
-from exchange.domain.posting.replay.process import PARCELS_A_SPRING
+from exchange.domain.circle.earth import distance_km
 from exchange.domain.posting.replay.run import Progress, Replay, replay
-from exchange.papers.replay_picture import replay_svg
+from exchange.papers.replay_page import replay_html
 
 DAY, MINIMUM = "date", "tmin_c"
+USUALLY_APART_KM = 300.0
+"""How far apart two files count where nobody says (judgement) [km]."""
+
+Position = tuple[float, float]
+"""Latitude and longitude [degrees]."""
 
 
 class UnreadableDailyFileError(ValueError):
     """A daily file is not as it should be."""
+
+
+class UnevenPositionsError(ValueError):
+    """There are not as many positions as files."""
 
 
 def read_daily(path: Path) -> dict[date, float]:
@@ -55,21 +64,34 @@ def _minimum(path: Path, line: int, row: Mapping[str, str]) -> float | None:
 
 def replay_files(
     paths: Sequence[Path],
+    positions: Sequence[Position],
     chance: np.random.Generator,
     progress: Progress,
-    count: int = PARCELS_A_SPRING,
 ) -> Replay:
     """Replay the springs of some files.
+
+    Parameters
+    ----------
+    positions : of the files, in their order; none, where nobody says
 
     Raises
     ------
     UnreadableDailyFileError, NoSpringsError
         When a file cannot be read, or the files have too few springs in common.
+    UnevenPositionsError
+        When some files have a position and others have none.
     """
+    if positions and len(positions) != len(paths):
+        raise UnevenPositionsError(
+            f"There are {len(paths)} files and {len(positions)} positions: give one for each file, or none."
+        )
     series = {path.stem: read_daily(path) for path in paths}
-    return replay(series, chance, count, progress)
+    apart = USUALLY_APART_KM * (1 - np.eye(len(paths)))
+    if positions:
+        apart = np.array([[distance_km(one, other) for other in positions] for one in positions])
+    return replay(series, apart, chance, progress)
 
 
-def write_picture(found: Replay, path: Path) -> None:
-    """Write the picture of a replay as SVG."""
-    path.write_text(replay_svg(found), encoding="utf-8")
+def write_page(found: Replay, path: Path) -> None:
+    """Write the charts and tables of a replay as a web page."""
+    path.write_text(replay_html(found), encoding="utf-8")

@@ -94,13 +94,12 @@ def air(
     high = np.array([_figure(nights, "day_high_c") for nights in filled]).reshape(shape)
     chosen = chosen_members({**(among or {}), **outlooks}, scenarios)
     errors = errors_by_place(filled, [chosen.get(place) for place in places], days, scenarios)
-    lows = middle[:, :, None] + spread[:, :, None] * errors
-    highs = high[:, :, None] + DAY_ERROR_SHARE * spread[:, :, None] * errors
+    lows, hours = drawn_out(middle, spread, high, errors)
     return Air(
         first=first,
         row={place: index for index, place in enumerate(places)},
         lows=lows,
-        hourly=hourly(lows, np.maximum(highs, lows)),
+        hourly=hours,
         known=np.array([[one is not None for one in nights] for nights in given]).reshape(shape),
         middle=middle,
         spread=spread,
@@ -111,6 +110,24 @@ def air(
             ]
         ).reshape(shape),
     )
+
+
+def drawn_out(middle: Array, spread: Array, high: Array, errors: Array) -> tuple[Array, Array]:
+    """Draw nights and days out into futures.
+
+    Parameters
+    ----------
+    middle, spread : of the night minima (places, days) [degrees C, K]
+    high : expected highest temperatures of the days, same shape [degrees C]
+    errors : as `errors_by_place` gives them
+
+    Returns
+    -------
+    lows and hourly, as in `Air` [degrees C]
+    """
+    lows = middle[:, :, None] + spread[:, :, None] * errors
+    highs = high[:, :, None] + DAY_ERROR_SHARE * spread[:, :, None] * errors
+    return lows, hourly(lows, np.maximum(highs, lows))
 
 
 def hourly(lows: Array, highs: Array) -> Array:
@@ -172,10 +189,9 @@ def sheltered_lows(air: Air, stays: list[tuple[int, ShelterKind]], nights: int) 
     array (stays, days, scenarios)
         near the end fewer nights are known and counted
     """
-    days = air.lows.shape[1]
-    found = np.empty((len(stays), *air.lows.shape[1:]))
-    for index, (row, kind) in enumerate(stays):
-        low = night_low(kind, air.lows[row])
-        for day in range(days):
-            found[index, day] = low[day : day + nights].min(axis=0)
+    shape = (len(stays), *air.lows.shape[1:])
+    alone = np.array([night_low(kind, air.lows[row]) for row, kind in stays]).reshape(shape)
+    found = alone.copy()
+    for later in range(1, min(nights, shape[1])):
+        np.minimum(found[:, :-later], alone[:, later:], out=found[:, :-later])
     return found

@@ -1,141 +1,135 @@
-"""The replay of past springs in words: names of the rules, the table, notes on the figures."""
+"""The replay of past springs in words: names of the rules, tables, notes on the figures."""
 
-from exchange.domain.posting.replay.run import Replay, RuleComparison
+from collections.abc import Iterable
+
+from exchange.domain.posting.replay.process import Process
+from exchange.domain.posting.replay.run import Replay, RuleReplay, RuleTally
 from exchange.words.kernel.phrase import listed
 from exchange.words.kernel.terminal import table
 
-_RULES = {
-    "at once": "post at once",
-    "Mondays": "Mondays only",
-    "Monday to Wednesday": "Monday to Wednesday",
-    "no frost forecast, margin 0": "no frost forecast for three days",
-    "no frost forecast, margin 1": "nothing under 1 °C forecast for three days",
-    "no frost forecast, margin 2": "nothing under 2 °C forecast for three days",
-    "median last frost": "after the median last frost",
-    "last frost, 1 spring in 10": "after the last frost of 9 springs in 10",
-    "perfect foresight": "perfect foresight",
+OURS = "the planner's rule"
+HEADS = (
+    "rule",
+    "wait, days",
+    "plants lost",
+    "in 8 springs of 10",
+    "frosted nights",
+    "over Sunday",
+    "forced",
+    "moves",
+    "moved once",
+    "twice",
+)
+
+_NIGHTS = {
+    "two nights": "for two nights at both ends",
+    "three nights": "for three nights at both ends",
+    "sender's night, receiver's next two": "for the sender's night and the receiver's next two",
 }
-_STAGES = {
-    "other rules": "other rules",
-    "our rule": "our rule",
-    "bound": "the bound below which no rule comes",
+_PROCESSES = {
+    Process.AS_BEFORE: "errors new at each issue",
+    Process.LASTING: "errors that last",
 }
+_MATERIALS = {"tuber": "pot tubers", "rooted": "rooted cuttings"}
+_SHOWN_MARGINS = 1.0
+"""Rules of thumb stand in the tables of the page at whole degrees [K]."""
 
 
-def rule_name(key: str) -> str:
-    """Name a rule."""
-    return _RULES[key]
+def thumb_name(rule: str) -> str:
+    """Name a rule of thumb, whatever its margin."""
+    return f"no frost forecast {_NIGHTS[rule]}"
 
 
-def stage(key: str) -> str:
-    """Name a stage of the work."""
-    return _STAGES[key]
+def _thumb_at(rule: str, margin_c: float) -> str:
+    if margin_c == 0:
+        return thumb_name(rule)
+    return f"nothing at or under {margin_c:.3g} °C forecast {_NIGHTS[rule]}".replace("-", "−")
+
+
+def _ours_at(price: float) -> str:
+    return f"{OURS}, {price:g} plants for a day's wait"
+
+
+def process_name(process: Process) -> str:
+    """Name how the errors of the forecasts go on."""
+    return _PROCESSES[process]
 
 
 def heading(found: Replay) -> str:
     """Say what was replayed."""
-    return f"{found.parcels} parcels in {len(found.years)} springs ({found.years[0]} to {found.years[-1]}), between {listed(found.names)}"
+    return f"{found.parcels} parcels of each kind in {len(found.years)} springs, {found.years[0]} to {found.years[-1]}; {listed(found.names)}"
 
 
-def short_heading(found: Replay) -> str:
-    """Say how much was replayed, without the names of the places."""
-    return f"{found.parcels} parcels in {len(found.years)} springs, {found.years[0]} to {found.years[-1]}"
+def title(one: RuleReplay) -> str:
+    """Name a chart or table: what was sent, under which forecasts."""
+    return f"{_MATERIALS[one.material]}, forecasts with {process_name(one.process)}".capitalize()
 
 
-def rules_table(found: Replay) -> str:
-    """Give every rule beside ours at the same mean wait."""
-    heads = [
-        "rule",
-        "wait, days",
-        "frosted nights",
-        "over Sunday",
-        "forced",
-        "ours, same wait",
-        "ours : rule",
-        "bound",
-    ]
-    return table(heads, [_row(one) for one in found.rules])
+def rules_table(one: RuleReplay) -> str:
+    """Give the rules for a terminal: rules of thumb as they are said, tuned to our wait, and ours."""
+    return table(HEADS, rules_rows(one))
 
 
-def _row(one: RuleComparison) -> list[str]:
-    rule = one.rule
+def rules_rows(one: RuleReplay) -> list[tuple[str, ...]]:
+    """Give the rows of the rules."""
+    said = (
+        (rule, tally) for rule, tallies in one.thumbs.items() for tally in tallies if tally.at == 0
+    )
     return [
-        rule_name(rule.name),
+        *(_row(_thumb_at(rule, 0.0), tally) for rule, tally in said),
+        *(_row(f"{_thumb_at(rule, tally.at)}: tuned", tally) for rule, tally in one.beside.items()),
+        _row(f"{OURS}, as practised", one.practised),
+    ]
+
+
+def curve_rows(one: RuleReplay) -> list[tuple[str, ...]]:
+    """Give the rows of all points of the curves, the rules of thumb at whole degrees."""
+    thumbs = (
+        _row(_thumb_at(rule, tally.at), tally)
+        for rule, tallies in one.thumbs.items()
+        for tally in _whole(tallies)
+    )
+    return [*(_row(_ours_at(tally.at), tally) for tally in one.ours), *thumbs]
+
+
+def _whole(tallies: Iterable[RuleTally]) -> Iterable[RuleTally]:
+    return (tally for tally in tallies if tally.at % _SHOWN_MARGINS == 0)
+
+
+def _row(name: str, rule: RuleTally) -> tuple[str, ...]:
+    return (
+        name,
         f"{rule.wait:.2f}",
+        f"{rule.lost:.2f}",
+        f"{rule.least:.2f} to {rule.most:.2f}",
         f"{rule.frosted:.1f}",
-        f"{rule.over_sunday:.1f}",
-        str(rule.forced),
-        _number(one.ours, 2),
-        _number(one.share, 3),
-        _number(one.least, 2),
-    ]
+        f"{rule.over_sunday:.2f}",
+        f"{rule.forced:.2f}",
+        f"{rule.moves:.1f}",
+        f"{rule.moved:.1f}",
+        f"{rule.moved_twice:.1f}",
+    )
 
 
-def _number(value: float | None, digits: int) -> str:
-    return "–" if value is None else f"{value:.{digits}f}"
+def share(one: RuleReplay) -> str:
+    """Say how the planner's rule does beside the best rule of thumb that waits as long."""
+    rule, best = min(one.beside.items(), key=lambda each: each[1].lost)
+    ratio = f"{one.share:.2f} of it" if one.share < float("inf") else "more"
+    return (
+        f"Waiting {one.practised.wait:.2f} days, the best rule of thumb ({thumb_name(rule)}, tuned) loses {best.lost:.2f} plants "
+        f"in 100; the planner loses {one.practised.lost:.2f}, {ratio}."
+    )
 
 
-def prices_table(found: Replay) -> str:
-    """Give our rule at every price of waiting, beside the plain one-step rule at the same price."""
-    heads = [
-        "price of a day",
-        "wait, days",
-        "frosted nights",
-        "over Sunday",
-        "forced",
-        "one step: wait",
-        "one step: frosted",
-    ]
-    rows = [
-        [
-            one.name.removeprefix("ours at "),
-            f"{one.wait:.2f}",
-            f"{one.frosted:.2f}",
-            f"{one.over_sunday:.1f}",
-            str(one.forced),
-            f"{plain.wait:.2f}",
-            f"{plain.frosted:.2f}",
-        ]
-        for one, plain in zip(found.ours, found.plain, strict=True)
-    ]
-    return table(heads, rows)
-
-
-def bounds_table(found: Replay) -> str:
-    """Give the bound beside our rule in the drawn process."""
-    heads = [
-        "price of a day",
-        "bound on the cost",
-        "ours",
-        "ours over the bound",
-        "ours: wait",
-        "ours: frosted",
-    ]
-    rows = [
-        [
-            f"{one.price:g}",
-            f"{one.least:.4f} ± {one.unsure:.4f}",
-            f"{one.ours:.4f}",
-            f"{100 * (one.ours / one.least - 1):.1f} %",
-            f"{one.wait:.2f}",
-            f"{one.frosted:.2f}",
-        ]
-        for one in found.bounds
-    ]
-    return table(heads, rows)
+def description(one: RuleReplay) -> str:
+    """Say in a sentence what a chart shows."""
+    return f"Plants lost in 100 against the mean wait. {share(one)}"
 
 
 def notes() -> tuple[str, ...]:
     """Say how to read the figures."""
     return (
-        "Frosted nights and over Sunday: in 100 parcels. Forced: waited 28 days and went anyway.",
-        (
-            "The forecasts are made up, with published skill. Our rule uses all of them since the "
-            "start of the spring; here the errors of each are new, so older ones help more than "
-            "they would in life. One step: the newest forecast alone, no worth of waiting."
-        ),
-        (
-            "Bound: no rule can have fewer frosted nights at that wait, in springs drawn from the "
-            "same averages, spreads and correlations. Real springs may lie a little on either side."
-        ),
+        "All but the wait: in 100 parcels of one dahlia. Plants lost are the planner's own chances of loss in the weather",
+        "that came, over the post's odds. Forced: could wait no longer than 28 days. The moves are those of announced days.",
+        "The nights are real, the forecasts made up with published skill; every rule decides on the evening before.",
     )

@@ -1,121 +1,136 @@
-"""Posting rules to compare: what others do, and ours."""
+"""Posting rules practised on all parcels at once: the planner's own with its announcing, and rules of thumb.
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+Every rule decides on the evening before, from the same issues, for the same weekdays.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.process import (
-    MOST_WAIT,
-    SUNDAY,
-    ParcelOutcome,
-    ReplayParcel,
-    outcome,
-    weekday,
-)
-from exchange.domain.posting.replay.springs import Springs
+from exchange.domain.posting.choose_days import MOST_LATE, PLANT, RISK
+from exchange.domain.posting.replay import springs as axis
+from exchange.domain.posting.replay.losses import FIRST_EVENING, TERMS, ends_of
+from exchange.domain.posting.replay.springs import MOST_WAIT, Springs
+from exchange.domain.posting.terms import PostingTerms
 
 Array = NDArray[np.float64]
-Rule = Callable[[ReplayParcel, int, int], bool]
-"""Says of a parcel, a day of the axis and its weekday whether to post."""
+Whole = NDArray[np.int64]
+Yes = NDArray[np.bool_]
+Told = tuple[Whole, Array]
+"""Announced days as days ahead, 0 for none, and the losses they were announced with."""
 
-MARGINS_C = (0.0, 1.0, 2.0)
-LOOKED_AT = 3
-"""Nights that the rule of thumb looks at in the forecast."""
-WEDNESDAY = 2
-FORESIGHT = "perfect foresight"
+THUMBS: Mapping[str, tuple[slice, slice]] = {
+    "two nights": (slice(1, 3), slice(1, 3)),
+    "three nights": (slice(1, 4), slice(1, 4)),
+    "sender's night, receiver's next two": (slice(1, 2), slice(2, 4)),
+}
+"""Rules of thumb: the nights looked at at the sender's and at the receiver's, from 1 for tomorrow's."""
 
 
 @dataclass(frozen=True, slots=True)
-class RuleTally:
-    """What a rule came to.
+class Parcels:
+    """The parcels of a replay as columns: one for each spring, pair of ends and day of readiness.
 
     Attributes
     ----------
-    name : key of the rule
-    wait : mean [d]
-    frosted, over_sunday : in 100 parcels
-    forced : parcels posted only because they could wait no longer
+    spring, pair : places on the axes of `springs` and in `ends_of`
+    ready : first day on which it may go
+    open : whether it may be posted on each weekday, Monday first
     """
 
-    name: str
-    wait: float
-    frosted: float
-    over_sunday: float
-    forced: int
+    springs: Springs
+    spring: Whole
+    pair: Whole
+    ready: Whole
+    open: Yes
+
+    def weekday(self, days: Whole) -> Whole:
+        """Give the weekday of a day of each, 0 = Monday."""
+        return np.asarray((self.springs.weekdays[self.spring] + days.T).T % 7)
+
+    def may_go(self, days: Whole) -> Yes:
+        """Say whether each may be posted on its days (parcels, days)."""
+        return np.asarray(self.open[self.weekday(days)] & (days >= self.ready[:, None]))
+
+    def last(self) -> Whole:
+        """Give the last day on which each may go; on that it goes anyway."""
+        latest_first = self.ready[:, None] + np.arange(MOST_WAIT, -1, -1)
+        return np.asarray(self.ready + MOST_WAIT - self.may_go(latest_first).argmax(axis=1))
 
 
-def tally(springs: Springs, sent: Sequence[ReplayParcel], name: str, rule: Rule) -> RuleTally:
-    """Run a rule over all parcels."""
-    waits, outcomes, forced = [], [], 0
-    for one in sent:
-        day, pressed = _posted(springs, one, rule)
-        waits.append(day - one.ready)
-        outcomes.append(outcome(springs, one, day))
-        forced += pressed
-    return RuleTally(
-        name,
-        float(np.mean(waits)),
-        _in_hundred([each.frosted for each in outcomes]),
-        _in_hundred([each.over_sunday for each in outcomes]),
-        forced,
+def parcels(springs: Springs, weekdays: frozenset[int]) -> Parcels:
+    """Lay out the parcels."""
+    axes = (len(springs.years), len(ends_of(springs)), axis.READY_WITHIN)
+    spring, pair, within = (each.reshape(-1) for each in np.indices(axes))
+    open_on = np.array([weekday in weekdays for weekday in range(7)])
+    return Parcels(springs, spring, pair, axis.READY + within, open_on)
+
+
+@dataclass(frozen=True, slots=True)
+class Practised:
+    """What a rule did with each parcel: the day it went, whether it had to, how often its day moved."""
+
+    posted: Whole
+    forced: Yes
+    moves: Whole
+
+
+def ours(sent: Parcels, weighed: Array, price: float = TERMS.waiting_price) -> Practised:
+    """Practise the planner's rule and its announcing on one kind of stock, at a price of a day's waiting [plants]."""
+    count, terms = len(sent.ready), replace(TERMS, waiting_price=price)
+    told = np.zeros(count, dtype=np.int64), np.zeros(count)
+    posted, moves = np.full(count, -1), np.zeros(count, dtype=np.int64)
+    forced, last = np.zeros(count, dtype=np.bool_), sent.last()
+    for waited in range(-axis.KNOWN_BEFORE, MOST_WAIT):
+        evening, still_here = sent.ready + waited, posted < 0
+        losses = weighed[evening - FIRST_EVENING, sent.spring, sent.pair]
+        before, told = told, judged(sent, evening, losses, told, terms)
+        moves += still_here & (before[0] > 0) & (told[0] != before[0])
+        must = (evening + 1 == last) & (told[0] != 1)
+        forced |= still_here & must
+        posted = np.where(still_here & (must | (told[0] == 1)), evening + 1, posted)
+        told = np.maximum(told[0] - 1, 0), told[1]
+    return Practised(posted, forced, moves)
+
+
+def judged(
+    sent: Parcels, evening: Whole, losses: Array, announced: Told, terms: PostingTerms
+) -> Told:
+    """Judge the announced days and choose among the free ones, as `announced` and `choose_days` do."""
+    told, told_loss = announced
+    rule, ahead, rows = terms.announcing, np.arange(losses.shape[1]), np.arange(len(losses))
+    here, printed = losses[rows, told], np.rint(100 * losses)
+    stands = (told > 0) & ~(
+        (here > rule.held * np.maximum(terms.loss_limit, told_loss))
+        & (printed[rows, told] != np.rint(100 * told_loss))
     )
+    safer = (here[:, None] - losses >= rule.gain) & (printed != printed[rows, told, None])
+    at_told = ahead == told[:, None]
+    free = np.where(stands[:, None], safer | at_told, (told == 0)[:, None] | ~at_told)
+    free &= sent.may_go(evening[:, None] + ahead) & (ahead > 0) & (losses <= terms.loss_limit)
+    waited = np.maximum(ahead - np.maximum(sent.ready - evening, 0)[:, None], 0)
+    cost = RISK * np.rint(PLANT * (losses + terms.waiting_price * waited))
+    best = np.where(free, cost + np.minimum(waited, MOST_LATE), np.inf).argmin(axis=1)
+    stands &= ~free.any(axis=1) | (best == told)
+    fresh = np.where(free[rows, best] & (best <= rule.days), best, 0)
+    return np.where(stands, told, fresh), np.where(stands, told_loss, losses[rows, best])
 
 
-def _in_hundred(counts: Sequence[int]) -> float:
-    return 100 * float(np.mean(counts))
+def coldest(sent: Parcels, drawn: Array, rule: str) -> Array:
+    """Give the coldest night a rule of thumb sees, by days waited; without end where none may go [degrees C]."""
+    days = sent.ready[:, None] + np.arange(MOST_WAIT + 1)
+    found = np.where(sent.may_go(days), np.inf, -np.inf)
+    for end, nights in zip(np.array(ends_of(sent.springs)).T, THUMBS[rule], strict=True):
+        told = drawn[..., nights].min(axis=-1)
+        found = np.minimum(found, told[end[sent.pair][:, None], sent.spring[:, None], days - 1])
+    return found
 
 
-def _posted(springs: Springs, one: ReplayParcel, rule: Rule) -> tuple[int, bool]:
-    for day in range(one.ready, one.ready + MOST_WAIT):
-        on = weekday(springs, one.spring, day)
-        if on != SUNDAY and rule(one, day, on):
-            return day, False
-    day = one.ready + MOST_WAIT
-    return day + (weekday(springs, one.spring, day) == SUNDAY), True
-
-
-def others(springs: Springs, drawn: Array) -> Mapping[str, Rule]:
-    """Give the rules of others by key, the simplest first."""
-    rules: dict[str, Rule] = {
-        "at once": lambda _one, _day, _on: True,
-        "Mondays": lambda _one, _day, on: on == 0,
-        "Monday to Wednesday": lambda _one, _day, on: on <= WEDNESDAY,
-    }
-    for margin in MARGINS_C:
-        rules[f"no frost forecast, margin {margin:g}"] = _no_frost_forecast(drawn, margin)
-    for name, share in (("median last frost", 0.5), ("last frost, 1 spring in 10", 0.9)):
-        rules[name] = _last_frost(springs, share)
-    rules[FORESIGHT] = _foresight(springs)
-    return rules
-
-
-def _no_frost_forecast(drawn: Array, margin: float) -> Rule:
-    lowest = drawn[..., :LOOKED_AT].min(axis=-1)
-
-    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
-        here, there = lowest[one.sender, one.spring, day], lowest[one.receiver, one.spring, day]
-        return bool(min(here, there) > margin)
-
-    return rule
-
-
-def _last_frost(springs: Springs, share: float) -> Rule:
-    """Wait for the date after which a frost came in `1 - share` of the springs, at both ends."""
-    frost = springs.lows <= 0
-    last = np.where(frost.any(axis=2), frost.shape[2] - frost[:, :, ::-1].argmax(axis=2), 0)
-    dates = np.quantile(last, share, axis=1)
-
-    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
-        return bool(day >= max(dates[one.sender], dates[one.receiver]))
-
-    return rule
-
-
-def _foresight(springs: Springs) -> Rule:
-    def rule(one: ReplayParcel, day: int, _on: int) -> bool:
-        known: ParcelOutcome = outcome(springs, one, day)
-        return known.frosted == 0
-
-    return rule
+def thumb(sent: Parcels, lowest: Array, margin_c: float) -> Practised:
+    """Practise a rule of thumb: post when the coldest of its nights is over a margin [degrees C]."""
+    goes = lowest > margin_c
+    found: Yes = np.any(goes, axis=1)
+    posted = np.where(found, sent.ready + goes.argmax(axis=1), sent.last())
+    return Practised(posted, ~found, np.zeros(len(posted), dtype=np.int64))

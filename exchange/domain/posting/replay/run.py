@@ -1,87 +1,103 @@
-"""The whole replay: past springs, every rule, ours at many prices of waiting, and the bound."""
+"""The whole replay: both processes, the planner's rule at many prices of waiting, rules of thumb beside it."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.bound import WaitingBound, bound
-from exchange.domain.posting.replay.ours import (
-    newest_alone,
-    one_step_rule,
-    pairs_of,
-    rule_at,
-    standing,
-)
-from exchange.domain.posting.replay.process import PARCELS_A_SPRING, forecasts, parcels
-from exchange.domain.posting.replay.rules import FORESIGHT, RuleTally, others, tally
+from exchange.domain.posting.replay import losses, rules
+from exchange.domain.posting.replay.process import Process, forecasts
 from exchange.domain.posting.replay.springs import past_springs
-from exchange.domain.posting.replay.value import draw, fit
+from exchange.domain.posting.working_days import SUNDAY
 
-Progress = Callable[[str, int, int], None]
-"""Called with the stage, how much of it is done, and of how much."""
+Array = NDArray[np.float64]
+Progress = Callable[[Process, int, int], None]
+"""Called with the process, how much of its work is done, and of how much."""
 
-PRICES = (1.0, 0.3, 0.15, 0.08, 0.05, 0.03, 0.02, 0.01, 0.005, 0.002, 0.001, 0.0003, 0.0001)
-"""Prices of a day's waiting that are tried [frosted nights]."""
-BOUND_PRICES = (0.15, 0.05, 0.02, 0.005)
-"""Prices at which the bound is worked out, a part of PRICES."""
+PRICES = (0.03, 0.01, 0.005, 0.002, 0.0005)
+MARGINS_C = tuple(step / 4 for step in range(-20, 33))
+"""Prices of a day's waiting, the planner's own among them, and margins of the rules of thumb [plants, degrees C]."""
 
 
-@dataclass(frozen=True, slots=True)
-class RuleComparison:
-    """A rule beside ours at that rule's own mean wait.
+class RuleTally(NamedTuple):
+    """What a rule came to; all but the first two in 100 parcels of one plant.
 
     Attributes
     ----------
-    ours : frosted nights of our rule in 100 parcels, None where no price gives so short a wait
-    share : ours over the rule's, None where either is missing or the rule had none
-    least : bound of the dynamic program, in the process as drawn; None for foresight, which no
-        rule has
+    at, wait : the price of a day's waiting, or the margin [plants, degrees C]; mean wait [d]
+    lost, least, most : plants lost, by the post's odds in the weather that came; in the best and worst of ten springs
+    frosted : nights at or below 0 C on the way
+    over_sunday : parcels in the post on a Sunday
+    forced : went only because they could wait no longer
+    moves, moved, moved_twice : moves of announced days; parcels moved at least once, at least twice
     """
 
-    rule: RuleTally
-    ours: float | None
-    share: float | None
-    least: float | None
+    at: float
+    wait: float
+    lost: float
+    least: float
+    most: float
+    frosted: float
+    over_sunday: float
+    forced: float
+    moves: float
+    moved: float
+    moved_twice: float
+
+
+@dataclass(frozen=True, slots=True)
+class RuleReplay:
+    """The rules on one material by one process: the planner's by price, each rule of thumb by margin."""
+
+    process: Process
+    material: str
+    ours: tuple[RuleTally, ...]
+    thumbs: Mapping[str, tuple[RuleTally, ...]]
+
+    @property
+    def practised(self) -> RuleTally:
+        """The planner's rule at its own price."""
+        return next(one for one in self.ours if one.at == losses.TERMS.waiting_price)
+
+    @property
+    def beside(self) -> Mapping[str, RuleTally]:
+        """Each rule of thumb with its margin tuned until it waits as long as the planner's."""
+        return {rule: at_wait(each, self.practised.wait) for rule, each in self.thumbs.items()}
+
+    @property
+    def share(self) -> float:
+        """Plants lost as practised over those of the best of `beside`; infinite where it lost none."""
+        best = min(one.lost for one in self.beside.values())
+        return self.practised.lost / best if best > 0 else float("inf")
 
 
 @dataclass(frozen=True, slots=True)
 class Replay:
-    """What a replay found.
-
-    Attributes
-    ----------
-    names, years : of the files and springs
-    parcels : how many were sent by every rule
-    rules : other rules beside ours
-    ours : our rule by price, the dearest first
-    plain : one step ahead from the newest forecast alone, by price
-    bounds : bound and our rule in the drawn process, by price
-    """
+    """What a replay found, by process and material; every rule sent as many parcels."""
 
     names: tuple[str, ...]
     years: tuple[int, ...]
     parcels: int
-    rules: tuple[RuleComparison, ...]
-    ours: tuple[RuleTally, ...]
-    plain: tuple[RuleTally, ...]
-    bounds: tuple[WaitingBound, ...]
+    found: tuple[RuleReplay, ...]
 
 
 def replay(
     series: Mapping[str, Mapping[date, float]],
+    apart_km: Array,
     chance: np.random.Generator,
-    count: int = PARCELS_A_SPRING,
-    progress: Progress = lambda _stage, _done, _of: None,
+    progress: Progress = lambda _process, _done, _of: None,
 ) -> Replay:
     """Try every rule on past springs.
 
     Parameters
     ----------
     series : name of the file -> day -> minimum [degrees C]
-    chance : of all draws
-    count : parcels a spring
+    apart_km : distances of the files, in their order (files, files) [km]
+    chance : of the errors of the forecasts
 
     Raises
     ------
@@ -89,55 +105,41 @@ def replay(
         when the files have too few springs in common
     """
     springs = past_springs(series)
-    errors, chosen, futures, hindsight = chance.spawn(4)
-    drawn, sent = forecasts(springs, errors), parcels(springs, chosen, count)
-    told = others(springs, drawn)
-    tallies: list[RuleTally] = []
-    for name, rule in told.items():
-        progress("other rules", len(tallies), len(told))
-        tallies.append(tally(springs, sent, name, rule))
-    pairs = pairs_of(springs)
-    paths, stood = draw(pairs, futures), standing(springs, drawn, pairs)
-    newest = newest_alone(springs, drawn, pairs)
-    ours, plain, bounds = [], [], []
-    for done, price in enumerate(PRICES):
-        progress("our rule", done, len(PRICES))
-        worth = fit(pairs, paths, price)
-        ours.append(tally(springs, sent, f"ours at {price:g}", rule_at(stood, worth)))
-        simple = one_step_rule(newest, price)
-        plain.append(tally(springs, sent, f"one step at {price:g}", simple))
-        if price in BOUND_PRICES:
-            progress("bound", done, len(PRICES))
-            bounds.append(bound(pairs, worth, hindsight))
-    progress("our rule", len(PRICES), len(PRICES))
-    compared = tuple(_beside(one, ours, bounds) for one in tallies)
-    return Replay(
-        springs.names, springs.years, len(sent), compared, tuple(ours), tuple(plain), tuple(bounds)
-    )
+    lost, frosts = losses.true_losses(springs), losses.true_frosts(springs)
+    found: list[RuleReplay] = []
+    for process, errors in zip(Process, chance.spawn(len(Process)), strict=True):
+        drawn = forecasts(springs, process, apart_km, errors)
+        weighed = losses.weighed_losses(springs, drawn, partial(progress, process))
+        for kind, (name, (_, material, _)) in enumerate(losses.STOCK.items()):
+            sent = rules.parcels(springs, losses.TERMS.posting_days[material].quick)
+            add_up = partial(tally, sent, (lost[:, :, kind], frosts))
+            by_price = [add_up(rules.ours(sent, weighed[..., kind, :], one), one) for one in PRICES]
+            by_margin = {}
+            for rule in rules.THUMBS:
+                lowest = rules.coldest(sent, drawn, rule)
+                by_margin[rule] = tuple(
+                    add_up(rules.thumb(sent, lowest, one), one) for one in MARGINS_C
+                )
+            found.append(RuleReplay(process, name, tuple(by_price), by_margin))
+    return Replay(springs.names, tuple(dict.fromkeys(springs.years)), len(sent.ready), tuple(found))
 
 
-def at_wait(tallies: Sequence[RuleTally], wait: float) -> float | None:
-    """Give the frosted nights at a mean wait, on straight lines between the prices tried.
-
-    A longer wait than any tried gives the figure of the longest.
-    """
-    ranked = sorted(tallies, key=lambda one: one.wait)
-    if not ranked or wait < ranked[0].wait:
-        return None
-    waits, nights = [one.wait for one in ranked], [one.frosted for one in ranked]
-    return float(np.interp(wait, waits, nights))
-
-
-def least_at(bounds: Sequence[WaitingBound], wait: float) -> float:
-    """Give the bound on frosted nights in 100 parcels at a mean wait."""
-    return max((100 * (one.least - one.price * wait) for one in bounds), default=0.0)
+def tally(
+    sent: rules.Parcels, came: tuple[Array, Array], done: rules.Practised, at: float
+) -> RuleTally:
+    """Add up what a rule came to, from the plants lost and frosted nights (springs, pairs, days)."""
+    lost, frosted = (each[sent.spring, sent.pair, done.posted] for each in came)
+    year = np.array(sent.springs.years)[sent.spring]
+    by_spring = [lost[year == one].mean() for one in np.unique(year)]
+    on, odds = sent.weekday(done.posted), losses.odds()
+    on_sunday = np.array([odds[day, SUNDAY - day + 1 :].sum() for day in range(7)])[on]
+    counted = (frosted, on_sunday, done.forced, done.moves, done.moves > 0, done.moves > 1)
+    figures = [lost.mean(), *np.quantile(by_spring, (0.1, 0.9)), *(each.mean() for each in counted)]
+    wait = float((done.posted - sent.ready).mean())
+    return RuleTally(at, wait, *(100 * float(each) for each in figures))
 
 
-def _beside(
-    one: RuleTally, ours: Sequence[RuleTally], bounds: Sequence[WaitingBound]
-) -> RuleComparison:
-    same = at_wait(ours, one.wait)
-    if one.name == FORESIGHT:
-        return RuleComparison(one, same, None, None)
-    share = same / one.frosted if same is not None and one.frosted > 0 else None
-    return RuleComparison(one, same, share, max(0.0, least_at(bounds, one.wait)))
+def at_wait(tallies: Sequence[RuleTally], wait: float) -> RuleTally:
+    """Give a rule tuned until it waits so long, on straight lines between the figures tried [d]."""
+    waits = [one.wait for one in tallies]
+    return RuleTally(*(float(np.interp(wait, waits, each)) for each in zip(*tallies, strict=True)))

@@ -1,6 +1,6 @@
 """Past springs: nightly minima of several files on one axis of days, and what was usual in them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -9,11 +9,15 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 
-BEFORE_MARCH, DAYS = 10, 116
+BEFORE_MARCH, DAYS = 10, 134
 """The axis: from this many days before 1 March, this many nights [d]."""
-READY = BEFORE_MARCH + 9
-"""Place of 10 March on the axis, the first day on which a parcel may be ready."""
-MOST_SPRINGS, FEWEST_SPRINGS = 30, 3
+READY = BEFORE_MARCH + 10
+"""Place of 11 March on the axis, the first day after the closed season, on which a parcel may be ready."""
+READY_WITHIN, MOST_WAIT, KNOWN_BEFORE = 50, 28, 1
+"""Parcels become ready within so many days, wait so many before they go anyway, and are planned from so many
+days before they are ready [d]."""
+MOST_SPRINGS, FEWEST_SPRINGS, PAIRS = 30, 3, 6
+"""Springs taken and needed; where fewer pairs of files send, each spring is told by more forecasts."""
 WINDOW = 10
 """Days to either side of a date over which the usual minimum and its spread are taken [d]."""
 
@@ -29,7 +33,7 @@ class Springs:
     Attributes
     ----------
     names : of the files
-    years : of the springs, in order
+    years : of the springs, in order; again for each forecast by which they are told
     weekdays : weekday of the first day of the axis in each spring, 0 = Monday
     lows : minimum of the night that begins on the day: the file's value of the day after
         (files, springs, nights) [degrees C]
@@ -43,14 +47,9 @@ class Springs:
     usual: Array
     spread: Array
 
-    def anomalies(self) -> Array:
-        """Give the minima as standard departures from what is usual, shaped like `lows`."""
-        found: Array = (self.lows - self.usual[:, None, :]) / self.spread[:, None, :]
-        return found
-
 
 def past_springs(series: Mapping[str, Mapping[date, float]]) -> Springs:
-    """Take the last 30 springs that all files have without a gap.
+    """Take the last 30 springs that all files have without a gap, several times where there are few pairs.
 
     Parameters
     ----------
@@ -61,40 +60,25 @@ def past_springs(series: Mapping[str, Mapping[date, float]]) -> Springs:
     NoSpringsError
         when fewer than three springs are complete in all files
     """
-    years = sorted({day.year for file in series.values() for day in file})
-    whole = [year for year in years if all(_whole(file, year) for file in series.values())]
+    files = list(series.values())
+    mornings = {
+        year: [date(year, 3, 1) + timedelta(days=n + 1 - BEFORE_MARCH) for n in range(DAYS)]
+        for year in sorted({day.year for day in files[0]})
+    }
+    whole = [
+        year
+        for year, days in mornings.items()
+        if all(day in file for file in files for day in days)
+    ]
     if len(whole) < FEWEST_SPRINGS:
         raise NoSpringsError(
-            f"Only {len(whole)} springs from late February to mid-June are complete in all files; "
+            f"Only {len(whole)} springs from late February to early July are complete in all files; "
             f"at least {FEWEST_SPRINGS} are needed."
         )
-    kept = whole[-MOST_SPRINGS:]
-    lows = np.array([[_minima(file, year) for year in kept] for file in series.values()])
-    usual, spread = _climate(lows)
-    weekdays = np.array([_first(year).weekday() for year in kept])
-    return Springs(tuple(series), tuple(kept), weekdays, lows, usual, spread)
-
-
-def _first(year: int) -> date:
-    return date(year, 3, 1) - timedelta(days=BEFORE_MARCH)
-
-
-def _nights(year: int) -> Sequence[date]:
-    return [_first(year) + timedelta(days=n + 1) for n in range(DAYS)]
-
-
-def _whole(file: Mapping[date, float], year: int) -> bool:
-    return all(day in file for day in _nights(year))
-
-
-def _minima(file: Mapping[date, float], year: int) -> list[float]:
-    return [file[day] for day in _nights(year)]
-
-
-def _climate(lows: Array) -> tuple[Array, Array]:
-    usual, spread = np.empty(lows[:, 0].shape), np.empty(lows[:, 0].shape)
-    for night in range(lows.shape[2]):
-        near = lows[:, :, max(0, night - WINDOW) : night + WINDOW + 1]
-        usual[:, night] = near.mean(axis=(1, 2))
-        spread[:, night] = near.std(axis=(1, 2))
-    return usual, spread
+    years = whole[-MOST_SPRINGS:] * max(1, PAIRS // max(1, len(files) * (len(files) - 1)))
+    lows = np.array([[[file[day] for day in mornings[year]] for year in years] for file in files])
+    near = [lows[:, :, max(0, night - WINDOW) : night + WINDOW + 1] for night in range(DAYS)]
+    usual = np.stack([each.mean(axis=(1, 2)) for each in near], axis=1)
+    spread = np.stack([each.std(axis=(1, 2)) for each in near], axis=1)
+    weekdays = np.array([mornings[year][0].weekday() - 1 for year in years]) % 7
+    return Springs(tuple(series), tuple(years), weekdays, lows, usual, spread)

@@ -6,84 +6,117 @@ from click.testing import CliRunner
 
 from exchange.actions.weather.replay import UnreadableDailyFileError, read_daily
 from exchange.cli.replay import replay as command
-from exchange.domain.posting.replay import run
-from exchange.domain.posting.replay.run import least_at, replay
-from exchange.papers.replay_picture import replay_svg
-from exchange.words.weather.replay import bounds_table, prices_table, rules_table
+from exchange.domain.posting.replay import springs
+from exchange.domain.posting.replay.process import Process
+from exchange.domain.posting.replay.run import MARGINS_C, PRICES, RuleTally, at_wait, replay
+from exchange.papers.replay_page import replay_html
+from exchange.words.weather.replay import curve_rows, rules_rows, rules_table, share
 from tests.builders.springs import daily_minima
+
+APART = np.array([[0.0, 300.0], [300.0, 0.0]])
 
 
 @pytest.fixture(scope="module")
 def found():
-    """A few springs of two invented stations, at three prices of waiting."""
+    """A few springs of two invented stations, each told by three forecasts."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(run, "PRICES", (0.3, 0.05, 0.01))
-        patch.setattr(run, "BOUND_PRICES", (0.05,))
-        return replay(daily_minima(years=range(2001, 2011)), np.random.default_rng(1), count=30)
-
-
-def by_name(found):
-    return {one.rule.name: one for one in found.rules}
-
-
-def test_our_rule_has_far_fewer_frosted_nights_at_the_same_wait(found):
-    rules = by_name(found)
-    assert rules["Monday to Wednesday"].share < 0.35
-    assert rules["Mondays"].share < 0.25
-
-
-def test_perfect_foresight_is_the_best_and_posting_at_once_the_quickest(found):
-    rules = by_name(found)
-    assert rules["perfect foresight"].rule.frosted <= 0.5
-    assert rules["at once"].rule.wait == min(one.rule.wait for one in found.rules)
-    assert rules["at once"].rule.frosted > 10
-
-
-def test_a_dearer_day_waits_less_and_freezes_more(found):
-    waits, nights = [one.wait for one in found.ours], [one.frosted for one in found.ours]
-    assert waits == sorted(waits)
-    assert nights[0] > nights[-1]
-
-
-def test_no_rule_goes_under_the_bound_of_the_drawn_process(found):
-    (bound,) = found.bounds
-    assert 0 < bound.least <= bound.ours
-    assert bound.ours < 1.15 * bound.least
-    assert 0 < bound.unsure < 0.1 * bound.least
-    assert least_at(found.bounds, 0.0) > least_at(found.bounds, 3.0)
-
-
-def test_the_same_seed_gives_the_same_figures(found):
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(run, "PRICES", (0.3, 0.05, 0.01))
-        patch.setattr(run, "BOUND_PRICES", (0.05,))
+        patch.setattr(springs, "PAIRS", 6)
         stages = []
-        again = replay(
-            daily_minima(years=range(2001, 2011)),
-            np.random.default_rng(1),
-            30,
-            lambda stage, done, of: stages.append((stage, done, of)),
-        )
-    assert again == found
-    assert {stage for stage, _, _ in stages} == {"other rules", "our rule", "bound"}
+        series = daily_minima(colds=(3.0, 5.0), years=range(2001, 2013))
+        done = replay(series, APART, np.random.default_rng(1), lambda *told: stages.append(told))
+    assert {stage for stage, _, _ in stages} == set(Process)
+    return done
 
 
-def test_the_picture_is_a_drawing_with_title_and_every_rule_named(found):
-    root = ET.fromstring(replay_svg(found))  # noqa: S314 - our own drawing
-    texts = {element.text for element in root.iter() if element.tag.endswith("text")}
-    assert "Monday to Wednesday" in texts
-    assert root[0].tag.endswith("title")
+def test_each_process_and_material_has_its_curves(found):
+    assert {(one.process, one.material) for one in found.found} == {
+        (process, material) for process in Process for material in ("tuber", "rooted")
+    }
+    for one in found.found:
+        assert [tally.at for tally in one.ours] == list(PRICES)
+        assert all(len(each) == len(MARGINS_C) for each in one.thumbs.values())
 
 
-def test_the_tables_hold_a_row_a_rule_and_a_price(found):
-    assert "Monday to Wednesday" in rules_table(found)
-    assert len(prices_table(found).splitlines()) == 2 + len(found.ours)
-    assert "0.05" in bounds_table(found)
+def test_a_wider_margin_or_a_cheaper_day_waits_longer_and_loses_fewer(found):
+    for one in found.found:
+        for curve in (one.ours, *one.thumbs.values()):
+            waits = [tally.wait for tally in curve]
+            assert waits == sorted(waits)
+            assert curve[0].lost > curve[-1].lost
+
+
+def test_the_planner_loses_fewer_plants_than_rules_of_thumb_that_wait_as_long(found):
+    shares = [one.share for one in found.found]
+
+    assert np.mean(shares) < 0.95
+    assert all(one.practised.over_sunday <= 3.4 for one in found.found)
+
+
+def test_the_practised_rule_is_the_one_at_the_planner_s_own_price(found):
+    for one in found.found:
+        assert one.practised.at == 0.005
+        assert one.practised.least <= one.practised.lost <= one.practised.most
+
+
+def test_a_rule_is_tuned_to_a_wait_on_straight_lines():
+    low, high = RuleTally(1.0, 2.0, *[4.0] * 9), RuleTally(2.0, 4.0, *[1.0] * 9)
+
+    tuned = at_wait((low, high), 3.0)
+
+    assert tuned == RuleTally(1.5, 3.0, *[2.5] * 9)
+
+
+def test_few_files_have_each_spring_told_by_more_forecasts():
+    alone = springs.past_springs(daily_minima(colds=(2.0,), years=range(2001, 2006)))
+    four = springs.past_springs(daily_minima(colds=(2.0,) * 4, years=range(2001, 2006)))
+
+    assert len(alone.years) == 6 * 5
+    assert (alone.lows[:, 5:10] == alone.lows[:, :5]).all()
+    assert len(four.years) == 5
+
+
+def test_the_same_seed_gives_the_same_figures():
+    series = daily_minima(colds=(2.0,), years=range(2001, 2004))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(springs, "PAIRS", 1)
+        one, other = (replay(series, np.zeros((1, 1)), np.random.default_rng(5)) for _ in range(2))
+
+    assert one == other
+
+
+# The words and the page
+
+
+def test_the_page_has_a_titled_chart_and_its_tables_for_each(found):
+    root = ET.fromstring(replay_html(found))  # noqa: S314 - our own page
+
+    charts = root.findall(".//{http://www.w3.org/2000/svg}svg")
+    assert len(charts) == len(found.found)
+    for chart in charts:
+        said = [element.text for element in chart.iter() if element.tag.endswith("text")]
+        assert chart[0].tag.endswith("title")
+        assert chart[1].text.startswith("Plants lost in 100")
+        assert "as practised" in said
+        assert "no frost forecast for two nights at both ends" in said
+    assert len(root.findall(".//table")) == 2 * len(found.found)
+
+
+def test_the_tables_hold_a_row_a_rule_and_a_point(found):
+    one = found.found[0]
+
+    assert len(rules_rows(one)) == 2 * len(one.thumbs) + 1
+    assert len(curve_rows(one)) == len(PRICES) + 3 * len([at for at in MARGINS_C if at % 1 == 0])
+    assert f"{one.practised.lost:.2f}" in rules_table(one)
+    assert f"{one.share:.2f} of it" in share(one)
+
+
+# The files and the command
 
 
 def test_daily_files_are_read_by_their_columns(tmp_path):
     path = tmp_path / "here.csv"
     path.write_text("rain,date,tmin_c\n1,2020-03-01,-1.5\n2,2020-03-02,\n", encoding="utf-8")
+
     assert list(read_daily(path).values()) == [-1.5]
 
 
@@ -98,13 +131,37 @@ def test_daily_files_are_read_by_their_columns(tmp_path):
 def test_a_daily_file_that_cannot_be_read_is_refused_in_words(tmp_path, text, said):
     path = tmp_path / "here.csv"
     path.write_text(text, encoding="utf-8")
+
     with pytest.raises(UnreadableDailyFileError, match=said):
         read_daily(path)
 
 
-def test_the_command_refuses_too_few_springs(tmp_path):
+def test_the_command_prints_the_rules_and_writes_the_page(tmp_path, monkeypatch):
+    monkeypatch.setattr(springs, "PAIRS", 1)
+    files = []
+    for name, series in daily_minima(years=range(2001, 2005)).items():
+        path = tmp_path / f"{name}.csv"
+        rows = "\n".join(f"{day},{low}" for day, low in series.items())
+        path.write_text(f"date,tmin_c\n{rows}\n", encoding="utf-8")
+        files.append(str(path))
+    page = tmp_path / "replay.html"
+    where = ["--at", "53.4", "-6.2", "--at", "52.7", "6.6"]
+
+    result = CliRunner().invoke(command, [*files, *where, "--page", str(page)])
+
+    assert result.exit_code == 0
+    assert "the planner's rule, as practised" in result.output
+    assert page.read_text(encoding="utf-8").count("<svg") == 4
+
+
+@pytest.mark.parametrize(
+    ("more", "said"), [((), "springs"), (("--at", "53", "-6", "--at", "52", "6"), "1 files")]
+)
+def test_the_command_refuses_too_few_springs_and_uneven_positions(tmp_path, more, said):
     path = tmp_path / "short.csv"
     path.write_text("date,tmin_c\n2020-03-01,1\n", encoding="utf-8")
-    result = CliRunner().invoke(command, [str(path), "--picture", str(tmp_path / "x.svg")])
+
+    result = CliRunner().invoke(command, [str(path), *more, "--page", str(tmp_path / "x.html")])
+
     assert result.exit_code == 1
-    assert "springs" in result.output
+    assert said in result.output
