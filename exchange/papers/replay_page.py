@@ -7,8 +7,9 @@ from xml.sax.saxutils import escape
 from exchange.domain.posting.replay.run import Replay, RuleReplay, RuleTally
 from exchange.words.weather import replay as words
 
-WIDTH, HEIGHT = 680, 400
-LEFT, RIGHT, TOP, BOTTOM = 52, 16, 16, 52
+WIDTH, HEIGHT = 680, 480
+LEFT, RIGHT, TOP, BOTTOM = 52, 16, 104, 52
+KEY_LINE = 22
 MOST_TIMES = 2.4
 """How many times our wait, and the plants lost at it, the chart goes to."""
 OURS_LINE = ("#2C6E49", "none")
@@ -16,7 +17,7 @@ THUMB_LINES = (("#7A3E12", "8 5"), ("#55308D", "2 4"), ("#1D4E89", "12 4 2 4"))
 STYLE = """
 body { font: 1rem/1.5 'Fira Sans', system-ui, sans-serif; color: #221A27; background: #FBFCF9; max-width: 60rem;
   margin: 0 auto; padding: 1rem }
-svg { width: 100%; height: auto; font-size: 15px }
+svg { width: 100%; min-width: 34rem; height: auto; font-size: 15px }
 figure { margin: 1rem 0 } .wide { overflow-x: auto }
 table { border-collapse: collapse } th, td { padding: 0.2rem 0.6rem; text-align: right } th { vertical-align: bottom }
 th:first-child, td:first-child { text-align: left } tr + tr { border-top: 1px solid #221A2733 }
@@ -40,7 +41,9 @@ def replay_html(found: Replay) -> str:
 
 def _section(number: int, one: RuleReplay) -> str:
     return (
-        f"<section>\n<h2>{escape(words.title(one))}</h2>\n<figure>\n{replay_svg(one, f'replay-{number}')}\n"
+        f"<section>\n<h2>{escape(words.title(one))}</h2>\n<figure>\n"
+        "<div class='wide' tabindex='0' role='region' aria-label='The chart'>\n"
+        f"{replay_svg(one, f'replay-{number}')}\n</div>\n"
         f"<figcaption>{escape(words.share(one))}</figcaption>\n</figure>\n"
         f"{_table(words.rules_rows(one), 'The rules')}\n<details>\n<summary>The curves as a table</summary>\n"
         f"{_table(words.curve_rows(one), 'The curves')}\n</details>\n</section>"
@@ -147,12 +150,12 @@ def _working_point(scale: _Scale, practised: RuleTally) -> Iterable[str]:
 
 def _key(lines: Sequence[tuple[str, str, str]]) -> Iterable[str]:
     for place, (name, colour, dashes) in enumerate(reversed(lines)):
-        down = TOP + 14 + 22 * place
+        down = KEY_LINE // 2 + KEY_LINE * place
         yield (
-            f"<line x1='{WIDTH - RIGHT - 46}' x2='{WIDTH - RIGHT}' y1='{down}' y2='{down}' stroke='{colour}' "
+            f"<line x1='{LEFT}' x2='{LEFT + 46}' y1='{down}' y2='{down}' stroke='{colour}' "
             f"stroke-width='2.5' stroke-dasharray='{dashes}'/>"
         )
-        yield _text((WIDTH - RIGHT - 54, down + 5), name, "end", colour)
+        yield _text((LEFT + 54, down + 5), name, colour=colour)
 
 
 def _text(at: Point, said: str, anchor: str = "start", colour: str = "#221A27") -> str:

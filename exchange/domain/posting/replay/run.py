@@ -18,7 +18,7 @@ Array = NDArray[np.float64]
 Progress = Callable[[Process, int, int], None]
 """Called with the process, how much of its work is done, and of how much."""
 
-PRICES = (0.03, 0.01, 0.005, 0.002, 0.0005)
+PRICES = (0.03, 0.01, 0.005, 0.002, 0.0005, 0.0001)
 MARGINS_C = tuple(step / 4 for step in range(-20, 33))
 """Prices of a day's waiting, the planner's own among them, and margins of the rules of thumb [plants, degrees C]."""
 
