@@ -1,6 +1,6 @@
 """Replay the springs of daily files and hold the planner's rule against its limits.
 
-    .venv/bin/python -m tests.reference.measure_replay FOLDER
+    .venv/bin/python -m tests.reference.measure_replay FOLDER [SET ...]
 
 reads Dublin airport (Met Éireann) and Hoogeveen, Hupsel and Herwijnen (KNMI) below the folder, replays Dublin alone, the
 three Dutch stations, and Dublin with Hoogeveen with three seeds each, prints a line for each, and ends with status 1
@@ -91,7 +91,7 @@ def rows(folder: Path, name: str, seed: int) -> list[Row]:
 def main(arguments: Sequence[str]) -> int:
     """Measure, print and judge."""
     folder, found = Path(arguments[0]), []
-    for name in SETS:
+    for name in arguments[1:] or SETS:
         for seed in SEEDS:
             found += rows(folder, name, seed)
             for row in found[-4:]:

@@ -18,7 +18,7 @@ HEADS = (
     "forced",
     "moves",
     "moved once",
-    "twice",
+    "moved twice",
 )
 
 _NIGHTS = {
@@ -43,7 +43,7 @@ def thumb_name(rule: str) -> str:
 def _thumb_at(rule: str, margin_c: float) -> str:
     if margin_c == 0:
         return thumb_name(rule)
-    return f"nothing at or under {margin_c:.3g} °C forecast {_NIGHTS[rule]}".replace("-", "−")
+    return f"nothing at or under {margin_c:.1f} °C forecast {_NIGHTS[rule]}".replace("-", "−")
 
 
 def _ours_at(price: float) -> str:

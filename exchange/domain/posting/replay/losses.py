@@ -25,25 +25,21 @@ from exchange.domain.weather.blend import lead_spread
 
 Array = NDArray[np.float64]
 Nights = tuple[Array, Array, Array]
-"""Mean and spread of the minima, and the days' highs (files, springs, nights) [degrees C, K, degrees C]."""
+"""Mean and spread of the minima, and the days' highs (2, springs, nights) [degrees C, K, degrees C]."""
 
 STOCK = {
     "tuber": (Species.DAHLIA, Material.POT_TUBER, Raised.COOL),
     "rooted": (Species.DAHLIA, Material.ROOTED, Raised.IN_HEAT),
 }
+WAYS_ROUND = ((0, 1), (1, 0))
+"""Sender and receiver of each pair, among the ends of a spring."""
 TERMS = PostingTerms()
 WAY = Way(1, "first class", "GB", Carriage.POST, odds=(77.5, 14.8, 4.3, 3.4))
 HOME_BY, WARMER_K, LONGEST = 18, WAY.depot_offset_c, len(WAY.odds) + 1
 """Hour at which somebody is home; how much warmer depots are; most days in the post, with a Sunday [h, K, d]."""
 FIRST_EVENING = axis.READY - axis.KNOWN_BEFORE
 EVENINGS = axis.KNOWN_BEFORE + axis.READY_WITHIN + axis.MOST_WAIT - 1
-"""The evenings on which days are weighed: the first on the axis, and how many."""
-
-
-def ends_of(springs: Springs) -> list[tuple[int, int]]:
-    """List the pairs of files parcels go between, either way round; a single file with itself."""
-    files = range(len(springs.names))
-    return [(here, there) for here in files for there in files if here != there] or [(0, 0)]
+"""The evenings on which days are weighed: the first, on the axis, and how many."""
 
 
 def odds() -> Array:
@@ -59,13 +55,10 @@ def odds() -> Array:
 def nights_on(springs: Springs, drawn: Array, evening: int) -> Nights:
     """Give the nights as the planner takes them on an evening: the forecast as far as it goes, then climate."""
     span = slice(evening, evening + TERMS.horizon + LONGEST + 1 + TERMS.shelter_nights)
-    shape = (len(springs.years), 1, 1)
-    usual = np.tile(springs.usual[:, span], shape).swapaxes(0, 1)
-    spread = np.tile(springs.spread[:, span], shape).swapaxes(0, 1)
-    mean = usual.copy()
+    usual, spread = springs.usual[:, :, span], springs.spread[:, :, span].copy()
+    leads, mean = SOONEST + np.arange(LEADS), usual.copy()
     mean[:, :, :LEADS] = drawn[:, :, evening]
-    for file, lead in np.ndindex(len(springs.names), LEADS):
-        spread[file, :, lead] = lead_spread(SOONEST + lead, float(spread[file, 0, lead]))
+    spread[:, :, :LEADS] = np.vectorize(lead_spread)(leads, spread[:, :, :LEADS])
     return mean, spread, _highs(usual, mean)
 
 
@@ -83,7 +76,7 @@ def weighed_losses(springs: Springs, drawn: Array, told: Callable[[int, int], No
 def true_losses(springs: Springs) -> Array:
     """Give what posting on each day of the axis lost (springs, pairs, stock, days)."""
     lows = springs.lows
-    nights = lows, np.zeros_like(lows), _highs(springs.usual[:, None], lows)
+    nights = lows, np.zeros_like(lows), _highs(springs.usual, lows)
     days = axis.DAYS - LONGEST - TERMS.shelter_nights
     return _over_odds(springs, _table(springs, nights, days, 1), 0)
 
@@ -91,8 +84,8 @@ def true_losses(springs: Springs) -> Array:
 def true_frosts(springs: Springs) -> Array:
     """Give the nights at or below 0 C on the way, by the post's odds (springs, pairs, days)."""
     days, frost = axis.DAYS - LONGEST, springs.lows <= 0
-    table = np.zeros((len(springs.years), len(ends_of(springs)), 1, days, LONGEST + 1))
-    for pair, (here, there) in enumerate(ends_of(springs)):
+    table = np.zeros((len(springs.years), len(WAYS_ROUND), 1, days, LONGEST + 1))
+    for pair, (here, there) in enumerate(WAYS_ROUND):
         table[:, pair, 0] = frost[here, :, :days, None]
         for night in range(1, LONGEST):
             table[:, pair, 0, :, night + 1 :] += frost[there, :, night : night + days, None]
@@ -112,18 +105,18 @@ def _highs(usual: Array, low: Array) -> Array:
 
 def _table(springs: Springs, nights: Nights, days: int, scenarios: int) -> Array:
     """Ask the planner's risk table (springs, pairs, stock, days, days in the post)."""
-    # Springs and files are the places of one air, spring by spring.
+    # The ends of all springs are the places of one air, spring by spring.
     mean, spread, high = (np.swapaxes(each, 0, 1).reshape(-1, each.shape[2]) for each in nights)
     errors = night_errors(mean.shape[1], scenarios) if scenarios > 1 else np.zeros((1, 1))
     known = np.ones(mean.shape, dtype=np.bool_)
     lows, hours = drawn_out(mean, spread, high, errors)
-    air, files = Air(date.min, {}, lows, hours, known, mean, spread, ~known), len(springs.names)
+    air = Air(date.min, {}, lows, hours, known, mean, spread, ~known)
     kinds = tuple(curves(tolerance(*stock)) for stock in STOCK.values())
     tau = packing(TERMS.default_packing).tau_h
     journeys = [
         RiskInput(first + here, first + there, tau, 0.0, HOME_BY, WARMER_K, kinds, first + there)
-        for first in range(0, len(air.lows), files)
-        for here, there in ends_of(springs)
+        for first in range(0, len(lows), 2)
+        for here, there in WAYS_ROUND
     ]
     stays = [(row, ShelterKind.INDOORS) for row in range(len(air.lows))]
     sheltered = sheltered_lows(air, stays, TERMS.shelter_nights)

@@ -51,7 +51,7 @@ def kept_error(leads: int) -> Array:
 def forecasts(
     springs: Springs, process: Process, apart_km: Array, chance: np.random.Generator
 ) -> Array:
-    """Draw an issue for every evening of every spring (files, springs, evenings, leads) [degrees C].
+    """Draw an issue for every evening of every spring (2, springs, evenings, leads) [degrees C].
 
     Parameters
     ----------
@@ -61,8 +61,8 @@ def forecasts(
     found = np.full(errors.shape, np.nan)
     for lead, share in enumerate(skill()):
         nights, days = slice(lead, DAYS), DAYS - lead
-        usual = springs.usual[:, None, nights]
-        noise = np.sqrt(share * (1 - share)) * springs.spread[:, None, nights]
+        usual = springs.usual[:, :, nights]
+        noise = np.sqrt(share * (1 - share)) * springs.spread[:, :, nights]
         found[:, :, :days, lead] = usual + share * (springs.lows[:, :, nights] - usual)
         found[:, :, :days, lead] += noise * errors[:, :, :days, lead]
     return found
@@ -71,18 +71,18 @@ def forecasts(
 def _errors(
     springs: Springs, process: Process, apart_km: Array, chance: np.random.Generator
 ) -> Array:
-    files, years, itself = len(springs.names), len(springs.years), np.eye(len(springs.names))
-    new, places = 1.0, itself[[0] * files]
+    new, alike = 1.0, np.ones((len(springs.years), 1))
     if process is Process.LASTING:
-        alike = np.where(itself > 0, 1.0, ALIKE * np.exp(-apart_km / ALIKE_KM))
-        new, places = NEW_SHARE, np.linalg.cholesky(alike)
+        here, there = springs.ends[:, :, None]
+        apart = ALIKE * np.exp(-apart_km[here, there] / ALIKE_KM)
+        new, alike = NEW_SHARE, np.where(here == there, 1.0, apart)
 
     def news(nights: int) -> Array:
-        fresh = _along_nights(chance.standard_normal((files, years, nights)))
-        return np.asarray(np.einsum("ab,bsn->asn", places, fresh))
+        one, own = _along_nights(chance.standard_normal((2, len(alike), nights)))
+        return np.stack([one, alike * one + np.sqrt(1 - alike**2) * own])
 
     keep, stays = kept_error(DAYS), news(DAYS)
-    found = np.full((files, years, DAYS, LEADS), np.nan)
+    found = np.full((2, len(alike), DAYS, LEADS), np.nan)
     for evening in range(DAYS):
         left, told = DAYS - evening, min(LEADS, DAYS - evening)
         if evening:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting.choose_days import MOST_LATE, PLANT, RISK
 from exchange.domain.posting.replay import springs as axis
-from exchange.domain.posting.replay.losses import FIRST_EVENING, TERMS, ends_of
+from exchange.domain.posting.replay.losses import FIRST_EVENING, TERMS, WAYS_ROUND
 from exchange.domain.posting.replay.springs import MOST_WAIT, Springs
 from exchange.domain.posting.terms import PostingTerms
 
@@ -35,7 +35,7 @@ class Parcels:
 
     Attributes
     ----------
-    spring, pair : places on the axes of `springs` and in `ends_of`
+    spring, pair : places on the axes of `springs` and in `WAYS_ROUND`
     ready : first day on which it may go
     open : whether it may be posted on each weekday, Monday first
     """
@@ -62,7 +62,7 @@ class Parcels:
 
 def parcels(springs: Springs, weekdays: frozenset[int]) -> Parcels:
     """Lay out the parcels."""
-    axes = (len(springs.years), len(ends_of(springs)), axis.READY_WITHIN)
+    axes = (len(springs.years), len(WAYS_ROUND), axis.READY_WITHIN)
     spring, pair, within = (each.reshape(-1) for each in np.indices(axes))
     open_on = np.array([weekday in weekdays for weekday in range(7)])
     return Parcels(springs, spring, pair, axis.READY + within, open_on)
@@ -122,7 +122,7 @@ def coldest(sent: Parcels, drawn: Array, rule: str) -> Array:
     """Give the coldest night a rule of thumb sees, by days waited; without end where none may go [degrees C]."""
     days = sent.ready[:, None] + np.arange(MOST_WAIT + 1)
     found = np.where(sent.may_go(days), np.inf, -np.inf)
-    for end, nights in zip(np.array(ends_of(sent.springs)).T, THUMBS[rule], strict=True):
+    for end, nights in zip(np.array(WAYS_ROUND).T, THUMBS[rule], strict=True):
         told = drawn[..., nights].min(axis=-1)
         found = np.minimum(found, told[end[sent.pair][:, None], sent.spring[:, None], days - 1])
     return found

@@ -44,8 +44,8 @@ def day_of(springs, spring, axis):
 
 def outlook(springs, nights, place, where, evening):
     """Lay the replay's nights of a place out as the planner is given them."""
-    file, spring = where
-    mean, spread, high = (each[file, spring] for each in nights)
+    end, spring = where
+    mean, spread, high = (each[end, spring] for each in nights)
     first = day_of(springs, spring, evening)
     laid = tuple(
         Night(first + timedelta(days=n), *map(float, figures), WeatherSource.FORECAST)
@@ -56,7 +56,7 @@ def outlook(springs, nights, place, where, evening):
 
 def planned(springs, drawn, sent, evening, stock):
     """Weigh and choose as the planner does, on an evening; give losses by day, and the day chosen."""
-    spring, ends = int(sent.spring[0]), losses.ends_of(springs)[int(sent.pair[0])]
+    spring, ends = int(sent.spring[0]), losses.WAYS_ROUND[int(sent.pair[0])]
     nights = losses.nights_on(springs, drawn, evening)
     ready = day_of(springs, spring, sent.ready[0])
     species, material, raised = stock
@@ -74,8 +74,8 @@ def planned(springs, drawn, sent, evening, stock):
         shelters=(Shelter(2, ShelterKind.INDOORS),),
         ways={1: losses.WAY},
         outlooks={
-            n: outlook(springs, nights, n, (file, spring), evening)
-            for n, file in zip((1, 2), ends, strict=True)
+            n: outlook(springs, nights, n, (end, spring), evening)
+            for n, end in zip((1, 2), ends, strict=True)
         },
     )
     at = datetime.combine(day_of(springs, spring, evening), time(18), ZoneInfo("Europe/London"))
@@ -136,15 +136,9 @@ def test_frosted_nights_are_the_sender_s_first_then_the_receiver_s_while_it_is_o
     day = next(day for day in range(READY, READY + 7) if (springs.weekdays[0] + day) % 7 == 0)
     lows[0, 0, day], lows[0, 0, day + 1] = 0.0, -9.0
     lows[1, 0, day + 1] = -1.0
-    here_first = losses.ends_of(springs).index((0, 1))
+    here_first = losses.WAYS_ROUND.index((0, 1))
 
     frosts = losses.true_frosts(replace(springs, lows=lows))
 
     assert frosts[0, here_first, day] == pytest.approx(1 + 0.225)
     assert frosts[0, here_first, day - 1] == pytest.approx(0.0 + 0.043 + 0.034, abs=0.2)
-
-
-def test_one_file_stands_at_both_ends():
-    alone = past_springs(daily_minima(colds=(2.0,)))
-
-    assert losses.ends_of(alone) == [(0, 0)]

@@ -40,7 +40,7 @@ def drawn(springs):
 def noise(springs, drawn, lead):
     """Take the error e of a lead back out of the forecasts (files, springs, evenings)."""
     nights, share = slice(lead, DAYS), skill()[lead]
-    usual, spread = springs.usual[:, None, nights], springs.spread[:, None, nights]
+    usual, spread = springs.usual[:, :, nights], springs.spread[:, :, nights]
     told = drawn[:, :, : DAYS - lead, lead]
     expected = usual + share * (springs.lows[:, :, nights] - usual)
     return (told - expected) / (math.sqrt(share * (1 - share)) * spread)
@@ -49,9 +49,9 @@ def noise(springs, drawn, lead):
 def errors(springs, drawn, lead):
     """Give forecast less minimum, for one of the spread of the nights (files, springs, evenings)."""
     nights = slice(lead, DAYS)
-    return (drawn[:, :, : DAYS - lead, lead] - springs.lows[:, :, nights]) / springs.spread[
-        :, None, nights
-    ]
+    return (drawn[:, :, : DAYS - lead, lead] - springs.lows[:, :, nights]) / (
+        springs.spread[:, :, nights]
+    )
 
 
 def from_issue_to_issue(values, lead):
@@ -101,7 +101,7 @@ def test_forecasts_have_the_skill_they_are_said_to_have(springs, drawn, process,
     assert skill()[lead] == pytest.approx(math.exp(-(lead + 1.5) / 8.656))
 
     nights = slice(lead, DAYS)
-    usual, spread = springs.usual[:, None, nights], springs.spread[:, None, nights]
+    usual, spread = springs.usual[:, :, nights], springs.spread[:, :, nights]
     told = (drawn[process][:, :, : DAYS - lead, lead] - usual) / spread
     true = (springs.lows[:, :, nights] - usual) / spread
     assert correlation(told, true) ** 2 == pytest.approx(skill()[lead], abs=0.03)

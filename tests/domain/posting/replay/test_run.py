@@ -1,4 +1,5 @@
 import xml.etree.ElementTree as ET
+from collections import Counter
 
 import numpy as np
 import pytest
@@ -20,7 +21,7 @@ APART = np.array([[0.0, 300.0], [300.0, 0.0]])
 def found():
     """A few springs of two invented stations, each told by three forecasts."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(springs, "PAIRS", 6)
+        patch.setattr(springs, "TOLD", 3)
         stages = []
         series = daily_minima(colds=(3.0, 5.0), years=range(2001, 2013))
         done = replay(series, APART, np.random.default_rng(1), lambda *told: stages.append(told))
@@ -66,19 +67,21 @@ def test_a_rule_is_tuned_to_a_wait_on_straight_lines():
     assert tuned == RuleTally(1.5, 3.0, *[2.5] * 9)
 
 
-def test_few_files_have_each_spring_told_by_more_forecasts():
-    alone = springs.past_springs(daily_minima(colds=(2.0,), years=range(2001, 2006)))
-    four = springs.past_springs(daily_minima(colds=(2.0,) * 4, years=range(2001, 2006)))
+def test_each_spring_is_told_as_often_with_every_two_files():
+    years = range(2001, 2006)
+    alone = springs.past_springs(daily_minima(colds=(2.0,), years=years))
+    three = springs.past_springs(daily_minima(colds=(2.0, 3.0, 4.0), years=years))
 
-    assert len(alone.years) == 6 * 5
-    assert (alone.lows[:, 5:10] == alone.lows[:, :5]).all()
-    assert len(four.years) == 5
+    assert (alone.lows[0] == alone.lows[1]).all()
+    assert len(alone.years) == len(three.years) == 6 * len(years)
+    told = Counter(zip(three.years, *three.ends.tolist(), strict=True))
+    assert told == {(year, *pair): 2 for year in years for pair in ((0, 1), (0, 2), (1, 2))}
 
 
 def test_the_same_seed_gives_the_same_figures():
     series = daily_minima(colds=(2.0,), years=range(2001, 2004))
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(springs, "PAIRS", 1)
+        patch.setattr(springs, "TOLD", 1)
         one, other = (replay(series, np.zeros((1, 1)), np.random.default_rng(5)) for _ in range(2))
 
     assert one == other
@@ -137,7 +140,7 @@ def test_a_daily_file_that_cannot_be_read_is_refused_in_words(tmp_path, text, sa
 
 
 def test_the_command_prints_the_rules_and_writes_the_page(tmp_path, monkeypatch):
-    monkeypatch.setattr(springs, "PAIRS", 1)
+    monkeypatch.setattr(springs, "TOLD", 1)
     files = []
     for name, series in daily_minima(years=range(2001, 2005)).items():
         path = tmp_path / f"{name}.csv"
