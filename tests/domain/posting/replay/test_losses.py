@@ -13,9 +13,10 @@ from exchange.domain.posting.options import cases
 from exchange.domain.posting.packing import packing
 from exchange.domain.posting.planned_days import planned_days
 from exchange.domain.posting.replay import losses, rules
-from exchange.domain.posting.replay.process import Process, forecasts
+from exchange.domain.posting.replay.process import LEADS, Process, forecasts
 from exchange.domain.posting.replay.springs import BEFORE_MARCH, READY, past_springs
 from exchange.domain.posting.weigh import weigh
+from exchange.domain.weather.blend import lead_spread
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 from tests.builders.posting import a_household, a_line, a_parcel, a_place, facts
 from tests.builders.springs import daily_minima
@@ -113,6 +114,20 @@ def one_of(whole, index):
         name: getattr(whole, name)[index : index + 1] for name in ("spring", "pair", "ready")
     }
     return replace(whole, **columns)
+
+
+def test_the_planner_takes_a_forecast_as_far_as_it_goes_and_then_climate(springs, drawn):
+    mean, spread, high = losses.nights_on(springs, drawn, READY)
+
+    usual, climate = springs.usual[:, :, READY:], springs.spread[:, :, READY:]
+    assert (mean[:, :, :LEADS] == drawn[:, :, READY]).all()
+    assert (mean[:, :, LEADS:] == usual[:, :, LEADS : mean.shape[2]]).all()
+    assert (spread[:, :, LEADS:] == climate[:, :, LEADS : mean.shape[2]]).all()
+    for ahead, lead_days in ((0, 1.5), (9, 10.5)):
+        said = lead_spread(lead_days, float(climate[1, 0, ahead]))
+        assert spread[1, 0, ahead] == pytest.approx(said)
+    departs = mean[0, 0, 0] - usual[0, 0, 0]
+    assert high[0, 0, 0] == pytest.approx(usual[0, 0, 0] + 8 + 0.7 * departs)
 
 
 def test_the_odds_of_the_post_walk_round_sunday():
