@@ -62,6 +62,7 @@ TERMS = (
     Term("loss_limit", POSTING, Said.IN_HUNDRED, 0.1, 50),
     Term("loss_limit_kept", POSTING, Said.IN_HUNDRED, 0.1, 50),
     Term("waiting_price", POSTING, Said.IN_HUNDRED, 0.01, 10),
+    Term("announced_days", POSTING, Said.DAYS, 1, 14),
     Term("announced_gain", POSTING, Said.IN_HUNDRED, 0.01, 50),
     Term("longest_wait", POSTING, Said.DAYS, 1, 90),
     Term("rest_limit", POSTING, Said.IN_HUNDRED, 0.1, 50),

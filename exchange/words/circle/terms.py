@@ -74,9 +74,13 @@ _TERMS = {
         "A day’s waiting counts as much as losing a plant by",
         "The more a day counts, the sooner parcels go in middling weather.",
     ),
+    "announced_days": (
+        "A day is told at most so long before posting",
+        "Until then a parcel is “about the week of”, since forecasts still change.",
+    ),
     "announced_gain": (
-        "A day already told moves only for a gain of a plant by",
-        "So that members are not told a new day for next to nothing.",
+        "A day already told moves only where another is safer by",
+        "Counted for the plants most in danger, so that no new day is told for next to nothing.",
     ),
     "longest_wait": (
         "Longest wait",

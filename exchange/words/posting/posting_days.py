@@ -254,7 +254,8 @@ def moved_because(value: Moved) -> str:
         now = _stopped(value) or f"By now {in_hundred(value.old_loss)} lost."
         return now if value.told_loss is None else f"{now.rstrip('.')}; {before}."
     if value.ground is Ground.SAFER or (value.ground is None and _fell(value)):
-        return f"{in_hundred(value.new_loss)} lost instead of {in_hundred(value.old_loss)}."
+        better, before = in_hundred(value.new_loss), in_hundred(value.old_loss)
+        return as_sentence(f"{better} lost instead of {before}")
     return _stopped(value) or "It can no longer go that day."
 
 
