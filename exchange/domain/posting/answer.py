@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from itertools import groupby
 
 from exchange.domain.circle.border import Passage, passage
-from exchange.domain.posting.announced import week_of
+from exchange.domain.posting.announced import earliest_ahead, week_of
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.packing import usual_packing
@@ -75,17 +75,19 @@ def verdict(
         about, day = (Topic.CHOSEN, chosen.day) if announced else (Topic.ABOUT, week_of(chosen.day))
         first = PostingReason(about, day, number=figure(chosen.loss), label=chosen.way.name)
         earlier = [day for day in days if day.day < chosen.day]
+        best = _best_in_reach(case, options, around) if _is_far(case, chosen, around) else ()
         return PostingDecision(
-            PostingAnswer.POST, (first, *spells(earlier), *_notes(case, chosen, around))
+            PostingAnswer.POST, (first, *spells(earlier), *best, *_notes(case, chosen, around))
         )
-    good = [one for one in options if one.allowed]
+    soonest = case.today + timedelta(days=earliest_ahead(case.local_now.hour))
+    good = [one for one in options if one.allowed and one.day >= soonest]
     if good:
         reasons = (PostingReason(Topic.CROWDED, good[0].day), *spells(days))
         return PostingDecision(PostingAnswer.NO_WAY, reasons, good[0].day)
     if any(day.word in WEATHER_WORDS for day in days):
         last = days[-1].day
         reasons = (PostingReason(Topic.NO_GOOD_DAY, days[0].day, last), *spells(days))
-        hints = (*_least_risky(options), *_long_wait(case, around))
+        hints = (*_best_in_reach(case, options, around), *_long_wait(case, around))
         return PostingDecision(PostingAnswer.WAIT, (*reasons, *hints))
     return PostingDecision(PostingAnswer.NO_WAY, (*spells(days), *freeing(days)))
 
@@ -148,9 +150,23 @@ def _notes(case: ParcelCase, chosen: Option, around: Circumstances) -> tuple[Pos
     return tuple(notes)
 
 
-def _least_risky(options: Sequence[Option]) -> tuple[PostingReason, ...]:
-    """Name the day that only its loss forbids, where it is least."""
-    held = [one for one in options if one.stop is not None and one.stop.number == one.loss]
+def _is_far(case: ParcelCase, chosen: Option, around: Circumstances) -> bool:
+    """Say whether a day lies beyond the longest wait."""
+    start = max(case.today, ready_from(case.parcel))
+    return (chosen.day - start).days > around.terms.longest_wait
+
+
+def _best_in_reach(
+    case: ParcelCase, options: Sequence[Option], around: Circumstances
+) -> tuple[PostingReason, ...]:
+    """Offer, within the longest wait, the day of least loss among those that only their loss forbids."""
+    start = max(case.today, ready_from(case.parcel))
+    until = start + timedelta(days=around.terms.longest_wait)
+    held = [
+        one
+        for one in options
+        if one.stop is not None and one.stop.number == one.loss and one.day <= until
+    ]
     if not held:
         return ()
     best = min(held, key=lambda one: (one.loss, one.day))

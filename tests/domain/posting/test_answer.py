@@ -50,6 +50,35 @@ def test_the_circle_says_how_long_is_long():
     assert [len(said(plan, Topic.LONG_WAIT)) for plan in plans] == [1, 0]
 
 
+def test_the_best_day_is_offered_from_the_longest_wait_only():
+    """Beyond two weeks the nights are a little milder, and still too cold."""
+    nights = {n: an_outlook(n, means=[-6.0] * 17 + [-3.5]) for n in (1, 2)}
+
+    near = said(plan_one(outlooks=nights), Topic.LEAST_RISKY)
+    far = said(plan_one(outlooks=nights, terms=PostingTerms(longest_wait=21)), Topic.LEAST_RISKY)
+
+    assert (near[0].first - MONDAY).days <= 14 < (far[0].first - MONDAY).days
+    assert near[0].number > far[0].number
+
+
+def test_where_only_a_far_day_is_good_the_best_in_reach_is_offered_beside_it():
+    nights = {n: an_outlook(n, means=[-6.0] * 17 + [9.0]) for n in (1, 2)}
+
+    plan = plan_one(outlooks=nights)
+
+    assert plan.answer is PostingAnswer.POST
+    assert (plan.day - MONDAY).days > 14
+    assert (said(plan, Topic.LEAST_RISKY)[0].first - MONDAY).days <= 14
+
+
+def test_a_day_that_can_no_longer_be_told_is_not_said_to_be_taken_by_others():
+    today_only = {n: an_outlook(n, means=[9, 9, -6, -6, -6]) for n in (1, 2)}
+    plan = plan_one(outlooks=today_only)
+
+    assert plan.answer is PostingAnswer.WAIT
+    assert said(plan, Topic.CROWDED) == []
+
+
 def packed_at(means, default="shoe_box"):
     """Give the packing at a low of these nights, and the warmer packing it names."""
     outlooks = {n: an_outlook(n, means=means, sd=0.4) for n in (1, 2)}

@@ -13,6 +13,7 @@ PARCEL = {
     "arrival_to": "2027-04-22",
     "way": "first class",
     "loss_chance": 0.02,
+    "announced": True,
     "held": False,
     "lines": [{"count": 3, "variety": "Fen Dawn"}, {"count": 1, "variety": "Old Wick"}],
     "reasons": ["A mild week."],
