@@ -40,6 +40,7 @@ class ChoreKind(IntEnum):
     CLAIMS_CLOSE = 15
     LETTERS = 16
     BEGONIA = 17
+    STILL_WANTED = 18
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from exchange.actions.home.day_questions import questions_on_days
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.page_room import RoomAhead, room_ahead
+from exchange.actions.sharing.claims import is_old
 from exchange.actions.sharing.page_spare import open_share_out
 from exchange.actions.weather.frost_tonight import FrostTonight, cold_places
 from exchange.domain.diary import EntryKind
@@ -105,6 +106,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
             *_own_terms(tx, actor, parcels, today),
             *_begonias(tx, actor, today),
             *_closing(tx, actor, share_out, today),
+            *_still_wanted(tx, actor, now, today),
         ]
         if runs_circle:
             chores += circle_chores(tx, actor.circle_id, parcels, share_out, today)
@@ -205,6 +207,17 @@ def _closing(tx: Tx, actor: Actor, share_out: ShareOutRow | None, today: date) -
             if one.household_id == actor.household_id
         ]
         yield Chore(ChoreKind.CLAIMS_CLOSE, share_out.closes_on, share_out.name, number=len(own))
+
+
+def _still_wanted(tx: Tx, actor: Actor, now: datetime, today: date) -> Iterator[Chore]:
+    """Ask about claims of an earlier season."""
+    old = [
+        one
+        for one in lacking_claims(tx, actor.circle_id)
+        if one.household_id == actor.household_id and is_old(one, now)
+    ]
+    if old:
+        yield Chore(ChoreKind.STILL_WANTED, today, number=len(old))
 
 
 def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Waiting]:

@@ -1,7 +1,7 @@
 """Claims: what a household would like."""
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from exchange.actions.growing.batches import first_place, own_place
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
@@ -16,6 +16,8 @@ from exchange.records.rows.growing import ClaimRow
 
 MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
+ASKED_AGAIN_AFTER = timedelta(days=270)
+"""After so long an unmet claim is of an earlier season, and is asked about (judgement) [d]."""
 EDITED = ("place_id", "asked", "choice", "materials", "no_use_after", "alternatives")
 """What the form of a claim edits: the columns its version is made of."""
 NO_CLAIM = "none"
@@ -96,9 +98,23 @@ def _record_claim(
         claim_id = _add(tx, actor, new, now)
     else:
         claim_id = there.id
-        _change(tx, actor, there, new)
+        _change(tx, actor, there, new, now)
     note(tx, actor, "claimed", variety.name, now)
     return claim_id
+
+
+def say_still_wanted(actor: Actor, claim_id: int, now: datetime) -> None:
+    """Say that an old claim still stands; it is not asked about again for a season."""
+    with actor.books.writing() as tx:
+        entry = CLAIMS.get(tx, actor.circle_id, claim_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
+        CLAIMS.change(tx, actor.circle_id, entry.id, wanted_at=now)
+        note(tx, actor, "still wants a claim", f"claim {claim_id}", now)
+
+
+def is_old(entry: ClaimRow, now: datetime) -> bool:
+    """Say whether a claim was made, or last said to stand, in a season before this."""
+    return (entry.wanted_at or entry.made_at) < now - ASKED_AGAIN_AFTER
 
 
 def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
@@ -180,7 +196,7 @@ def _add(tx: Tx, actor: Actor, new: NewClaim, now: datetime) -> int:
     )
 
 
-def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim) -> None:
+def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim, now: datetime) -> None:
     place_id = own_place(tx, actor, new.place_id) if new.place_id else there.place_id
     CLAIMS.change(
         tx,
@@ -192,6 +208,7 @@ def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim) -> None:
         materials=new.materials,
         no_use_after=new.no_use_after,
         alternatives=new.alternatives,
+        wanted_at=now,
     )
 
 

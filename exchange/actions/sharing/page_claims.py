@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
-from exchange.actions.sharing.claims import claim_version
+from exchange.actions.sharing.claims import claim_version, is_old
 from exchange.actions.sharing.form_choices import choices_of_household
 from exchange.actions.sharing.not_sent import not_sent_of
 from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
@@ -45,6 +45,7 @@ class ClaimLine:
     answer : what the last share-out said of it, or None
     reason : why, as a sentence, empty before a share-out
     offered : whether anybody lists the variety now
+    old : it is of an earlier season, and it is asked whether it still stands
     """
 
     claim: ClaimRow
@@ -55,6 +56,7 @@ class ClaimLine:
     reason: str
     offered: bool
     coming: tuple[Coming, ...]
+    old: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,7 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
         today = today_in(circle_of(actor, tx), now)
         waiting = [one for one in everything if (one.no_use_after or today) >= today]
         return ClaimsPage(
-            _lines(tx, actor.circle_id, own),
+            _lines(tx, actor.circle_id, own, now),
             _wishes(tx, actor, waiting, today),
             open_share_out(tx, actor.circle_id),
             tuple(one for one in asked_of_sender(tx, actor) if not one.agreed),
@@ -176,7 +178,7 @@ def _sentence(answer: ClaimAnswerRow | None) -> str:
     return str(answer.reason.get("sentence", "")) if answer else ""
 
 
-def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, ...]:
+def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tuple[ClaimLine, ...]:
     varieties, spares = VARIETIES.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
     offered = {
         one.variety_id
@@ -206,6 +208,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow]) -> tuple[ClaimLine, .
                 )
                 for part in standing.get(one.id, ())
             ),
+            is_old(one, now),
         )
         for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
     )

@@ -117,6 +117,7 @@ class ClaimRow:
     set_aside: bool = False
     made_at: datetime
     entered_by: int | None = None
+    wanted_at: datetime | None = None
     withdrawn_at: datetime | None = None
 
 
@@ -127,6 +128,7 @@ class ClaimChange(TypedDict, total=False):
     materials: frozenset[Material]
     no_use_after: date | None
     alternatives: tuple[int, ...]
+    wanted_at: datetime | None
     withdrawn_at: datetime | None
 
 

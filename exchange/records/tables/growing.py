@@ -95,6 +95,7 @@ class ClaimTable(OfCircle, Base):
     set_aside: Mapped[bool]
     made_at: Mapped[datetime]
     entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    wanted_at: Mapped[datetime | None]
     withdrawn_at: Mapped[datetime | None]
 
     __table_args__ = (

@@ -181,6 +181,7 @@ _PAGES = {
     ChoreKind.GIVE_ADDRESS: "/garden/address",
     ChoreKind.SAY_PLACE: "/garden/places/new",
     ChoreKind.CLAIMS_CLOSE: "/claims",
+    ChoreKind.STILL_WANTED: "/claims",
     ChoreKind.AGREE: "/parcels/answer",
     ChoreKind.LETTERS: "/letters",
 }

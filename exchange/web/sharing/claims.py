@@ -11,6 +11,7 @@ from exchange.actions.sharing.claims import (
     NewClaim,
     claim,
     put_claim_back,
+    say_still_wanted,
     withdraw_claim,
     would_like_one,
 )
@@ -79,6 +80,14 @@ def withdraw(claim_id: int) -> Response:
     with refusals_told():
         withdraw_claim(actor(), claim_id, now())
         done("The claim is taken back.", url_for("claims.ask_again", claim_id=claim_id))
+    return back(url_for("claims.show"))
+
+
+@blueprint.post("/<int:claim_id>/still-wanted")
+def still_wanted(claim_id: int) -> Response:
+    with refusals_told():
+        say_still_wanted(actor(), claim_id, now())
+        done("The claim still stands.")
     return back(url_for("claims.show"))
 
 

@@ -25,6 +25,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where you grow",
         "claims_close": "Look over your claims",
         "letters": "Hand over {letters}",
+        "still_wanted": "Say whether you still want what you asked for",
         "begonia": "Say what kind of begonia ‘{name}’ is",
     }
 )
@@ -49,6 +50,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
         "say_place": "Your town is enough; nights there decide when parcels may come.",
         "claims_close": "You have {claims}. They are decided together, not first come, first served.",
         "letters": "They are for members no mail can reach.",
+        "still_wanted": "{claims} of an earlier season, not met yet. What you do not take back still counts.",
         "begonia": "Until somebody says so, it is kept as warm as the tenderer kind.",
     }
 )
@@ -70,6 +72,7 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where",
         "claims_close": "Look at my claims",
         "letters": "See the letters",
+        "still_wanted": "Look at my claims",
         "begonia": "From a tuber",
     }
 )

@@ -155,3 +155,18 @@ def test_parcels_of_one_plant_stand_before_confirming_with_what_leaving_them_out
     sharing.confirm()
 
     assert "Parcels of one plant" not in as_read(organiser.get(address(sharing)).text)
+
+
+def test_an_old_claim_asks_whether_it_still_stands_and_one_press_says_so(here, sharing):
+    other = sharing.ask("Effie", sharing.name("Tin Kettle"))
+    here.clock.at = NOW + timedelta(days=300)
+    effie = Visitor(here, sharing.ring["Effie"])
+    assert "Say whether you still want what you asked for" in as_read(effie.get("/todo").text)
+    page = effie.get("/claims").text
+    assert "still wanted?" in page
+    assert "It was asked for on Mon 5 April 2027." in as_read(page)
+
+    effie.post(f"/claims/{other}/still-wanted")
+
+    assert "still wanted?" not in effie.get("/claims").text
+    assert sharing.claim_row(other).wanted_at == here.clock.at
