@@ -60,7 +60,7 @@ def test_waiting_says_why_and_when_instead():
 def test_waiting_without_a_day_promises_none():
     text = letters.wait_tonight(READER, PARCEL, None, WHY, LINK).text
 
-    assert "No good day can be named yet" in text
+    assert "You will hear as soon as its day is known." in text
 
 
 def test_a_move_names_both_days():
