@@ -11,7 +11,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.domain.sharing.states import STANDING
-from exchange.records import ALLOCATIONS, CLAIMS, VARIETIES, Tx
+from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.rows.growing import ClaimRow
 
 MOST_ASKED = 100
@@ -72,14 +72,33 @@ def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = No
         return _record_claim(tx, actor, there, new, now)
 
 
-def would_like_one(actor: Actor, variety_id: int, now: datetime) -> int:
-    """Claim one plant in one press; an open claim stays as it is."""
+def would_like_one(
+    actor: Actor, variety_id: int, now: datetime, spare_id: int | None = None
+) -> int:
+    """Claim one plant in one press; an open claim stays as it is.
+
+    Parameters
+    ----------
+    spare_id : the spare beside which it was pressed; what that is sent as is taken too
+    """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
         there = open_claim(tx, actor.circle_id, actor.own_household(), variety_id)
-        if there is not None:
-            return there.id
-        return _record_claim(tx, actor, None, NewClaim(variety_id), now)
+        takes = USUAL_MATERIALS if there is None else there.materials
+        if spare_id is not None:
+            takes |= {_sent_as(tx, actor, spare_id, variety_id)} - {Material.SEED}
+        if there is None:
+            return _record_claim(tx, actor, None, NewClaim(variety_id, materials=takes), now)
+        if takes != there.materials:
+            CLAIMS.change(tx, actor.circle_id, there.id, materials=takes)
+            note(tx, actor, "takes it as another material too", f"claim {there.id}", now)
+        return there.id
+
+
+def _sent_as(tx: Tx, actor: Actor, spare_id: int, variety_id: int) -> Material:
+    """Give what a spare is sent as; the usual where it is of another variety."""
+    spare = SPARES.get(tx, actor.circle_id, spare_id)
+    return spare.material if spare.variety_id == variety_id else Material.ROOTED
 
 
 def claim_version(there: ClaimRow | None) -> str:

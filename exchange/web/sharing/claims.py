@@ -46,7 +46,8 @@ def one() -> Response:
     if variety_id is None:
         abort(400)
     with refusals_told():
-        claim_id = would_like_one(actor(), variety_id, now())
+        beside = request.form.get("spare", type=int)
+        claim_id = would_like_one(actor(), variety_id, now(), beside)
         done("You have asked for one.", url_for("claims.withdraw", claim_id=claim_id))
     return back(url_for("claims.show"))
 

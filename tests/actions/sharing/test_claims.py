@@ -20,6 +20,7 @@ from exchange.actions.sharing.claims import (
 from exchange.actions.sharing.page_claims import claim_form, claims_page
 from exchange.actions.sharing.spare_withdrawal import withdraw_spare
 from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.records import ALLOCATIONS, CLAIMS, PLACES, NotHereError
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_claim, a_ring, a_spare, a_variety, give, row, rows
@@ -47,6 +48,37 @@ def test_a_second_press_leaves_a_fuller_claim_as_it_is(circle):
     would_like_one(circle.actor("Effie"), variety_id, NOW)
 
     assert row(circle, CLAIMS, claim_id).asked == 4
+
+
+@pytest.mark.parametrize("material", [Material.STOOL, Material.CLUMP, Material.UNROOTED])
+def test_pressed_beside_a_spare_it_asks_for_what_that_is_sent_as_too(circle, material):
+    variety_id = a_variety(circle)
+    spare_id = a_spare(circle, variety_id=variety_id, material=material)
+
+    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id)
+
+    assert row(circle, CLAIMS, claim_id).materials == USUAL_MATERIALS | {material}
+
+
+def test_pressed_beside_another_spare_an_open_claim_takes_that_material_too(circle):
+    variety_id = a_variety(circle)
+    spare_id = a_spare(circle, variety_id=variety_id, material=Material.STOOL)
+    claim_id = a_claim(circle, variety_id=variety_id, asked=4)
+
+    assert would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id) == claim_id
+
+    made = row(circle, CLAIMS, claim_id)
+    assert made.asked == 4
+    assert Material.STOOL in made.materials
+
+
+def test_a_spare_of_another_variety_adds_nothing(circle):
+    spare_id = a_spare(circle, variety_id=a_variety(circle), material=Material.STOOL)
+    variety_id = a_variety(circle, name="Brass Pin")
+
+    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id)
+
+    assert row(circle, CLAIMS, claim_id).materials == USUAL_MATERIALS
 
 
 def test_claiming_anew_changes_the_claim_there_is(circle):
