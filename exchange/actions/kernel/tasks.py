@@ -11,6 +11,7 @@ from exchange.domain.optimise.programme import Stopped
 from exchange.domain.permissions import Permission
 from exchange.records import TASKS, Tx, circles, tasks
 from exchange.records.rows.running import TaskRow, TaskState
+from exchange.words.kernel.tasks import solver_words
 
 WRITE_EVERY = timedelta(seconds=0.25)
 """How often at most progress is written down [s]."""
@@ -37,15 +38,16 @@ class Watch:
         now = self.clock()
         self.progress = progress
         silent = self._written_at is None or now - self._written_at >= WRITE_EVERY
-        if silent or stage != self._stage:
+        # Figures change many times a second, and are no stage of their own.
+        if silent or stage.split(",", maxsplit=1)[0] != self._stage.split(",")[0]:
             with self.house.books.writing() as tx:
                 self.stop = tasks.report(tx, self.task_id, stage, progress, now) or self.stop
             self._stage, self._written_at = stage, now
         return self.stop
 
-    def solver(self, stage: str, _value: float | None, _bound: float | None) -> bool:
-        """Give a watch for the solver, which tells the stage but not how far it has come."""
-        return self(stage, self.progress)
+    def solver(self, stage: str, value: float | None, bound: float | None) -> bool:
+        """Give a watch for the solver, which tells value against bound but no share done."""
+        return self(solver_words(stage, value, bound), self.progress)
 
     def go_on(self, stage: str, progress: float) -> None:
         """Do the same, and end the work at once when it is asked to stop."""

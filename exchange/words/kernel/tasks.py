@@ -23,6 +23,14 @@ def stage_words(state: str, stage: str) -> str:
     return f"It is under way: {stage}." if stage else "It is under way."
 
 
+def solver_words(stage: str, value: float | None, bound: float | None) -> str:
+    """Say how far the solver has come with a stage: what it has, against what cannot be bettered, once it knows both."""
+    if value is None or bound is None:
+        return stage
+    # What is to be small comes as a negative number.
+    return f"{stage}, {abs(round(value)):,} so far, {abs(round(bound)):,} at best"
+
+
 def ended_words(state: str) -> str:
     """Say how a task ended."""
     return {
