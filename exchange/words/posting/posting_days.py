@@ -48,7 +48,7 @@ _WORDS = {
     DayWord.CLOSED: "closed season",
     DayWord.OWN_DAYS: "not their posting days",
     DayWord.AWAY_HERE: "does not suit the sender",
-    DayWord.AWAY: "the day it would come does not suit",
+    DayWord.AWAY: "does not suit there",
     DayWord.ROOM_FULL: "no room where it goes",
     DayWord.DAY_FULL: "as many as can be packed",
     DayWord.ONE_A_DAY: "another of its kind goes",
