@@ -9,6 +9,8 @@ import pytest
 PACKAGES = {
     "chromium": "chromium",
     "git": "git",
+    "gpg": "gnupg",
+    "gpgconf": "gnupg",
     "openssl": "openssl",
     "pdffonts": "poppler-utils",
     "pdfinfo": "poppler-utils",

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
+from exchange.actions.circle.backup import is_backup_due, keep_daily_backup
 from exchange.actions.kernel.actor import Actor, House
 from exchange.actions.kernel.letters import send_waiting
 from exchange.actions.kernel.tasks import run_one
@@ -24,21 +25,23 @@ EVERY_HOUR = tuple(range(24))
 """For what is told by each place's own clock, and the circle may have places in several zones [h]."""
 
 
-def _always(_actor: Actor, _now: datetime) -> bool:
+def _always(_whose: Actor | House, _now: datetime) -> bool:
     return True
 
 
 @dataclass(frozen=True, slots=True)
 class HouseJob:
-    """A job for the whole installation, done every minute.
+    """A job for the whole installation, looked at every minute.
 
     Attributes
     ----------
     act : takes the house and the machine's clock, and says what came of it
+    due : whether there is anything to do at such a minute
     """
 
     summary: str
     act: Callable[[House, Clock], str]
+    due: Callable[[House, datetime], bool] = _always
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,10 @@ class CircleJob:
 def _letters(house: House, clock: Clock) -> str:
     done = send_waiting(house, clock())
     return f"{done.sent} sent, {done.later} to be tried later, {done.failed} refused"
+
+
+def _backup(house: House, clock: Clock) -> str:
+    return keep_daily_backup(house, clock())
 
 
 def _tasks(house: House, clock: Clock) -> str:
@@ -102,6 +109,7 @@ def _questions(actor: Actor, now: datetime) -> str:
 JOBS: dict[str, HouseJob | CircleJob] = {
     "letters": HouseJob("Mail the letters that wait.", _letters),
     "tasks": HouseJob("Do the tasks that wait.", _tasks),
+    "backup": HouseJob("Write the backup of the day.", _backup, is_backup_due),
     "forecasts": CircleJob("Fetch the forecasts that have expired.", FETCH_AT, _forecasts),
     "plan": CircleJob("Weigh the posting day of every parcel anew.", PLAN_AT, _plan),
     "pack": CircleJob("Tell senders to pack tonight, or to wait.", EVERY_HOUR, _pack, is_pack_hour),

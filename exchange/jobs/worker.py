@@ -95,7 +95,8 @@ class Jobs:
 
     def _safely(self, name: str, job: HouseJob) -> None:
         try:
-            log.info("%s: %s", name, job.act(self.house, self.clock))
+            if job.due(self.house, self.clock()):
+                log.info("%s: %s", name, job.act(self.house, self.clock))
         except Exception:
             log.exception("The job %s failed; it is tried again.", name)
 

@@ -27,18 +27,45 @@ def copy_beside(file: Path, name: str) -> Path:
     except OSError as error:
         raise CopyFailedError(str(error)) from error
     try:
+        copy_over(file, copy)
+    except CopyFailedError:
+        with suppress(OSError):
+            copy.unlink()
+        raise
+    return copy
+
+
+def copy_over(file: Path, copy: Path) -> None:
+    """Copy a SQLite file as it stands at one moment, whoever writes in it meanwhile.
+
+    Raises
+    ------
+    CopyFailedError
+        When it cannot be written, or is not sound when read back.
+    """
+    try:
         with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(copy)) as target:
             source.backup(target)
             # One file alone: with no log beside it, it can be moved and kept anywhere.
             target.execute("PRAGMA journal_mode=DELETE")
-            (found,) = target.execute("PRAGMA quick_check").fetchone()
     except (sqlite3.Error, OSError) as error:
-        found = str(error)
-    if found != "ok":
-        with suppress(OSError):
-            copy.unlink()
+        raise CopyFailedError(str(error)) from error
+    found = fault_in(copy)
+    if found:
         raise CopyFailedError(found)
-    return copy
+
+
+def fault_in(file: Path) -> str:
+    """Say what is wrong with a SQLite file, its pages or its references; empty when it is sound."""
+    try:
+        with closing(sqlite3.connect(file)) as connection:
+            (found,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
+            loose = connection.execute("PRAGMA foreign_key_check").fetchall()
+    except sqlite3.Error as error:
+        return str(error)
+    if found != "ok":
+        return str(found)
+    return f"{len(loose)} rows point at nothing" if loose else ""
 
 
 def _new_file(file: Path, name: str) -> Path:

@@ -81,6 +81,12 @@ def newest() -> str:
     return head or ""
 
 
+def knows(wanted: str) -> bool:
+    """Say whether this version of the program knows a revision."""
+    known = ScriptDirectory.from_config(_config()).walk_revisions()
+    return wanted in {one.revision for one in known}
+
+
 def differences(books: Books) -> list[str]:
     """List where the database differs from the tables; empty when it is as it should be."""
     with books.engine.connect() as connection:

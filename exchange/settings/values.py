@@ -58,6 +58,7 @@ class Settings:
     forecast_file: Path | None = None
     forecast_contact: str = ""
     paper_size: str = "A4"
+    backups_kept: int = 7
     today: date | None = None
 
     def __post_init__(self) -> None:
@@ -65,6 +66,7 @@ class Settings:
         _whole_number_within(self, "port", 0, 65535)
         _whole_number_within(self, "mail_port", 1, 65535)
         _whole_number_within(self, "proxy_hops", 0, 10)
+        _whole_number_within(self, "backups_kept", 0, 366)
         _one_of(self, "paper_size", PAPER_SIZES)
         _one_of(self, "log_level", LOG_LEVELS)
         _forecast_source(self)

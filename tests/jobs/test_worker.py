@@ -8,7 +8,7 @@ import pytest
 
 from exchange.actions.kernel.tasks import task_of
 from exchange.jobs import table
-from exchange.jobs.table import HouseJob
+from exchange.jobs.table import JOBS, HouseJob
 from exchange.jobs.worker import Jobs, open_queue
 from exchange.records.rows.running import TaskState
 from tests.app_fixtures import a_house, both_databases, fresh_database, ring
@@ -87,6 +87,23 @@ def test_the_minute_mails_letters_and_wakes_the_tasks(house, tmp_path, monkeypat
     jobs.minute()
 
     assert sorted(done) == ["letters", "tasks"]
+
+
+def test_the_minute_leaves_what_is_not_due(house, tmp_path, monkeypatch):
+    done = []
+    monkeypatch.setattr(
+        table,
+        "JOBS",
+        {
+            "now": HouseJob("Now.", _noting(done, "now")),
+            "later": HouseJob("Later.", _noting(done, "later"), lambda _house, _now: False),
+        },
+    )
+    monkeypatch.setattr("exchange.jobs.worker.JOBS", {**table.JOBS, "tasks": JOBS["tasks"]})
+
+    Jobs(house, open_queue(tmp_path, house.books.url, at_once=True)).minute()
+
+    assert done == ["now"]
 
 
 def test_a_job_that_breaks_does_not_stop_the_worker(house, tmp_path, monkeypatch, caplog):

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from exchange.domain.permissions import Permission, Person, Subject, may
@@ -32,6 +33,8 @@ class House:
     mail_from : the address letters come from
     wake : tells the worker that a task is waiting
     fixed_today : the day all circles stand on, for trying things out, or None
+    folder : the data folder, or None where nothing but the records is kept
+    backups_kept : how many daily backups are kept in it
     """
 
     books: Books
@@ -43,6 +46,8 @@ class House:
     mail_from: str = ""
     wake: Callable[[], None] = asleep
     fixed_today: date | None = None
+    folder: Path | None = None
+    backups_kept: int = 0
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,10 @@ class ServiceWishes(Protocol):
     """What the installation is made of, as the settings give it."""
 
     @property
+    def data_folder(self) -> Path: ...
+    @property
+    def backups_kept(self) -> int: ...
+    @property
     def database(self) -> str: ...
     @property
     def address(self) -> str: ...
@@ -60,6 +64,8 @@ def open_house(wanted: ServiceWishes, new_token: Callable[[], str]) -> House:
         paper=wanted.paper_size,
         mail_from=wanted.mail_from,
         fixed_today=wanted.today,
+        folder=wanted.data_folder,
+        backups_kept=wanted.backups_kept,
     )
 
 
