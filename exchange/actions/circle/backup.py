@@ -89,8 +89,8 @@ def _file_of(house: House) -> Path:
     url = house.books.engine.url
     if house.books.engine.dialect.name != "sqlite" or not url.database:
         raise BackupRefusedError(
-            "The records are in PostgreSQL, and this command copies a SQLite file. Use pg_dump, and"
-            " keep a copy of the data folder with it."
+            "The records are in PostgreSQL, and this command copies a SQLite file. Use pg_dump, or"
+            " exchange export for one circle, and keep a copy of the data folder with it."
         )
     return Path(url.database)
 
