@@ -7,6 +7,7 @@ from exchange.actions.growing.batches import first_place, own_place
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.claim_obstacles import cannot_be_met_now
 from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.claim import USUAL_MATERIALS
@@ -63,6 +64,19 @@ class NewClaim:
     place_id: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class AskedForOne:
+    """What one press asked for.
+
+    Attributes
+    ----------
+    can_be_met : False where it is offered, and nothing offered can go to the claim as it stands
+    """
+
+    claim_id: int
+    can_be_met: bool
+
+
 def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = None) -> int:
     """Claim a variety; pressed a second time, it changes the existing claim."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
@@ -74,7 +88,7 @@ def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = No
 
 def would_like_one(
     actor: Actor, variety_id: int, now: datetime, spare_id: int | None = None
-) -> int:
+) -> AskedForOne:
     """Claim one plant in one press; an open claim stays as it is.
 
     Parameters
@@ -88,11 +102,23 @@ def would_like_one(
         if spare_id is not None:
             takes |= {_sent_as(tx, actor, spare_id, variety_id)} - {Material.SEED}
         if there is None:
-            return _record_claim(tx, actor, None, NewClaim(variety_id, materials=takes), now)
-        if takes != there.materials:
-            CLAIMS.change(tx, actor.circle_id, there.id, materials=takes)
-            note(tx, actor, "takes it as another material too", f"claim {there.id}", now)
-        return there.id
+            new = NewClaim(variety_id, materials=takes)
+            claim_id = _record_claim(tx, actor, None, new, now)
+        else:
+            claim_id = there.id
+            _record_materials(tx, actor, there, takes, now)
+        made = CLAIMS.get(tx, actor.circle_id, claim_id)
+        stuck = cannot_be_met_now(tx, actor.circle_id, [made], now)
+        return AskedForOne(claim_id, claim_id not in stuck)
+
+
+def _record_materials(
+    tx: Tx, actor: Actor, there: ClaimRow, takes: frozenset[Material], now: datetime
+) -> None:
+    """Keep the materials an open claim takes."""
+    if takes != there.materials:
+        CLAIMS.change(tx, actor.circle_id, there.id, materials=takes)
+        note(tx, actor, "takes it as another material too", f"claim {there.id}", now)
 
 
 def _sent_as(tx: Tx, actor: Actor, spare_id: int, variety_id: int) -> Material:

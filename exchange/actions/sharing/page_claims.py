@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
+from exchange.actions.sharing.claim_obstacles import CannotBeMet, cannot_be_met_now
 from exchange.actions.sharing.claims import claim_version, is_old
 from exchange.actions.sharing.form_choices import choices_of_household
 from exchange.actions.sharing.not_sent import not_sent_of
@@ -46,6 +47,7 @@ class ClaimLine:
     reason : why, as a sentence, empty before a share-out
     offered : whether anybody lists the variety now
     old : it is of an earlier season, and it is asked whether it still stands
+    stuck : what is said where nothing offered can meet it, or None
     """
 
     claim: ClaimRow
@@ -57,6 +59,11 @@ class ClaimLine:
     offered: bool
     coming: tuple[Coming, ...]
     old: bool = False
+    stuck: CannotBeMet | None = None
+
+    @property
+    def version(self) -> str:
+        return claim_version(self.claim)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,6 +198,8 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
     standing: dict[int, list[AllocationRow]] = {}
     for one in ALLOCATIONS.all(tx, circle_id, claim_id=ids, state=STANDING):
         standing.setdefault(one.claim_id, []).append(one)
+    waiting = [one for one in claims if one.id not in standing and not one.set_aside]
+    stuck = cannot_be_met_now(tx, circle_id, waiting, now)
     return tuple(
         ClaimLine(
             one,
@@ -209,6 +218,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
                 for part in standing.get(one.id, ())
             ),
             is_old(one, now),
+            stuck.get(one.id),
         )
         for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
     )

@@ -22,8 +22,10 @@ from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.sharing import case as sharing
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.pairs import wanted
 from exchange.domain.sharing.spare import Spare
 from exchange.domain.sharing.states import STANDING, ShareOutState
+from exchange.domain.weather.climate import Climate
 from exchange.records import (
     ALLOCATIONS,
     BATCHES,
@@ -80,12 +82,8 @@ def share_out_case(
         spares=tuple(_spare(one, giving[one.id]) for one in spares),
         claims=claims,
         taken=_taken(tx, circle_id, batches, others),
-        passage=_passages(places, spares, claims),
-        safe_from={
-            place.id: OutFrom.of(found)
-            for place in places.values()
-            if (found := season_at(place, share_out.closes_on.year, own.get(place.id)))
-        },
+        passage=_passages(places, spares, {one.place_id for one in claims}),
+        safe_from=_safe_from(places, share_out.closes_on.year, own),
         terms=terms,
         given=given if terms.shift else {},
         received=received if terms.shift else {},
@@ -94,6 +92,51 @@ def share_out_case(
         forbids=_standing_forbids(share_out, spares, claims),
         kept=tuple(sharing.Allocation(one.spare_id, one.claim_id, one.count) for one in kept),
     )
+
+
+def offers_case(
+    tx: Tx, circle_id: int, claims: Iterable[ClaimRow], closes_on: date
+) -> tuple[ShareOutCase, tuple[Claim, ...]]:
+    """Give what is offered now as a case for the claims of one household, and the claims; the offers are read once.
+
+    Parameters
+    ----------
+    closes_on : before which nothing is posted
+    """
+    asking = tuple(_claim(one, one.asked) for one in claims)
+    wanted_now = {variety for one in asking for variety in wanted(one)}
+    offered = tuple(
+        one for one in _spares(tx, circle_id, Counter()) if one.variety_id in wanted_now
+    )
+    places = PLACES.by_id(tx, circle_id)
+    askers = {one.household_id for one in asking}
+    own = {key: place for key, place in places.items() if place.household_id in askers}
+    climates = weather_kept.climates(tx, circle_id)
+    standing = ALLOCATIONS.all(tx, circle_id, state=STANDING)
+    case = ShareOutCase(
+        closes_on=closes_on,
+        draw_number="",
+        households=tuple(households(tx, circle_id).values()),
+        places=tuple(places.values()),
+        shelters=tuple(one for one in shelters(tx, circle_id) if one.place_id in own),
+        varieties=_varieties(VARIETIES.by_id(tx, circle_id), offered),
+        spares=tuple(_spare(one, 0) for one in offered),
+        taken=_taken(tx, circle_id, BATCHES.all(tx, circle_id), standing),
+        passage=_passages(places, offered, own),
+        safe_from=_safe_from(own, closes_on.year, climates),
+    )
+    return case, asking
+
+
+def _safe_from(
+    places: Mapping[int, Place], year: int, own: Mapping[int, Climate]
+) -> dict[int, OutFrom]:
+    """Give from when plants may stand outdoors at each place, where it is known."""
+    return {
+        place.id: OutFrom.of(found)
+        for place in places.values()
+        if (found := season_at(place, year, own.get(place.id)))
+    }
 
 
 def _closes_on(share_out: ShareOutRow, today: date) -> date:
@@ -224,15 +267,14 @@ def _ended(tx: Tx, circle_id: int) -> set[int]:
 
 
 def _passages(
-    places: Mapping[int, Place], spares: Iterable[SpareRow], claims: Iterable[Claim]
+    places: Mapping[int, Place], spares: Iterable[SpareRow], destinations: Iterable[int]
 ) -> dict[tuple[int, int], BorderRow | None]:
     origins = sorted({one.place_id for one in spares})
-    destinations = sorted({one.place_id for one in claims})
     rows = border_rows()
     return {
         (origin, destination): passage(places[origin], places[destination], rows)
         for origin in origins
-        for destination in destinations
+        for destination in sorted(destinations)
     }
 
 

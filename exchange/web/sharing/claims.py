@@ -24,6 +24,7 @@ from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, today
 from exchange.web.sharing.claim_forms import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.words.growing import plants
+from exchange.words.sharing.claim_obstacle import LOOK_AT_CLAIMS
 
 blueprint = Blueprint("claims", __name__, url_prefix="/claims")
 Page = tuple[str, int] | Response
@@ -47,8 +48,11 @@ def one() -> Response:
         abort(400)
     with refusals_told():
         beside = request.form.get("spare", type=int)
-        claim_id = would_like_one(actor(), variety_id, now(), beside)
-        done("You have asked for one.", url_for("claims.withdraw", claim_id=claim_id))
+        asked = would_like_one(actor(), variety_id, now(), beside)
+        fact = "You have asked for one."
+        if not asked.can_be_met:
+            fact = f"{fact} {LOOK_AT_CLAIMS}"
+        done(fact, url_for("claims.withdraw", claim_id=asked.claim_id))
     return back(url_for("claims.show"))
 
 

@@ -27,7 +27,7 @@ from tests.builders.offers import a_batch, a_claim, a_ring, a_spare, a_variety, 
 
 
 def test_one_press_asks_for_one_as_first_choice(circle):
-    claim_id = would_like_one(circle.actor("Effie"), a_variety(circle), NOW)
+    claim_id = would_like_one(circle.actor("Effie"), a_variety(circle), NOW).claim_id
 
     made = row(circle, CLAIMS, claim_id)
     assert (made.asked, made.choice, made.alternatives) == (1, 1, ())
@@ -35,9 +35,9 @@ def test_one_press_asks_for_one_as_first_choice(circle):
 
 def test_pressing_twice_asks_once(circle):
     variety_id = a_variety(circle)
-    first = would_like_one(circle.actor("Effie"), variety_id, NOW)
+    first = would_like_one(circle.actor("Effie"), variety_id, NOW).claim_id
 
-    assert would_like_one(circle.actor("Effie"), variety_id, NOW) == first
+    assert would_like_one(circle.actor("Effie"), variety_id, NOW).claim_id == first
     assert len(rows(circle, CLAIMS)) == 1
 
 
@@ -55,7 +55,7 @@ def test_pressed_beside_a_spare_it_asks_for_what_that_is_sent_as_too(circle, mat
     variety_id = a_variety(circle)
     spare_id = a_spare(circle, variety_id=variety_id, material=material)
 
-    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id)
+    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id).claim_id
 
     assert row(circle, CLAIMS, claim_id).materials == USUAL_MATERIALS | {material}
 
@@ -65,7 +65,7 @@ def test_pressed_beside_another_spare_an_open_claim_takes_that_material_too(circ
     spare_id = a_spare(circle, variety_id=variety_id, material=Material.STOOL)
     claim_id = a_claim(circle, variety_id=variety_id, asked=4)
 
-    assert would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id) == claim_id
+    assert would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id).claim_id == claim_id
 
     made = row(circle, CLAIMS, claim_id)
     assert made.asked == 4
@@ -76,7 +76,7 @@ def test_a_spare_of_another_variety_adds_nothing(circle):
     spare_id = a_spare(circle, variety_id=a_variety(circle), material=Material.STOOL)
     variety_id = a_variety(circle, name="Brass Pin")
 
-    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id)
+    claim_id = would_like_one(circle.actor("Effie"), variety_id, NOW, spare_id).claim_id
 
     assert row(circle, CLAIMS, claim_id).materials == USUAL_MATERIALS
 
@@ -192,7 +192,7 @@ def test_a_variety_that_was_given_can_be_asked_for_again(circle):
     (offer,) = claim_form(circle.actor("Effie"), variety_id, NOW).offers
 
     assert offer.my_claim is None
-    again = would_like_one(circle.actor("Effie"), variety_id, NOW)
+    again = would_like_one(circle.actor("Effie"), variety_id, NOW).claim_id
     assert again != met
 
 

@@ -5,6 +5,8 @@ from datetime import date
 
 import pytest
 
+from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.domain.sharing.states import AllocationState, ShareOutState
 from exchange.records import ALLOCATIONS, ANSWERS, CLAIMS, SHARE_OUTS
 from tests.builders.offers import a_batch, a_claim, a_spare, a_variety, give, row, rows
@@ -233,3 +235,31 @@ def test_what_is_given_already_leaves_a_claim_for_more_to_be_made(circle, effie)
     opened = version_in(effie.get(address))
 
     assert effie.post(address, step(circle, version=opened)).status_code == 303
+
+
+def test_one_press_beside_the_row_makes_the_change_that_would_help(circle, effie):
+    variety_id, other = a_variety(circle, "Kettle Stuck"), a_variety(circle, "Kettle Instead")
+    a_spare(circle, variety_id=variety_id, material=Material.STOOL)
+    made = effie.post("/claims/one", {"variety": str(variety_id), "back": "/spares"})
+    told = effie.get(made.location).text
+    a_claim(
+        circle, variety_id=variety_id, asked=2, choice=3, alternatives=(other,),
+        no_use_after=date(2027, 5, 9),
+    )  # fmt: skip
+
+    page = effie.get("/claims").text
+    button = page.index("Also take stools")
+    form = page[page.rindex("<form", 0, button) : button]
+    sent: dict[str, list[str]] = {}
+    for name, value in re.findall(r'name="([^"]+)" value="([^"]*)"', form):
+        sent.setdefault(name, []).append(value)
+    pressed = effie.post(f"/claims/for/{variety_id}", sent)
+
+    (claim,) = claims_on(circle, variety_id)
+    assert "You have asked for one. Nothing offered can meet it yet" in told
+    assert "not as anything ticked in the claim" in page
+    assert pressed.status_code == 303
+    assert (claim.asked, claim.choice, claim.alternatives) == (2, 3, (other,))
+    assert claim.no_use_after == date(2027, 5, 9)
+    assert claim.materials == USUAL_MATERIALS | {Material.STOOL}
+    assert "Nothing offered can meet it yet" not in effie.get("/claims").text
