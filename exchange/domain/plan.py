@@ -9,7 +9,6 @@ from exchange.domain.posting.answer import PostingAnswer, PostingDecision, sourc
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
 from exchange.domain.posting.held_days import DayChoices, choices, choose_held
-from exchange.domain.posting.knowledge import Knowledge
 from exchange.domain.posting.moved import Moved, kept
 from exchange.domain.posting.options import Option, ParcelCase, cases
 from exchange.domain.posting.packed import weigh_packed
@@ -21,7 +20,7 @@ from exchange.domain.posting.strip import StripDay, figure, strip
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warmth import warm_from
 from exchange.domain.posting.warning import warn_at
-from exchange.domain.weather.forecast import WeatherSource
+from exchange.domain.weather.forecast import Knowledge, WeatherSource
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 BY_WEATHER = frozenset({PostingAnswer.POST, PostingAnswer.WAIT})

@@ -15,13 +15,12 @@ from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
 from exchange.domain.growing.room import taken_by
 from exchange.domain.growing.shelter import Shelter
-from exchange.domain.posting.knowledge import Knowledge
 from exchange.domain.posting.parcel import Line, Parcel, ParcelState
 from exchange.domain.posting.rounds import probably_gone
-from exchange.domain.posting.transit import came_on
+from exchange.domain.posting.transit import Closures, came_on
 from exchange.domain.posting.way import Carriage, Way
-from exchange.domain.posting.working_days import Closures
 from exchange.domain.weather.climate import Climate, climate_at
+from exchange.domain.weather.forecast import Knowledge
 from exchange.records import (
     ALLOCATIONS,
     AWAY,

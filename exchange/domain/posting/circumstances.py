@@ -11,8 +11,8 @@ from exchange.domain.circle.place import Place
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.growing.variety import Variety
 from exchange.domain.posting.terms import PostingTerms
+from exchange.domain.posting.transit import Closures
 from exchange.domain.posting.way import Way
-from exchange.domain.posting.working_days import Closures
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.forecast import Outlook
 

@@ -16,13 +16,13 @@ from exchange.domain.posting.announced import (
 )
 from exchange.domain.posting.choose_days import Chosen, Placed, choose_days
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.knowledge import Knowledge, knowledge
 from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.parcel import Parcel
 from exchange.domain.posting.reasons import WEATHER_WORDS, Stop
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.strip import best_of_day
 from exchange.domain.posting.transit import expected_days
+from exchange.domain.weather.forecast import Knowledge, knowledge
 
 
 @dataclass(frozen=True, slots=True)

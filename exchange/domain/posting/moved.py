@@ -8,10 +8,10 @@ from exchange.domain.posting.announced import DayOutcome, Ground, Verdict, judge
 from exchange.domain.posting.choose_days import option_cost
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.held_days import DayChoices, announced_option, journey_known
-from exchange.domain.posting.knowledge import Knowledge
 from exchange.domain.posting.options import Option
 from exchange.domain.posting.reasons import DayWord, PostingReason, Stop, Topic
 from exchange.domain.posting.strip import figure
+from exchange.domain.weather.forecast import Knowledge
 
 
 @dataclass(frozen=True, slots=True)

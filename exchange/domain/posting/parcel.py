@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
-from exchange.domain.posting.knowledge import Knowledge
+from exchange.domain.weather.forecast import Knowledge
 
 
 class ParcelState(StrEnum):

@@ -10,10 +10,17 @@ from numpy.typing import NDArray
 
 from exchange.domain.posting.exposure import WARMEST_HOUR
 from exchange.domain.posting.injury import tolerance
-from exchange.domain.posting.journeys import Route, journeys, route, row_between, with_weather
 from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
 from exchange.domain.posting.packing import Packing
-from exchange.domain.posting.planned_days import PlannedDays, days_after
+from exchange.domain.posting.planned_days import (
+    PlannedDays,
+    Route,
+    days_after,
+    journeys,
+    route,
+    row_between,
+    with_weather,
+)
 from exchange.domain.posting.reasons import DayWord, Stop
 from exchange.domain.posting.risk import LossTable, risk_table
 from exchange.domain.posting.stops import (

@@ -3,18 +3,16 @@
 TESTED_IN = {
     "code": "test_grouping.py",
     "heat": "test_risk.py",
-    "journeys": "test_moved.py",
     "options": "test_stops.py",
     "packed": "test_moved.py",
     "packing": "test_stops.py",
     "parcel": "test_grouping.py",
-    "planned_days": "test_stops.py",
+    "planned_days": "test_moved.py",
     "reasons": "test_stops.py",
     "scenarios": "test_exposure.py",
     "terms": "test_stops.py",
     "warning": "test_stops.py",
     "way": "test_transit.py",
     "weigh": "test_route_point.py",
-    "working_days": "test_transit.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

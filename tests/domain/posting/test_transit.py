@@ -4,14 +4,16 @@ import pytest
 
 from exchange.domain.posting.transit import (
     NoOddsError,
+    NoWorkingDayError,
     arrivals,
     came_on,
     chance_next_day,
     chance_over_rest,
     delivery_odds,
     expected_days,
+    open_days,
+    rest_days,
 )
-from exchange.domain.posting.working_days import NoWorkingDayError, open_days, rest_days
 from tests.builders.posting import by_hand, first_class, second_class
 
 MON, TUE, WED, THU, FRI = (date(2027, 4, 12 + n) for n in range(5))

@@ -2,7 +2,7 @@
 
 TESTED_IN = {
     "corrected": "test_outlook.py",
-    "forecast": "../../actions/posting/test_replan.py",
+    "forecast": "../posting/test_outage.py",
     "hazard": "test_frost.py",
     "normal": "test_frost.py",
     "note": "test_outlook.py",

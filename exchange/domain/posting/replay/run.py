@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from exchange.domain.posting.replay import losses, rules
 from exchange.domain.posting.replay.process import Process, forecasts
 from exchange.domain.posting.replay.springs import past_springs
-from exchange.domain.posting.working_days import SUNDAY
+from exchange.domain.posting.transit import SUNDAY
 
 Array = NDArray[np.float64]
 Progress = Callable[[Process, int, int], None]
