@@ -76,7 +76,7 @@ def test_spares_are_listed_in_the_box_by_keyboard_and_claimed_in_one_press(effie
     page, house = effie
     page.set_viewport_size({"width": 320, "height": 900})
     page.goto(f"{house}/spares/box")
-    page.get_by_label("Your spares, one a line").fill("3 rooted Tin Kettle\n2 rooted Unheard Of")
+    page.get_by_label("One a line").fill("3 rooted Tin Kettle\n2 rooted Unheard Of")
     page.get_by_role("button", name="See how it was understood").press("Enter")
     page.get_by_label("Which plant, 2 rooted Unheard Of").select_option(
         label="New: Dahlia ‘Unheard Of’"
@@ -84,7 +84,7 @@ def test_spares_are_listed_in_the_box_by_keyboard_and_claimed_in_one_press(effie
     assert faults(page) == []
     assert sideways(page) <= 0
 
-    page.get_by_role("button", name="List these spares").press("Enter")
+    page.get_by_role("button", name="Keep these lines").press("Enter")
 
     assert page.get_by_text("2 spares on the list.").is_visible()
     assert page.get_by_role("link", name="‘Unheard Of’").is_visible()

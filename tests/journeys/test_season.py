@@ -87,7 +87,7 @@ def test_the_organiser_opens_a_share_out_and_lists_spares_in_the_box(here, circl
     page.get_by_role("button", name="See how it was understood").click()
     page.locator("select[name=rows-0-variety]").select_option("new:dahlia")
     page.locator("select[name=rows-1-variety]").select_option("new:fuchsia")
-    page.get_by_role("button", name="List these spares").click()
+    page.get_by_role("button", name="Keep these lines").click()
 
     with here.house.books.reading() as tx:
         listed = [one.count for one in SPARES.all(tx, circle.circle_id)]

@@ -127,6 +127,26 @@ def _sent_as(tx: Tx, actor: Actor, spare_id: int, variety_id: int) -> Material:
     return spare.material if spare.variety_id == variety_id else Material.ROOTED
 
 
+def ask_for(
+    tx: Tx, actor: Actor, variety_id: int, asked: int, choice: int, now: datetime
+) -> tuple[int, bool]:
+    """Claim so many plants of a variety, within an act; an open claim on it stays as it is.
+
+    Parameters
+    ----------
+    asked : plants [plants]
+    choice : 1, 2 or 3
+
+    Returns
+    -------
+    the claim, and whether it is new
+    """
+    there = open_claim(tx, actor.circle_id, actor.own_household(), variety_id)
+    if there is not None:
+        return there.id, False
+    return _record_claim(tx, actor, None, NewClaim(variety_id, asked, choice), now), True
+
+
 def claim_version(there: ClaimRow | None) -> str:
     """Give the version of a household's open claim on a variety, or say that there is none."""
     return NO_CLAIM if there is None else version_of(there, EDITED)
@@ -165,9 +185,14 @@ def is_old(entry: ClaimRow, now: datetime) -> bool:
 def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
     """Take a claim back."""
     with actor.books.writing() as tx:
-        entry = _own(tx, actor, claim_id)
-        CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=now)
+        withdraw_within(tx, actor, claim_id, now)
         note(tx, actor, "withdrew a claim", f"claim {claim_id}", now)
+
+
+def withdraw_within(tx: Tx, actor: Actor, claim_id: int, now: datetime) -> None:
+    """Take a claim back, within an act."""
+    entry = _own(tx, actor, claim_id)
+    CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=now)
 
 
 def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:

@@ -1,4 +1,4 @@
-"""The box: one spare per line; doubtful names are asked about in one table, none is ever merged."""
+"""The box: a spare or a wish a line; what is in doubt is asked about, and all is kept or nothing."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -7,19 +7,21 @@ from datetime import date, datetime
 from exchange.actions.growing.varieties import add_variety, find_name, may_mean
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.claims import ask_for
 from exchange.actions.sharing.spares import NewSpare, add_spare
 from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.growing.names import LONGEST_NAME, fold
+from exchange.domain.growing.names import LONGEST_NAME, tidied
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.listing import (
+from exchange.domain.sharing.box.entry import (
     MOST_LINES,
     MOST_PLANTS_A_LINE,
-    ListedLine,
+    BoxDoubt,
+    BoxEntry,
     TooManyLinesError,
-    UnreadLine,
-    read_lines,
+    What,
 )
+from exchange.domain.sharing.box.reading import read_lines
 from exchange.records import VARIETIES, Tx
 
 OF_THE_WHOLE_BOX = frozenset({"ready_from", "send_by", "health_on", "place"})
@@ -30,7 +32,7 @@ class BoxRefusedError(RefusedError):
 
 
 class LineRefusedError(RefusedError):
-    """One line of the box cannot be listed; nor is anything else in the box.
+    """One line of the box cannot be kept; nor is anything else in the box.
 
     Attributes
     ----------
@@ -48,20 +50,20 @@ class BoxLine:
 
     Attributes
     ----------
-    listed : what was understood, None for a line nothing could be made of
+    entry : what was understood; its name is the one that was looked up
     fault : sentence for a line nothing could be made of
     variety : the variety of exactly this name, or None
     candidates : varieties that may be meant, to choose from
-    doubtful : whether the person is asked
+    doubts : every field the person is asked about
     """
 
     number: int
     text: str
-    listed: ListedLine | None
+    entry: BoxEntry
     fault: str
     variety: Variety | None
     candidates: tuple[Variety, ...]
-    doubtful: bool
+    doubts: frozenset[BoxDoubt]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,10 @@ class LineDecision:
 
     Attributes
     ----------
-    variety_id : an existing variety, or None to add the line's name as a new one of the species
+    what : whether it is a spare or a wish
+    name : the name, as it was read or as it was put right
+    variety_id : an existing variety, or None to add the name as a new one of the species
+    choice : of a wish, 1, 2 or 3
     """
 
     count: int
@@ -78,6 +83,9 @@ class LineDecision:
     raised: Raised
     variety_id: int | None
     species: Species
+    name: str
+    what: What = What.SPARE
+    choice: int = 1
     may_go: bool = False
 
 
@@ -91,51 +99,69 @@ class Window:
     health_on: date | None = None
 
 
-def read_box(actor: Actor, text: str) -> tuple[BoxLine, ...]:
-    """Read the box and look every name up; nothing is listed yet."""
+@dataclass(frozen=True, slots=True)
+class BoxKept:
+    """What was kept of a box.
+
+    Attributes
+    ----------
+    spares, claims : the new ones
+    there : wishes that stood already
+    """
+
+    spares: tuple[int, ...]
+    claims: tuple[int, ...]
+    there: int
+
+
+def read_box(actor: Actor, text: str, names: Sequence[str] = ()) -> tuple[BoxLine, ...]:
+    """Read the box and look every name up; nothing is kept yet.
+
+    Parameters
+    ----------
+    names : one per line, as they were put right; an empty one stands for the name that is read
+    """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    lines = _lines(text)
     with actor.books.reading() as tx:
         known = VARIETIES.all(tx, actor.circle_id)
-    return tuple(_looked_up(known, line) for line in lines)
-
-
-def _lines(text: str) -> tuple[ListedLine | UnreadLine, ...]:
-    try:
-        lines = read_lines(text)
-    except TooManyLinesError as many:
-        raise BoxRefusedError(
-            f"These are {many.lines} lines; list at most {MOST_LINES} at a time.",
-            "lines",
-        ) from many
-    if not lines:
-        raise BoxRefusedError("Write at least one line, such as 3 rooted and a name.", "lines")
-    return tuple(lines)
-
-
-def _looked_up(known: tuple[Variety, ...], line: ListedLine | UnreadLine) -> BoxLine:
-    if isinstance(line, UnreadLine):
-        return _unread(line)
-    line = _named_whole(known, line)
-    found = find_name(known, line.name, line.species)
-    return BoxLine(
-        line.number,
-        line.text,
-        line,
-        "",
-        found.variety,
-        () if found.variety else found.others + found.near,
-        doubtful=found.variety is None or not line.sure,
+    entries = _entries(text, known)
+    put_right = tuple(names) if len(names) == len(entries) else ("",) * len(entries)
+    return tuple(
+        _looked_up(known, replace(one, name=name) if name and not one.fault else one)
+        for one, name in zip(entries, put_right, strict=True)
     )
 
 
-def _named_whole(known: tuple[Variety, ...], line: ListedLine) -> ListedLine:
-    """Take a line that reads in full as a known name for that name: "Seedling 12", "Cool Clump"."""
-    names = {fold(one.name) for one in known}
-    for whole, count in ((line.text, 1), (line.whole, line.count)):
-        if whole != line.name and fold(whole) in names:
-            return replace(line, name=whole, count=count, species=None, sure=False)
-    return line
+def _entries(text: str, known: Sequence[Variety]) -> tuple[BoxEntry, ...]:
+    try:
+        entries = read_lines(text, (one.name for one in known))
+    except TooManyLinesError as many:
+        raise BoxRefusedError(
+            f"These are {many.lines} lines; list at most {MOST_LINES} at a time.", "lines"
+        ) from many
+    if not entries:
+        raise BoxRefusedError("Write at least one line, such as 3 rooted and a name.", "lines")
+    return entries
+
+
+def _looked_up(known: Sequence[Variety], entry: BoxEntry) -> BoxLine:
+    if entry.fault:
+        faults = {
+            "no name": "There is no name on this line.",
+            "count": f"The number must be from 1 to {MOST_PLANTS_A_LINE}.",
+            "too long": f"The name is longer than {LONGEST_NAME} letters.",
+        }
+        fault = faults[entry.fault]
+        return BoxLine(entry.number, entry.text, entry, fault, None, (), frozenset())
+    found = find_name(known, entry.name, entry.species)
+    sure_of_name = found.variety is not None and BoxDoubt.NAME not in entry.doubts
+    variety = found.variety if sure_of_name else None
+    also = (found.variety,) if found.variety and not sure_of_name else ()
+    doubts = entry.doubts if entry.what is not What.OUT else frozenset()
+    if variety is None and entry.what is not What.OUT:
+        doubts |= {BoxDoubt.NAME}
+    others = () if variety else also + found.others + found.near
+    return BoxLine(entry.number, entry.text, entry, "", variety, others, doubts)
 
 
 def list_box(
@@ -144,8 +170,8 @@ def list_box(
     decisions: Sequence[LineDecision | None],
     window: Window,
     now: datetime,
-) -> tuple[int, ...]:
-    """List every decided line with its new name, all or none.
+) -> BoxKept:
+    """Keep every decided line, a spare or a wish, with its new name: all or none.
 
     Parameters
     ----------
@@ -155,43 +181,53 @@ def list_box(
     Raises
     ------
     LineRefusedError
-        Naming the line that cannot be listed.
+        Naming the line that cannot be kept.
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
-    lines = _lines(text)
-    if len(lines) != len(decisions):
-        raise BoxRefusedError("The lines have changed; read the box again.", "lines")
-    wanted = [
-        (line, decision)
-        for line, decision in zip(lines, decisions, strict=True)
-        if decision is not None and isinstance(line, ListedLine)
-    ]
-    if not wanted:
-        raise BoxRefusedError("Every line is left out; nothing was listed.", "lines")
     with actor.books.writing() as tx:
-        known = VARIETIES.all(tx, actor.circle_id)
-        ids = []
-        for line, decision in wanted:
-            try:
-                name = _named_whole(known, line).name
-                variety = _variety(tx, actor, name, decision)
-                ids.append(
-                    add_spare(tx, actor, variety, _new_spare(variety, decision, window), now)
-                )
-            except RefusedError as refused:
-                whole = refused.field in OF_THE_WHOLE_BOX
-                number = 0 if whole else line.number
-                raise LineRefusedError(str(refused), refused.field, number) from refused
-        note(tx, actor, "listed spares", f"{len(ids)} lines", now)
-    return tuple(ids)
+        entries = _entries(text, VARIETIES.all(tx, actor.circle_id))
+        if len(entries) != len(decisions):
+            raise BoxRefusedError("The lines have changed; read the box again.", "lines")
+        wanted = [
+            (entry.number, decision)
+            for entry, decision in zip(entries, decisions, strict=True)
+            if decision is not None and not entry.fault
+        ]
+        if not wanted:
+            raise BoxRefusedError("Every line is left out; nothing was listed.", "lines")
+        spares, claims, there = [], [], 0
+        for number, decision in wanted:
+            kept, new = _keep(tx, actor, number, decision, window, now)
+            if decision.what is What.SPARE:
+                spares.append(kept)
+            elif new:
+                claims.append(kept)
+            there += not new
+        note(tx, actor, "used the box", f"{len(spares)} spares, {len(claims)} wishes", now)
+    return BoxKept(tuple(spares), tuple(claims), there)
 
 
-def _variety(tx: Tx, actor: Actor, name: str, decision: LineDecision) -> Variety:
+def _keep(
+    tx: Tx, actor: Actor, number: int, decision: LineDecision, window: Window, now: datetime
+) -> tuple[int, bool]:
+    """Keep one line; what it is refused for is said of that line."""
+    try:
+        variety = _variety(tx, actor, decision)
+        if decision.what is What.WISH:
+            return ask_for(tx, actor, variety.id, decision.count, decision.choice, now)
+        return add_spare(tx, actor, variety, _new_spare(variety, decision, window), now), True
+    except RefusedError as refused:
+        field = "count" if refused.field == "asked" else refused.field
+        whole = field in OF_THE_WHOLE_BOX
+        raise LineRefusedError(str(refused), field, 0 if whole else number) from refused
+
+
+def _variety(tx: Tx, actor: Actor, decision: LineDecision) -> Variety:
     """Give the variety that was chosen, if the name may mean it, or keep the name as a new one."""
     if decision.variety_id is None:
-        return add_variety(tx, actor, name, decision.species)
+        return add_variety(tx, actor, decision.name, decision.species)
     variety = VARIETIES.find(tx, actor.circle_id, id=decision.variety_id)
-    if variety is None or not may_mean(name, variety):
+    if variety is None or not may_mean(tidied(decision.name), variety):
         raise BoxRefusedError("Choose one of these.", "variety")
     return variety
 
@@ -208,12 +244,3 @@ def _new_spare(variety: Variety, decision: LineDecision, window: Window) -> NewS
         health_on=window.health_on,
         may_go=decision.may_go,
     )
-
-
-def _unread(line: UnreadLine) -> BoxLine:
-    faults = {
-        "no name": "There is no name on this line.",
-        "count": f"The number must be from 1 to {MOST_PLANTS_A_LINE}.",
-        "too long": f"The name is longer than {LONGEST_NAME} letters.",
-    }
-    return BoxLine(line.number, line.text, None, faults[line.fault], None, (), doubtful=True)

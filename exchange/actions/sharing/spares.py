@@ -15,7 +15,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
+from exchange.domain.sharing.box.entry import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, MEMBERS, SPARES, Tx
 from exchange.records.rows.growing import SpareRow
 

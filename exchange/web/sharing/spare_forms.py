@@ -1,6 +1,7 @@
 """Forms of spares: one by one, and the box with its table."""
 
 from datetime import date, timedelta
+from typing import Any
 
 from wtforms import (
     BooleanField,
@@ -21,7 +22,7 @@ from wtforms.validators import InputRequired, Length, NumberRange, Optional, Val
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
-from exchange.domain.sharing.listing import MOST_LINES, MOST_PLANTS_A_LINE
+from exchange.domain.sharing.box.entry import MOST_LINES, MOST_PLANTS_A_LINE, What
 from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.fields import LARGEST_ID, an_id, an_id_or_nobody
 from exchange.web.frame.form_state import PageForm
@@ -127,12 +128,15 @@ class ChangeSpareForm(SpareForm, EditingForm):
 
 
 class BoxForm(PageForm):
-    """The box: one spare per line, and the days for all of them."""
+    """The box: one spare or wish a line, and the days for all of them."""
 
     lines = TextAreaField(
-        "Your spares, one a line",
+        "One a line",
         [InputRequired("Write at least one line, such as 3 rooted and a name.")],
-        description="How many, what they are sent as, the name. A pasted mail will do.",
+        description="How many, what they are sent as, the name. A pasted mail or table will do.",
+    )
+    material = SelectField(
+        "Sent as, where a line does not say", choices=[("", "Ask me line by line"), *SENT_AS]
     )
     raised = RadioField(
         "How raised, where a line does not say", choices=RAISED, default=Raised.COOL.value
@@ -144,39 +148,69 @@ class BoxForm(PageForm):
     health_on = _health_on()
 
 
-OUT = "out"
-"""What is chosen for a line that is left out."""
+OUT = What.OUT.value
+WISH = What.WISH.value
+WHATS = [
+    ("", "Say which …"),
+    (What.SPARE.value, "A spare"),
+    (WISH, "I would like it"),
+    (OUT, "Leave it out"),
+]
+ASKED = [("", "Say …"), *SENT_AS]
+RAISED_ASKED = [("", "Say …"), *RAISED]
 
 
 def _a_meaning(_form: Form, field: Field) -> None:
     """Refuse what no line of the table offers; the act decides whether the name may mean it."""
     known, _colon, kind = str(field.data).partition(":")
-    chosen_one = not kind and (known == OUT or (known.isdecimal() and int(known) <= LARGEST_ID))
+    chosen_one = not kind and known.isdecimal() and int(known) <= LARGEST_ID
     if not (chosen_one or (known == NEW and one_of(Species, kind))):
         raise ValidationError("Choose one of these.")
 
 
 class RowForm(Form):
-    """One line of the box in the table; the choices of `variety` are set by the page."""
+    """One line of the box in the table; the choices of `variety` are set by the page.
+
+    `looked` is the name that `variety` was offered for.
+    """
 
     Meta = PageForm.Meta  # a line says its mistakes in the words of the table it stands in
 
+    what = SelectField(
+        "Which is it",
+        [InputRequired("Say whether it is a spare, a wish, or to be left out.")],
+        choices=WHATS,
+    )
+    name = StringField("Name", [InputRequired("Write the name."), Length(max=LONGEST_NAME)])
+    looked = HiddenField()
     variety = SelectField(
         "Which plant",
-        [InputRequired("Say which plant is meant, or leave the line out."), _a_meaning],
+        [InputRequired("Say which plant is meant."), _a_meaning],
         choices=[],
         validate_choice=False,
     )
-    count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)], default=1)
-    material = SelectField("Sent as", choices=SENT_AS)
-    raised = SelectField("Raised", choices=RAISED)
+    count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)])
+    material = SelectField("Sent as", [InputRequired("Say what they are sent as.")], choices=ASKED)
+    raised = SelectField(
+        "Raised", [InputRequired("Say how they were raised.")], choices=RAISED_ASKED
+    )
     may_go = _may_go()
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        """Check what the line needs: nothing where it is left out, less where it is a wish."""
+        needless = {OUT: set(self._fields) - {"what"}, WISH: {"material", "raised", "may_go"}}
+        well = super().validate(extra_validators)
+        unneeded = needless.get(self.what.data, set())
+        for name in unneeded:
+            self[name].errors = []
+        return well or not any(self[name].errors for name in self._fields)
 
 
 class TableForm(PageForm):
     """The table in which doubtful lines are asked about; the box goes along as a hidden field."""
 
     lines = HiddenField()
+    material = HiddenField()
     raised = HiddenField()
     rows = FieldList(FormField(RowForm), max_entries=MOST_LINES)
     ready_from = _ready_from()

@@ -1,29 +1,34 @@
-"""The box: one spare per line, then one table in which doubtful names are asked about."""
+"""The box: one spare or wish a line, then one table in which everything in doubt is asked about."""
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
-from wtforms import Form
 
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.box_undo import take_box_back
 from exchange.actions.sharing.spare_lines import (
+    BoxKept,
     BoxLine,
-    LineDecision,
     LineRefusedError,
     Window,
     list_box,
     read_box,
 )
-from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.growing.variety import Species
 from exchange.web.frame.after_press import done
 from exchange.web.frame.form_state import NOT_TAKEN, status
-from exchange.web.frame.refusals import blame, refusals_beside
+from exchange.web.frame.refusals import blame, refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, standing, today
-from exchange.web.growing.plant_choices import NEW, NEW_KINDS
-from exchange.web.sharing.spare_forms import OUT, BoxForm, TableForm, usual_window
+from exchange.web.sharing.spare_forms import BoxForm, TableForm, usual_window
 from exchange.web.sharing.spare_reading import health_of
-from exchange.words.growing import plants
-from exchange.words.kernel.phrase import counted
+from exchange.web.sharing.spare_rows import (
+    decisions,
+    ids_in,
+    ids_told,
+    look_again,
+    offer_rows,
+    proposed,
+    renamed,
+)
+from exchange.words.sharing import box
 
 blueprint = Blueprint("spares_box", __name__, url_prefix="/spares/box")
 Page = tuple[str, int] | Response
@@ -39,10 +44,8 @@ def write() -> Page:
         with refusals_beside(form):
             lines = read_box(actor(), form.lines.data)
             # None: what was sent is the box, and the table does not know it yet.
-            table = TableForm(
-                None, data={**_kept(form), "rows": [_row(one, form) for one in lines]}
-            )
-            return _table_page(table, lines), 200
+            rows = [proposed(one, form.material.data, form.raised.data) for one in lines]
+            return _table_page(TableForm(None, data={**_kept(form), "rows": rows}), lines), 200
     return render_template("spares/box.html", form=form), status(form)
 
 
@@ -50,92 +53,45 @@ def write() -> Page:
 def keep() -> Page:
     form = TableForm()
     beside = None
-    if form.validate():
+    if form.validate() and not renamed(form):
         by, on = health_of(form, today())
         window = Window(form.ready_from.data, form.send_by.data, by, on)
         try:
-            ids = list_box(actor(), form.lines.data or "", _decisions(form), window, now())
+            kept = list_box(actor(), form.lines.data or "", decisions(form), window, now())
         except RefusedError as refused:
             beside = refused
         else:
-            done("{spares} on the list.".format(spares=counted(len(ids), "spare", "spares")))
-            return redirect(url_for("spares.show", mine="yes"), 303)
+            done(box.kept(len(kept.spares), len(kept.claims), kept.there), _undo(kept))
+            shown = "spares.show" if kept.spares else "claims.show"
+            return redirect(url_for(shown, mine="yes" if kept.spares else None), 303)
     try:
-        lines = read_box(actor(), form.lines.data or "")
+        lines = read_box(
+            actor(), form.lines.data or "", [row.form.name.data or "" for row in form.rows]
+        )
     except RefusedError:
         return redirect(url_for("spares_box.write"), 303)
+    look_again(form, lines)
     if beside is not None:
         _blame_line(form, lines, beside)
     return _table_page(form, lines), NOT_TAKEN
 
 
+@blueprint.post("/undo/<spares>/<claims>")
+def undo(spares: str, claims: str) -> Response:
+    with refusals_told():
+        take_box_back(actor(), ids_in(spares), ids_in(claims), now())
+        done("The whole box is taken back.")
+    return redirect(url_for("spares.show", mine="yes"), 303)
+
+
+def _undo(kept: BoxKept) -> str:
+    if not (kept.spares or kept.claims):
+        return ""
+    return url_for("spares_box.undo", spares=ids_told(kept.spares), claims=ids_told(kept.claims))
+
+
 def _kept(form: BoxForm) -> dict[str, object]:
-    return {name: form[name].data for name in ("lines", "raised", *_WINDOW)}
-
-
-def _row(line: BoxLine, form: BoxForm) -> dict[str, object]:
-    """Give what the table proposes; a line that says nothing of plants is proposed to be left out."""
-    if line.listed is None:
-        return {"variety": OUT, "count": 1, "raised": form.raised.data}
-    listed = line.listed
-    chosen = ""
-    if line.variety is not None:
-        chosen = str(line.variety.id)
-    elif listed.bare and not line.candidates:
-        chosen = OUT
-    raised: Raised | None = listed.raised
-    return {
-        "variety": chosen,
-        "count": listed.count,
-        "material": listed.material.value,
-        "raised": raised.value if raised else form.raised.data,
-    }
-
-
-def offer_rows(form: TableForm, lines: tuple[BoxLine, ...]) -> None:
-    """Give every row the plants it may mean."""
-    for row, line in zip(form.rows, lines, strict=False):
-        row.form.variety.choices = _meanings(line)
-
-
-def _meanings(line: BoxLine) -> list[tuple[str, str]]:
-    leave_out = (OUT, "Leave it out")
-    if line.listed is None:
-        return [leave_out]
-    known = ((line.variety,) if line.variety else ()) + line.candidates
-    meant = [(str(one.id), plants.variety(one.species, one.name)) for one in known]
-    stated = line.listed.species
-    kinds = sorted(NEW_KINDS, key=lambda kind: kind[0] != (stated.value if stated else None))
-    name = line.listed.name
-    new = [(f"{NEW}:{value}", _new(Species(value), name)) for value, _label in kinds]
-    ask = [] if line.variety else [("", "Say which …")]
-    return [*ask, *meant, *new, leave_out]
-
-
-def _new(species: Species, name: str) -> str:
-    said = plants.variety(species, name)
-    if species is Species.OTHER:
-        return f"New, another kind: {said}"
-    return f"New: {said}"
-
-
-def _decisions(form: TableForm) -> list[LineDecision | None]:
-    return [_decision(row.form) for row in form.rows]
-
-
-def _decision(row: Form) -> LineDecision | None:
-    chosen = row.variety.data
-    kind = chosen.partition(":")[2] if chosen.startswith(f"{NEW}:") else ""
-    if chosen == OUT:
-        return None
-    return LineDecision(
-        count=row.count.data,
-        material=Material(row.material.data),
-        raised=Raised(row.raised.data),
-        variety_id=None if kind else int(chosen),
-        species=Species(kind) if kind else Species.OTHER,
-        may_go=bool(row.may_go.data),
-    )
+    return {name: form[name].data for name in ("lines", "material", "raised", *_WINDOW)}
 
 
 def _blame_line(form: TableForm, lines: tuple[BoxLine, ...], refused: RefusedError) -> None:
@@ -152,10 +108,10 @@ def _blame_line(form: TableForm, lines: tuple[BoxLine, ...], refused: RefusedErr
 
 def _table_page(form: TableForm, lines: tuple[BoxLine, ...]) -> str:
     offer_rows(form, lines)
-    asked = sum(line.doubtful for line in lines)
     return render_template(
         "spares/table.html",
         form=form,
         pairs=list(zip(form.rows, lines, strict=False)),
-        asked=asked,
+        asked=sum(bool(line.doubts) for line in lines),
+        say=box,
     )

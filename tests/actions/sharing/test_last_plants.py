@@ -110,12 +110,18 @@ def test_what_was_settled_is_not_asked_again_when_something_else_changes(grown):
 @pytest.mark.parametrize("may_go", [False, True])
 def test_in_the_box_the_line_is_named(grown, may_go):
     decision = LineDecision(
-        3, Material.ROOTED, Raised.COOL, grown.variety, Species.DAHLIA, may_go=may_go
+        3,
+        Material.ROOTED,
+        Raised.COOL,
+        grown.variety,
+        Species.DAHLIA,
+        "Chapel Lantern",
+        may_go=may_go,
     )
     lines = ("3 rooted Chapel Lantern", [decision])
 
     if may_go:
-        assert len(list_box(grown.actor("Effie"), *lines, DAYS, NOW)) == 1
+        assert len(list_box(grown.actor("Effie"), *lines, DAYS, NOW).spares) == 1
         return
     with pytest.raises(LineRefusedError) as refused:
         list_box(grown.actor("Effie"), *lines, DAYS, NOW)

@@ -10,7 +10,7 @@ from exchange.actions.sharing.set_aside import SetAsideRefusedError
 from exchange.actions.sharing.spare_withdrawal import release_held, withdraw_spare
 from exchange.actions.sharing.spares import EDITED, change_spare
 from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.sharing.listing import MOST_PLANTS_A_LINE
+from exchange.domain.sharing.box.entry import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, MEMBERS, SPARES
 from tests.app_fixtures import NOW
 from tests.builders.offers import TODAY, a_batch, a_spare, a_variety, new_spare, protect, row, rows

@@ -1,5 +1,6 @@
 """The box: what is in doubt is asked about, what is listed is listed whole or not at all."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -15,7 +16,8 @@ from exchange.actions.sharing.spare_lines import (
 )
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
-from exchange.records import SPARES, VARIETIES
+from exchange.domain.sharing.box.entry import BoxDoubt, What
+from exchange.records import CLAIMS, SPARES, VARIETIES
 from tests.app_fixtures import NOW
 from tests.builders.breaking import BrokenError, break_at, dump
 from tests.builders.offers import TODAY, a_variety, rows
@@ -30,6 +32,7 @@ def decision(**more):
         "raised": Raised.COOL,
         "variety_id": None,
         "species": Species.DAHLIA,
+        "name": "Tin Kettle",
     }
     return LineDecision(**{**usual, **more})
 
@@ -44,7 +47,7 @@ def test_a_known_name_is_found_whatever_its_case_and_quotes(circle):
 
     line = only(circle, "3 rooted ‘TIN kettle’")
 
-    assert (line.variety.id, line.doubtful) == (variety_id, False)
+    assert (line.variety.id, line.doubts) == (variety_id, set())
 
 
 def test_a_near_name_is_asked_about_and_not_merged(circle):
@@ -53,7 +56,7 @@ def test_a_near_name_is_asked_about_and_not_merged(circle):
     line = only(circle, "3 rooted Cafe")
 
     assert line.variety is None
-    assert line.doubtful
+    assert line.doubts == {BoxDoubt.NAME}
     assert [one.id for one in line.candidates] == [variety_id]
 
 
@@ -69,9 +72,9 @@ def test_a_known_name_wins_over_words_inside_it(circle):
     seedling = a_variety(circle, "Seedling 12")
     pigeon = a_variety(circle, "Stool Pigeon")
 
-    assert (only(circle, "Seedling 12").variety.id, only(circle, "Seedling 12").listed.count) == (
+    assert (only(circle, "Seedling 12").variety.id, only(circle, "Seedling 12").entry.count) == (
         seedling,
-        1,
+        None,
     )
     assert only(circle, "4 Stool Pigeon").variety.id == pigeon
 
@@ -86,7 +89,6 @@ def test_reading_lists_nothing(circle):
 def test_a_line_that_cannot_be_keeps_its_place_with_the_fault(circle):
     line = only(circle, "0 rooted Tin Kettle")
 
-    assert line.listed is None
     assert "1 to 1000" in line.fault
 
 
@@ -99,19 +101,22 @@ def test_an_empty_or_endless_box_is_refused(circle, text):
 
 
 def list_lines(circle, text, *decisions, window=WINDOW):
-    return list_box(circle.actor("Cuthbert"), text, decisions, window, NOW)
+    return list_box(circle.actor("Cuthbert"), text, decisions, window, NOW).spares
 
 
 def test_one_new_name_on_two_lines_is_one_variety(circle):
     text = "3 rooted Tin Kettle\n3 clumps tin kettle"
-    ids = list_lines(circle, text, decision(), decision(material=Material.CLUMP))
+    clump = decision(material=Material.CLUMP, name="tin kettle")
+    ids = list_lines(circle, text, decision(), clump)
 
     assert len(ids) == 2
     assert len(rows(circle, VARIETIES)) == 1
 
 
 def test_a_line_left_out_is_not_listed(circle):
-    (spare,) = list_lines(circle, "3 rooted Tin Kettle\n2 Brass Thimble", None, decision())
+    (spare,) = list_lines(
+        circle, "3 rooted Tin Kettle\n2 Brass Thimble", None, decision(name="Brass Thimble")
+    )
 
     (variety,) = rows(circle, VARIETIES)
     assert variety.name == "Brass Thimble"
@@ -123,7 +128,7 @@ def test_a_variety_the_name_cannot_mean_is_refused_beside_its_line(circle):
     text = "3 rooted Tin Kettle\n2 Brass Thimble"
 
     with pytest.raises(LineRefusedError, match="Choose one of these") as refused:
-        list_lines(circle, text, decision(), decision(variety_id=other))
+        list_lines(circle, text, decision(), decision(variety_id=other, name="Brass Thimble"))
 
     assert (refused.value.number, refused.value.field) == (2, "variety")
 
@@ -131,7 +136,7 @@ def test_a_variety_the_name_cannot_mean_is_refused_beside_its_line(circle):
 def test_a_near_variety_may_be_meant(circle):
     known = a_variety(circle, "Café Noir")
 
-    list_lines(circle, "3 rooted Cafe Noir", decision(variety_id=known))
+    list_lines(circle, "3 rooted Cafe Noir", decision(variety_id=known, name="Cafe Noir"))
 
     assert [one.variety_id for one in rows(circle, SPARES)] == [known]
 
@@ -170,3 +175,46 @@ def test_days_that_make_no_sense_are_a_fault_of_the_whole_box(circle):
 def test_a_box_of_which_all_is_left_out_or_whose_lines_differ_is_refused(circle, decisions):
     with pytest.raises(BoxRefusedError):
         list_lines(circle, "3 rooted Tin Kettle", *decisions)
+
+
+def test_a_name_that_was_put_right_is_looked_up_and_kept(circle):
+    known = a_variety(circle, "Tin Kettle")
+    actor = circle.actor("Cuthbert")
+
+    (line,) = read_box(actor, "3 rooted Tinn Kettel", ["Tin Kettle"])
+    list_lines(circle, "3 rooted Tinn Kettel", decision(variety_id=known))
+
+    assert (line.variety.id, line.doubts) == (known, set())
+    assert [one.variety_id for one in rows(circle, SPARES)] == [known]
+
+
+def test_a_question_about_the_plant_leaves_the_other_questions_standing(circle):
+    a_variety(circle, "Tin Kettle")
+
+    line = only(circle, "about 4 cuttings Tin Kettel")
+
+    assert line.doubts == {BoxDoubt.NAME, BoxDoubt.COUNT, BoxDoubt.MATERIAL}
+
+
+def test_a_wish_is_kept_as_a_claim_and_one_that_stands_stays(circle):
+    known = a_variety(circle, "Tin Kettle")
+    wish = decision(what=What.WISH, variety_id=known, count=2)
+
+    first = list_box(circle.actor("Cuthbert"), "Any Tin Kettle?", [wish], WINDOW, NOW)
+    again = list_box(
+        circle.actor("Cuthbert"), "Any Tin Kettle?", [replace(wish, count=5)], WINDOW, NOW
+    )
+
+    (claim,) = rows(circle, CLAIMS)
+    assert (first.claims, claim.asked) == ((claim.id,), 2)
+    assert (again.claims, again.there) == ((), 1)
+
+
+def test_too_many_wished_for_is_refused_beside_its_line(circle):
+    known = a_variety(circle, "Tin Kettle")
+    wish = decision(what=What.WISH, variety_id=known, count=101)
+
+    with pytest.raises(LineRefusedError) as refused:
+        list_lines(circle, "Any Tin Kettle?", wish)
+
+    assert (refused.value.number, refused.value.field) == (1, "count")

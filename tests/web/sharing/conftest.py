@@ -8,5 +8,6 @@ TESTED_IN = {
     "share_out_forms": "test_share_out.py",
     "spare_forms": "test_claims.py",
     "spare_reading": "test_spares.py",
+    "spare_rows": "test_spare_lines.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

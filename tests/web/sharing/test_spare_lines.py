@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from exchange.records import SPARES, VARIETIES
+from exchange.records import CLAIMS, SPARES, VARIETIES
 from tests.builders.offers import a_variety, rows
 
 DAYS = {"ready_from": "2027-04-05", "send_by": "2027-05-17"}
@@ -33,7 +33,9 @@ def fields(page):
 
 
 def read(visitor, text, **more):
-    return visitor.post("/spares/box", {"lines": text, "raised": "cool", **DAYS, **more})
+    return visitor.post(
+        "/spares/box", {"lines": text, "raised": "cool", "material": "", **DAYS, **more}
+    )
 
 
 def test_sure_lines_are_listed_with_one_more_press(circle, cuthbert):
@@ -146,3 +148,64 @@ def test_a_last_plant_is_asked_about_in_its_row_and_listed_once_ticked(circle, c
     assert 'name="rows-0-may_go"' in asked.text
     cuthbert.post("/spares/box/list", fields(asked.text) | {"rows-0-may_go": "y"})
     assert len(rows(circle, SPARES, variety_id=variety_id)) == 1
+
+
+def test_a_field_in_doubt_begins_empty_and_must_be_answered_by_itself(circle, cuthbert):
+    known = a_variety(circle, "Seventh Kettle")
+    sent = fields(read(cuthbert, "about 4 cuttings Seventh Kettel").text)
+
+    page = cuthbert.post("/spares/box/list", sent | {"rows-0-variety": str(known)})
+
+    assert (sent["rows-0-count"], sent["rows-0-material"]) == ("", "")
+    assert page.status_code == 422
+    assert 'id="rows-0-count-error"' in page.text
+    assert 'id="rows-0-material-error"' in page.text
+    assert 'id="rows-0-variety-error"' not in page.text
+
+
+def test_what_is_sent_may_be_said_once_for_all_lines_that_do_not_say(circle, cuthbert):
+    a_variety(circle, "Eighth Kettle")
+
+    sent = fields(
+        read(cuthbert, "3 Eighth Kettle\n3 cuttings Eighth Kettle", material="clump").text
+    )
+
+    assert (sent["rows-0-material"], sent["rows-1-material"]) == ("clump", "")
+
+
+def test_a_name_that_is_put_right_is_shown_again_before_it_is_kept(circle, cuthbert):
+    known = a_variety(circle, "Ninth Kettle")
+    sent = fields(read(cuthbert, "3 rooted Smudged").text) | {"rows-0-name": "ninth kettle"}
+    sent |= {"rows-0-variety": "new:dahlia"}
+
+    again = cuthbert.post("/spares/box/list", sent)
+    kept = cuthbert.post("/spares/box/list", fields(again.text))
+
+    assert again.status_code == 422
+    assert "The name was changed" in again.text
+    assert kept.status_code == 303
+    assert len(rows(circle, SPARES, variety_id=known)) == 1
+
+
+def test_a_wish_is_kept_and_one_press_takes_the_whole_box_back(circle, cuthbert):
+    known = a_variety(circle, "Tenth Kettle")
+    wished = a_variety(circle, "Eleventh Kettle")
+    sent = fields(read(cuthbert, "3 rooted Tenth Kettle\nAny spare Eleventh Kettle?").text)
+
+    after = cuthbert.get(cuthbert.post("/spares/box/list", sent).location).text
+    (address,) = re.findall(r'action="(/spares/box/undo/[^"]+)"', after)
+    cuthbert.post(address, {})
+
+    (spare,) = rows(circle, SPARES, variety_id=known)
+    (claim,) = rows(circle, CLAIMS, variety_id=wished)
+    assert "1\u00a0spare on the list and 1\u00a0wish noted." in after
+    assert None not in {spare.withdrawn_at, claim.withdrawn_at}
+
+
+@pytest.mark.parametrize("told", ["none/none", "x/y", "1-999999/none"])
+def test_an_undo_of_nothing_changes_nothing(circle, cuthbert, told):
+    before = rows(circle, SPARES)
+
+    cuthbert.post(f"/spares/box/undo/{told}", {})
+
+    assert rows(circle, SPARES) == before

@@ -323,5 +323,7 @@ def test_plants_promised_meanwhile_do_not_stand_in_the_way_of_a_change(circle, c
 def test_a_row_of_the_box_takes_only_what_it_offers(circle, cuthbert, chosen):
     sent = {**ANSWERS, "lines": "3 rooted Kettle Fifteen", "rows-0-variety": chosen}
     sent |= {"rows-0-count": "3", "rows-0-material": "rooted", "rows-0-raised": "cool"}
+    sent |= {"rows-0-what": "spare", "rows-0-name": "Kettle Fifteen"}
+    sent |= {"rows-0-looked": "Kettle Fifteen"}
 
     assert cuthbert.post("/spares/box/list", sent).status_code == 422
