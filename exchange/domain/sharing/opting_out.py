@@ -1,6 +1,7 @@
 """In a small circle the proofs of rules 5 and 6, and with them the draw, cannot be left out of a working.
 
-In a large one they may be, for they would be too long; the checker then says that it has the solver's word alone.
+In a large one they may be, for they would be too long; the checker then says that it has the solver's word alone. In a small one that is
+never enough: where the duals prove less than the value, the value is "within x %" of what they prove.
 """
 
 from collections import Counter
@@ -8,12 +9,13 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from exchange.domain.sharing.dual_check import WorkingFault
+from exchange.domain.sharing.former import FORMER
 from exchange.domain.sharing.outcome import Status
 
 SMALL_CIRCLE = 60
 """Up to so many households rules 5 and 6 have to be shown [households]."""
 ALWAYS_SHOWN = 1500
-"""Up to so many spares and claims of one variety that could meet, pair by pair, the program always keeps the duals [pairs]."""
+"""Up to so many spares and claims of one variety that could meet, pair by pair, the duals were kept in the former form [pairs]."""
 
 
 def check_not_opted_out(working: Mapping[str, Any]) -> None:
@@ -25,7 +27,9 @@ def check_not_opted_out(working: Mapping[str, Any]) -> None:
         naming the rule
     """
     case = working["case"]
-    if len(case["households"]) > SMALL_CIRCLE or _could_meet(case) > ALWAYS_SHOWN:
+    if len(case["households"]) > SMALL_CIRCLE:
+        return
+    if working["form"] == FORMER and _could_meet(case) > ALWAYS_SHOWN:
         return
     for line in _lines(working):
         if line["status"] != Status.SKIPPED.value and _without_duals(line):

@@ -21,6 +21,7 @@ from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.optimise.whole import SearchHints, best_whole
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
+from exchange.domain.sharing.opting_out import SMALL_CIRCLE
 from exchange.domain.sharing.outcome import NAMES
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
 from exchange.domain.sharing.sourcing import ColumnLimits, Sourcing, take_apart
@@ -33,9 +34,9 @@ COLUMNS_IN_ALL = 40_000
 """How many leaves are grown for a proof: this many columns in all leaves together."""
 
 KEPT = 60_000
-"""Above this many columns the duals of rules 5 and 6 are not kept for the checker [columns]."""
+"""Above this many columns the duals of rules 5 and 6 are not kept for the checker, unless the circle is small [columns]."""
 
-PROVABLE = 500
+PROVABLE = 1500
 """Above this many columns, rules 5 and 6 are proven by the first leaf or not by duals at all."""
 
 
@@ -147,15 +148,18 @@ def _rule(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool)
     found = best_whole(work.grid, work.face, aim, _hints(case, work, rule))
     work.x, size = found.x, work.grid.columns
     value, bound, by_duals = found.value, found.bound, False
-    tree = None if found.leaf is None or size > KEPT else tree_values([found.leaf])
-    if prove and found.leaf is None and size <= SMALL:
+    # Of a small circle nothing is claimed that the duals do not show.
+    small = len(case.households) <= SMALL_CIRCLE
+    tree = None if found.leaf is None or (size > KEPT and not small) else tree_values([found.leaf])
+    if prove and found.leaf is None and (small or size <= SMALL):
         most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
         best = prove_by_branching(work.grid, work.face, aim, found.x, most)
         work.x = found.x if best.x is None else best.x
         value, tree = best.value, tree_values(best.leaves)
-        bound, by_duals = max(value, min(bound, best.bound)), best.proven
+        bound, by_duals = best.bound, True
     if tree is not None and found.leaf is not None:
-        by_duals = found.leaf.bound <= value
+        bound = max(value, found.leaf.bound) if small else bound
+        by_duals = found.leaf.bound <= bound
     work.hold(rule, value)
     apart = work.elsewhere[rule - 5]
     return Proof(apart - value, apart - bound, by_duals, tree)

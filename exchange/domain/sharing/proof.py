@@ -16,7 +16,7 @@ class Proof:
     Attributes
     ----------
     value, bound : what was reached and what could not be bettered; None when the rule is skipped
-    by_duals : whether the tree proves the value the best by arithmetic alone
+    by_duals : whether the tree proves the bound by arithmetic alone
     tree : the leaves of the tree of branches, as plain values; None where no duals were kept
     """
 

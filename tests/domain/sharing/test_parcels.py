@@ -117,17 +117,28 @@ def test_parcels_are_told_as_they_are_after_the_draw(monkeypatch):
     assert chosen.proofs[0].value == values(case, given, what)[4]
 
 
-def test_the_solvers_bound_is_told_where_duals_prove_less(monkeypatch):
+def test_no_more_is_claimed_than_the_duals_prove(monkeypatch):
     """With one leaf allowed, duals often fall short of what the solver is sure of."""
     monkeypatch.setattr(parcels, "PROVABLE", 0)
     short = 0
     for number in range(3000, 3008):
-        case = middling_circle(number, 20)
-        for line in work_out(case).rules[4:]:
-            if line.status is Status.SOLVER_SAYS:
-                short += 1
-                assert line.bound == line.value, number
+        found = work_out(middling_circle(number, 20))
+        assert all(line.status is not Status.SOLVER_SAYS for line in found.rules), number
+        told = [(one.rule, one.beyond, one.words) for one in check(found.working)]
+        assert {(line.number, line.beyond, line.words) for line in found.rules} <= set(told), number
+        short += sum(line.status is Status.WITHIN for line in found.rules)
     assert short
+
+
+def test_of_a_small_circle_duals_are_kept_however_many_columns_it_has(monkeypatch):
+    monkeypatch.setattr(parcels, "SMALL", 0)
+    monkeypatch.setattr(pass_check, "LARGEST_DRAWN", 0)
+    case = middling_circle(3000, 20)
+
+    found = work_out(case)
+
+    assert found.working["rules"][4]["tree"] is not None
+    assert not [one.words for one in check(found.working) if one.wrong]
 
 
 def test_the_way_of_large_circles_gives_the_same_share_out_twice(as_large):
