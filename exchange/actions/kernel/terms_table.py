@@ -63,6 +63,7 @@ TERMS = (
     Term("loss_limit_kept", POSTING, Said.IN_HUNDRED, 0.1, 50),
     Term("waiting_price", POSTING, Said.IN_HUNDRED, 0.01, 10),
     Term("announced_days", POSTING, Said.DAYS, 1, 14),
+    Term("announced_held", POSTING, Said.TIMES, 1, 5),
     Term("announced_gain", POSTING, Said.IN_HUNDRED, 0.01, 50),
     Term("longest_wait", POSTING, Said.DAYS, 1, 90),
     Term("rest_limit", POSTING, Said.IN_HUNDRED, 0.1, 50),
@@ -144,7 +145,7 @@ def _number(one: Term, value: Any) -> int | None:
     return int(value)
 
 
-def _hundredths(one: Term, value: Any) -> float:
+def _figure(one: Term, value: Any) -> float:
     if value is None or not one.least <= value <= one.most:
         raise TermRefusedError(f"Write a number from {one.least:g} to {one.most:g}.", "value")
     return round(float(value), 2)
@@ -179,7 +180,8 @@ def _yes_no(_one: Term, value: Any) -> bool:
 
 
 _CHECKS: dict[Said, Callable[[Term, Any], Any]] = {
-    Said.IN_HUNDRED: _hundredths,
+    Said.IN_HUNDRED: _figure,
+    Said.TIMES: _figure,
     Said.WEEKDAYS: _weekdays,
     Said.DAY_OF_YEAR: _day_of_year,
     Said.PACKING: _packing,

@@ -25,6 +25,7 @@ _ASKED = {
     Said.PLANTS: "How many plants?",
     Said.PLACES: "How many places?",
     Said.DEGREES: "How many °C?",
+    Said.TIMES: "How many times?",
 }
 
 
@@ -40,8 +41,8 @@ class NumberForm(TermForm):
     value = IntegerField("", [InputRequired(_WHOLE.format(example=10))])
 
 
-class InHundredForm(TermForm):
-    value = NumberField("", [InputRequired("Write a number, such as 5 or 0.5.")])
+class FigureForm(TermForm):
+    value = NumberField("", [InputRequired("Write a number, such as 5 or 1.5.")])
 
     def wanted(self) -> float:
         return float(self.value.data or 0)
@@ -92,7 +93,8 @@ _FORMS: dict[Said, type[TermForm]] = {
     Said.PACKING: PackingForm,
     Said.DAY_OF_YEAR: DayOfYearForm,
     Said.PLACES: PlacesForm,
-    Said.IN_HUNDRED: InHundredForm,
+    Said.IN_HUNDRED: FigureForm,
+    Said.TIMES: FigureForm,
 }
 
 

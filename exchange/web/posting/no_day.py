@@ -64,7 +64,7 @@ def weeks_of(warmth: WaitForWarmth) -> WeeksView:
             title=title,
             description=words.waits_for(warmth.limit_c, warmth.warm_from),
             caption=title,
-            heads=("Week of", "Usual low", "8 nights in 10"),
+            heads=("Week of", "Usual low", "80 in 100 nights"),
             rows=tuple(
                 (
                     bar.title,

@@ -35,7 +35,7 @@ def coming_nights(weather: PlaceWeather) -> NightsView | None:
             if frosty
             else "No night shown is likely to bring frost.",
             caption="Night by night",
-            heads=("Night of", "Likely low", "8 nights in 10", "Frost", "Told by"),
+            heads=("Night of", "Likely low", "80 in 100 nights", "Frost", "Told by"),
             rows=tuple(_row(one) for one in nights),
         ),
     )

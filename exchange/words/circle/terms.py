@@ -23,6 +23,7 @@ class Said(StrEnum):
     PLANTS = "plants"
     PLACES = "places"
     DEGREES = "degrees"
+    TIMES = "times"
     YES_NO = "yes or no"
     DAY_OF_YEAR = "day of the year"
     WEEKDAYS = "weekdays"
@@ -77,6 +78,10 @@ _TERMS = {
     "announced_days": (
         "A day is told at most so long before posting",
         "Until then a parcel is “about the week of”, since forecasts still change.",
+    ),
+    "announced_held": (
+        "A day already told is held until its chance of loss passes the limit",
+        "Below that a worse forecast moves nothing, since the next may be better again.",
     ),
     "announced_gain": (
         "A day already told moves only where another is safer by",
@@ -139,6 +144,8 @@ def said(how: Said, value: Any) -> str:
         return "yes" if value else "no"
     if how is Said.DEGREES:
         return dates.degrees(value)
+    if how is Said.TIMES:
+        return f"{value:g}{NBSP}times"
     if how is Said.DAY_OF_YEAR:
         return f"{value[1]}{NBSP}{dates.month(date(_LEAP_YEAR, *value))}"
     if how is Said.WEEKDAYS:

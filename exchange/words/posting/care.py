@@ -30,6 +30,7 @@ from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.variety import Species
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import listed
 
 R = TypeVar("R")
@@ -197,17 +198,10 @@ def _first_nights(step: CareStep) -> str:
     usual = _reason(step, UsuallyCold)
     if usual:
         sentences.append(
-            f"After that {plants.in_shelter(usual.shelter)}, and in on cold nights: {_some_nights(usual.share)} "
+            f"After that {plants.in_shelter(usual.shelter)}, and in on cold nights: {in_hundred(usual.share)} nights "
             "by the usual weather of the place, not a forecast."
         )
     return " ".join(sentences)
-
-
-def _some_nights(share: float) -> str:
-    tenths = round(share * 10)
-    if tenths >= 9:
-        return "nearly all nights"
-    return f"about {max(1, tenths)} nights in 10"
 
 
 def _cold_night(step: CareStep) -> str:

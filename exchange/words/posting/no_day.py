@@ -6,9 +6,10 @@ from exchange.domain.growing.variety import Species
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import listed
+from exchange.words.posting.posting_days import about_week
 
 HORIZON = timedelta(days=20)
-"""A day is looked for from so long before it on: the strip's days after the first."""
+"""A day is planned at most so long before it: the strip's days after the first."""
 _NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
 
 
@@ -48,12 +49,12 @@ LOOKED_AT = "It is looked at anew every morning."
 
 
 def not_ready(ready: date, today: date) -> str:
-    """Say from when it is ready and from when its day is looked for."""
+    """Say from when it is ready and about when its day is planned."""
     looked_for = ready - HORIZON
     if looked_for <= today:
-        when = "its day is looked for every morning"
+        when = "its day is planned as soon as one is good enough"
     else:
-        when = f"its day is looked for from {dates.day(looked_for)} on"
+        when = f"its day is planned {about_week(looked_for)}"
     return f"Ready from {dates.day(ready)}; {when}. Nothing to do."
 
 
