@@ -68,6 +68,11 @@ class ParcelPlan:
     told_loss: float | None = None
     known: Knowledge | None = None
 
+    @property
+    def offered(self) -> PostingReason | None:
+        """Give the best day within the longest wait, where no day of it is good enough."""
+        return next((one for one in self.reasons if one.about is Topic.LEAST_RISKY), None)
+
 
 @dataclass(frozen=True, slots=True)
 class Plan:

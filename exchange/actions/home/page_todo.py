@@ -15,6 +15,7 @@ from exchange.actions.home.day_questions import questions_on_days
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.page_room import RoomAhead, room_ahead
+from exchange.actions.posting.post_anyway import OfferedDay, offered_day
 from exchange.actions.sharing.claims import is_old
 from exchange.actions.sharing.page_spare import open_share_out
 from exchange.actions.weather.frost_tonight import FrostTonight, cold_places
@@ -55,12 +56,14 @@ class Waiting:
     ----------
     when : "No day yet", or the week it is meant for
     said : whether it is not ready, waits or has no way, and until when
+    offered : the best day, where none is good enough
     """
 
     entry: ParcelRow
     receiver: str
     when: str
     said: str
+    offered: OfferedDay | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +117,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
             tuple(sorted(chores, key=lambda one: (one.kind, one.day, one.name))),
             cold_places(tx, actor.circle_id, places, now),
             tuple(_coming(rows, parcels, today))[:MOST_RESTING],
-            tuple(_waiting(tx, actor, parcels)),
+            tuple(_waiting(tx, actor, parcels, today)),
             share_out if share_out and share_out.closes_on > today + CLOSING_SOON else None,
             room_ahead(tx, actor.circle_id, household_id, parcels, today),
             today,
@@ -220,7 +223,7 @@ def _still_wanted(tx: Tx, actor: Actor, now: datetime, today: date) -> Iterator[
         yield Chore(ChoreKind.STILL_WANTED, today, number=len(old))
 
 
-def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Waiting]:
+def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) -> Iterator[Waiting]:
     names = first_names(tx, actor.circle_id)
     ids = {
         one.id
@@ -232,4 +235,10 @@ def _waiting(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow]) -> Iterator[Wai
         said = " ".join((posting_words.answer(plan), *one.reasons[:1])) if plan else ""
         when = posting_words.about_week(one.posting_day) if one.posting_day else "no day yet"
         receiver = names.get(one.receiver_household_id, "")
-        yield Waiting(one, receiver, as_sentence(when).rstrip("."), said or "No day yet.")
+        yield Waiting(
+            one,
+            receiver,
+            as_sentence(when).rstrip("."),
+            said or "No day yet.",
+            offered_day(one, today),
+        )

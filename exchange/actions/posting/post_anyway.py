@@ -8,13 +8,14 @@ from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.edits import must_be_as_opened
 from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.change_day import (
+    OPEN,
     Change,
     day_version,
     must_be_open,
     record_chosen,
 )
 from exchange.actions.posting.parcel_facts import lines_of, subject_of
-from exchange.actions.posting.parcels import DayRefusedError, strip_day
+from exchange.actions.posting.parcels import DayRefusedError, plan_of, strip_day
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord, PostingReason
 from exchange.domain.posting.strip import StripDay
@@ -33,6 +34,30 @@ class AgainstAdvice:
     who: str
     at: datetime
     loss: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class OfferedDay:
+    """The best day for a parcel of which no day soon is good enough.
+
+    Attributes
+    ----------
+    loss : chance of losing the line most in danger
+    version : of the parcel's day, for the press that takes it
+    """
+
+    day: date
+    loss: float | None
+    version: str
+
+
+def offered_day(entry: ParcelRow, today: date) -> OfferedDay | None:
+    """Give the day its plan offers although it is over the limit; None where there is none to take."""
+    plan = plan_of(entry)
+    best = plan.offered if plan else None
+    if best is None or best.first is None or best.first <= today or entry.state not in OPEN:
+        return None
+    return OfferedDay(best.first, best.number, day_version(entry))
 
 
 def post_anyway(

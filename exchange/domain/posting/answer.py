@@ -58,13 +58,15 @@ def verdict(
 
     Parameters
     ----------
-    days : the parcel's strip
+    days : the parcel's strip; those that can no longer be told are left out
     announced : whether the chosen day is announced; else it is named by its week
     """
     if not case.ways:
         return PostingDecision(
             PostingAnswer.NO_WAY, (PostingReason(Topic.NO_WAY, label=case.sender.country),)
         )
+    soonest = _soonest(case)
+    days = [day for day in days if day.day >= soonest]
     ready = ready_from(case.parcel)
     if chosen is None and ready > case.today:
         after = [day for day in days if day.day >= ready]
@@ -79,7 +81,6 @@ def verdict(
         return PostingDecision(
             PostingAnswer.POST, (first, *spells(earlier), *best, *_notes(case, chosen, around))
         )
-    soonest = case.today + timedelta(days=earliest_ahead(case.local_now.hour))
     good = [one for one in options if one.allowed and one.day >= soonest]
     if good:
         reasons = (PostingReason(Topic.CROWDED, good[0].day), *spells(days))
@@ -90,6 +91,11 @@ def verdict(
         hints = (*_best_in_reach(case, options, around), *_long_wait(case, around))
         return PostingDecision(PostingAnswer.WAIT, (*reasons, *hints))
     return PostingDecision(PostingAnswer.NO_WAY, (*spells(days), *freeing(days)))
+
+
+def _soonest(case: ParcelCase) -> date:
+    """Give the first day of which both ends can still be told."""
+    return case.today + timedelta(days=earliest_ahead(case.local_now.hour))
 
 
 def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
@@ -165,7 +171,9 @@ def _best_in_reach(
     held = [
         one
         for one in options
-        if one.stop is not None and one.stop.number == one.loss and one.day <= until
+        if one.stop is not None
+        and one.stop.number == one.loss
+        and _soonest(case) <= one.day <= until
     ]
     if not held:
         return ()

@@ -16,7 +16,7 @@ from exchange.web.frame.session import actor, now
 from exchange.web.posting.chart_room import RoomView, RoomWeek, draw_room
 from exchange.words.home import todo as words
 from exchange.words.kernel import dates
-from exchange.words.posting import parcels
+from exchange.words.posting import anyway, parcels
 
 blueprint = Blueprint("todo", __name__, url_prefix="/todo")
 
@@ -68,6 +68,7 @@ def show() -> str:
         lines=lines,
         lead=words.lead(len(lines), lines[0].title if lines else ""),
         words=words,
+        offered_words=anyway,
         room_view=_room(page.room) if page.room else None,
     )
 

@@ -7,6 +7,7 @@ from markupsafe import Markup
 from exchange.actions.posting.change_day import Change
 from exchange.actions.posting.page_parcel import InParcel, ParcelPage, Side
 from exchange.actions.posting.page_parcels import ParcelLine, ParcelsPage, WeatherBehind
+from exchange.actions.posting.post_anyway import OfferedDay, offered_day
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayNote
@@ -24,7 +25,7 @@ from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import anyway as anyway_words
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
-from exchange.words.posting.anyway import warned
+from exchange.words.posting.anyway import take_offered, warned
 from exchange.words.posting.parcels import stands
 from exchange.words.posting.posting_days import asked, moved, packing, wait_rule, weather_source
 from exchange.words.weather import weather
@@ -36,6 +37,7 @@ __all__ = [
     "packing",
     "span",
     "stands",
+    "take_offered",
     "wait_rule",
     "warned",
     "weather_source",
@@ -145,6 +147,16 @@ def against(page: ParcelPage) -> str:
     """Say who chose its day against the plan's advice, and when; nothing where nobody did."""
     said = page.against
     return "" if said is None else anyway_words.chosen_by(said.who, said.at, said.loss)
+
+
+def offered_day_of(page: ParcelPage) -> OfferedDay | None:
+    """Give the day that whoever posts it may take against the plan's advice."""
+    return offered_day(page.entry, page.today) if page.may_post and page.is_open else None
+
+
+def offered(best: OfferedDay) -> str:
+    """Offer the best of days that are all over the limit."""
+    return anyway_words.offered(best.day, best.loss)
 
 
 def in_box(one: InParcel) -> Markup:

@@ -1,6 +1,6 @@
 """Posting against the plan's advice: what is said before, to both ends, and on the slip."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
@@ -11,6 +11,16 @@ def warned(loss: float | None) -> str:
     if loss is None:
         return "The weather of that day is not known all the way."
     return f"{in_hundred(loss)} such parcels come to harm. The plan advises against it."
+
+
+def offered(day: date, loss: float | None) -> str:
+    """Offer the best of days that are all over the limit."""
+    return f"The best of the coming days is {dates.day(day)}: {in_hundred(loss)} such parcels come to harm."
+
+
+def take_offered(day: date) -> str:
+    """Name the press that takes it: "Post on Mon 12 April anyway"."""
+    return f"Post on {dates.day(day)} anyway"
 
 
 def why_told(loss: float | None) -> str:

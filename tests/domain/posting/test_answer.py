@@ -6,7 +6,7 @@ import pytest
 
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.answer import PostingAnswer
-from exchange.domain.posting.reasons import PostingReason, Topic
+from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
 from exchange.domain.posting.terms import PostingTerms
 from tests.builders.posting import MONDAY, NOW, a_line, a_parcel, an_outlook, facts
 
@@ -77,6 +77,10 @@ def test_a_day_that_can_no_longer_be_told_is_not_said_to_be_taken_by_others():
 
     assert plan.answer is PostingAnswer.WAIT
     assert said(plan, Topic.CROWDED) == []
+    assert said(plan, DayWord.GOOD) == []
+    tomorrow = MONDAY + timedelta(days=1)
+    assert [one.first for one in said(plan, Topic.NO_GOOD_DAY)] == [tomorrow]
+    assert plan.offered.first >= tomorrow
 
 
 def packed_at(means, default="shoe_box"):

@@ -7,6 +7,8 @@ import pytest
 
 from exchange.actions.posting.parcels import plan_of
 from exchange.domain.posting.reasons import WEATHER_WORDS
+from exchange.records import circles
+from exchange.words.kernel import dates
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.season import MONDAY, again, tell_weather
 
@@ -31,6 +33,10 @@ def frosty(season):
         if one.word in WEATHER_WORDS and one.loss > 0.05 and one.day != parcel.posting_day
     )
     return parcel, day
+
+
+def day_words(day):
+    return dates.day(day).replace("\u00a0", " ")
 
 
 def words(answer):
@@ -78,3 +84,41 @@ def test_the_receiver_is_neither_offered_nor_allowed_it(here, season, frosty):
     assert (
         receiver.post(f"/parcels/{parcel.id}/anyway", {"day": day.isoformat()}).status_code == 403
     )
+
+
+@pytest.fixture
+def cold_weeks(season):
+    """Frost on every night that can be told, and a circle that waits ten days at most."""
+    with season.house.books.writing() as tx:
+        circles.change(tx, season.circle_id, terms={"posting": {"longest_wait": 10}})
+    tell_weather(season, NOW, frost=tuple(MONDAY + timedelta(days=n) for n in range(16)))
+    season.plan(LATER)
+    parcel = season.parcel_to("Effie")
+    assert plan_of(parcel).offered is not None
+    return parcel, plan_of(parcel).offered
+
+
+@pytest.mark.parametrize("page", ["/parcels/{id}", "/todo"])
+def test_the_best_of_bad_days_is_taken_with_one_press(here, season, cold_weeks, page):
+    parcel, best = cold_weeks
+    sender = Visitor(here, season.ring["Winnie"])
+    shown = sender.get(page.format(id=parcel.id))
+    assert f"The best of the coming days is {day_words(best.first)}: " in words(shown)
+    form = re.search(
+        rf'<form action="(/parcels/{parcel.id}/anyway)".*?name="day" value="([^"]+)".*?name="version" '
+        r'value="([^"]+)"',
+        shown.text,
+        re.DOTALL,
+    )
+    assert form.group(2) == best.first.isoformat()
+    answer = sender.post(form.group(1), {"day": form.group(2), "version": form.group(3)})
+    assert answer.status_code == 303
+    assert again(season, parcel).posting_day == best.first
+    assert again(season, parcel).against_advice
+    assert f"/parcels/{parcel.id}/anyway" not in sender.get(page.format(id=parcel.id)).text
+
+
+def test_only_who_may_post_is_offered_the_best_of_bad_days(here, season, cold_weeks):
+    parcel, _best = cold_weeks
+    receiver = Visitor(here, season.ring["Effie"])
+    assert "The best of the coming days" not in words(receiver.get(f"/parcels/{parcel.id}"))
