@@ -7,19 +7,18 @@ from datetime import date, datetime, timedelta
 from exchange.domain.facts import Facts
 from exchange.domain.posting.answer import PostingAnswer, PostingDecision, source_of, verdict
 from exchange.domain.posting.circumstances import Circumstances
-from exchange.domain.posting.crowding import TakenDays, crowded, taken_days
 from exchange.domain.posting.held_days import DayChoices, choices, choose_held
 from exchange.domain.posting.moved import Moved, kept
 from exchange.domain.posting.options import Option, ParcelCase, cases
-from exchange.domain.posting.packed import weigh_packed
+from exchange.domain.posting.packed import warn_at, weigh_packed
 from exchange.domain.posting.packing import Packing, packing
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.planned_days import PlannedDays, planned_days
 from exchange.domain.posting.reasons import PostingReason, Topic
+from exchange.domain.posting.stops import TakenDays, crowded, taken_days
 from exchange.domain.posting.strip import StripDay, figure, strip
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warmth import warm_from
-from exchange.domain.posting.warning import warn_at
 from exchange.domain.weather.forecast import Knowledge, WeatherSource
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})

@@ -1,21 +1,21 @@
 """The spread by lead time against published skill."""
 
 import math
+from statistics import NormalDist
 
 import pytest
 
 from exchange.domain.weather.blend import Skill, explained, lead_spread
-from exchange.domain.weather.normal import chance_below, quantile
 
 
 def test_first_nights_are_as_good_as_the_met_office_reported():
     # metoffice.gov.uk, forecast accuracy (undated): 86.5 % of first-night minima within 2 C
     spread = lead_spread(1.0, 3.5)
 
-    assert chance_below(2.0, 0.0, spread) - chance_below(-2.0, 0.0, spread) == pytest.approx(
+    assert NormalDist(0.0, spread).cdf(2.0) - NormalDist(0.0, spread).cdf(-2.0) == pytest.approx(
         0.865, abs=0.001
     )
-    assert spread == pytest.approx(2.0 / quantile(0.9325), abs=0.001)
+    assert spread == pytest.approx(2.0 / NormalDist().inv_cdf(0.9325), abs=0.001)
 
 
 def test_third_nights_are_as_good_as_stern_reported():
@@ -43,6 +43,6 @@ def test_the_spread_without_the_error_of_the_site(lead, spread):
     [(1, 0.0418), (3, 0.1455), (5, 0.1942), (7, 0.2214), (10, 0.2450), (14, 0.2617)],
 )
 def test_frost_chance_by_lead_at_a_mean_of_two_degrees(lead, chance):
-    assert chance_below(0.0, 2.0, lead_spread(lead, 3.5, Skill(site_error_k=0.0))) == pytest.approx(
-        chance, abs=0.0006
-    )
+    assert NormalDist(2.0, lead_spread(lead, 3.5, Skill(site_error_k=0.0))).cdf(
+        0.0
+    ) == pytest.approx(chance, abs=0.0006)

@@ -8,12 +8,12 @@ nights must lie within 0.05 of what was stated.
 
 import csv
 from datetime import date
+from statistics import NormalDist
 
 import numpy as np
 import pytest
 
 from exchange.domain.weather.blend import PUBLISHED, Skill, at_lead, explained
-from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.scoring import reliability_table
 from tests.house import ROOT
 
@@ -71,7 +71,7 @@ def stated(nights, forecasts, *, regressed, skill):
     for (observed, usual, spread), row in zip(nights, forecasts, strict=True):
         for lead, forecast in zip(LEADS, row, strict=True):
             said = at_lead(forecast, usual, spread, float(lead), regressed=regressed, skill=skill)
-            chances.append(chance_below(0.0, said.mean_c, said.sd_k))
+            chances.append(NormalDist(said.mean_c, said.sd_k).cdf(0.0))
             frosts.append(observed < 0.0)
     return chances, frosts
 
@@ -105,7 +105,7 @@ def test_the_error_of_the_site_keeps_the_chances_true(nights):
 
 
 def test_climate_alone_states_frost_chances_that_come_true(nights):
-    chances = [chance_below(0.0, usual, spread) for _observed, usual, spread in nights]
+    chances = [NormalDist(usual, spread).cdf(0.0) for _observed, usual, spread in nights]
     frosts = [observed < 0.0 for observed, _usual, _spread in nights]
 
     table = [row for row in reliability_table(chances, frosts) if row.nights >= 500]

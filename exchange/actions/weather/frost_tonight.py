@@ -14,7 +14,7 @@ from exchange.domain.arriving.tonight import FROST_HOUR, ColdPots, cold_tonight
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.sun import sun_times
 from exchange.records import BATCHES, PLACES, SHELTERS, VARIETIES, Tx, circles

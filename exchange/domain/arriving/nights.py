@@ -9,7 +9,7 @@ from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ADDS_K, HOLDS_C, ShelterKind
 from exchange.domain.growing.variety import Species
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 
 STANDING_LIMIT_C: Mapping[Species, float] = MappingProxyType(

@@ -14,7 +14,7 @@ from exchange.domain.optimise.assignment import Limit, assign
 from exchange.domain.posting.circumstances import Circumstances
 from exchange.domain.posting.options import Option, ParcelCase
 from exchange.domain.posting.parcel import Parcel
-from exchange.domain.posting.stops import plants, ready_from
+from exchange.domain.posting.stops import kept_varieties, plants, ready_from
 from exchange.domain.posting.transit import expected_days
 
 PLANT = 10_000
@@ -150,11 +150,6 @@ def _a_day(
         most = max(around.households[household].parcels_a_day - posted, 0)
         if len(columns) > most:
             yield Limit(tuple(columns), (1,) * len(columns), most)
-
-
-def kept_varieties(parcel: Parcel) -> frozenset[int]:
-    """List the varieties in a parcel that must not be lost."""
-    return frozenset(line.variety_id for line in parcel.lines if line.must_not_be_lost)
 
 
 def _one_kept_a_day(taken: Sequence[Column], placed: Sequence[Placed]) -> Iterable[Limit]:

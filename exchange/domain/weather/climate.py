@@ -5,12 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cache
+from statistics import NormalDist
 from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
-
-from exchange.domain.weather.normal import quantile
 
 LAPSE_K_PER_M = 0.0065
 """Fall of temperature with height, 6.5 K per km (ICAO standard atmosphere)."""
@@ -103,7 +102,7 @@ def spread_of_nights(mean_c: float, frost_days: float, days: float) -> float:
     share = frost_days / days
     if not 0.02 <= share <= 0.98 or abs(mean_c) < _NEAR_THRESHOLD_K:
         return DEFAULT_SPREAD_K
-    z = quantile(share)
+    z = NormalDist().inv_cdf(share)
     if z == 0.0 or -mean_c / z <= 0.0:
         return DEFAULT_SPREAD_K
     low, high = _SPREAD_RANGE_K

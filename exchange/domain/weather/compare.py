@@ -4,9 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from statistics import fmean
+from statistics import NormalDist, fmean
 
-from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.scoring import Bin, Brier, brier, crps_normal, reliability_table
 
 _STEPS = 20
@@ -73,7 +72,7 @@ def results_by_lead(
 
 
 def _score(lead: int, nights: Sequence[VerifiedNight], threshold_c: float) -> LeadResult:
-    chances = [chance_below(threshold_c, one.mean_c, one.sd_k) for one in nights]
+    chances = [NormalDist(one.mean_c, one.sd_k).cdf(threshold_c) for one in nights]
     frosts = [one.observed_c < threshold_c for one in nights]
     return LeadResult(
         lead_days=lead,

@@ -8,12 +8,12 @@ day of a 365-day year on whose morning the night ends; index 0 is 1 January.
 import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.weather.climate import CALENDAR, LEAP_SHARE, Climate, by_day_of_year
-from exchange.domain.weather.normal import quantile
 
 Nights = NDArray[np.float64]
 
@@ -129,7 +129,7 @@ def _implied(climate: Climate, month: int) -> float | None:
     low, high = TELLING_SHARE
     if not low <= share <= high or climate.minimum_c[month] < TELLING_MINIMUM_C:
         return None
-    return -climate.minimum_c[month] / quantile(share)
+    return -climate.minimum_c[month] / NormalDist().inv_cdf(share)
 
 
 def _offsets(climate: Climate, course: Nights, spread: Nights) -> list[float]:

@@ -5,7 +5,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from exchange.domain.weather.blend import HORIZON_DAYS, PUBLISHED, Skill, at_lead, lead_spread
+from exchange.domain.weather.blend import (
+    HORIZON_DAYS,
+    PUBLISHED,
+    Skill,
+    at_lead,
+    lead_spread,
+    of_members,
+)
 from exchange.domain.weather.climate import (
     DEFAULT_SPREAD_K,
     Climate,
@@ -15,7 +22,6 @@ from exchange.domain.weather.climate import (
     usual_night,
 )
 from exchange.domain.weather.corrected import CorrectedForecast, ToldNight, corrected_for
-from exchange.domain.weather.ensemble import of_members
 from exchange.domain.weather.forecast import Forecast, Night, Outlook, WeatherSource
 from exchange.domain.weather.note import Doubt, Note
 

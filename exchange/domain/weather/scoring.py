@@ -9,8 +9,9 @@ References
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 
-from exchange.domain.weather.normal import chance_below, density
+_STANDARD = NormalDist()
 
 
 def crps_normal(observed: float, mean: float, sd: float) -> float:
@@ -19,7 +20,7 @@ def crps_normal(observed: float, mean: float, sd: float) -> float:
     s (z (2 Phi(z) - 1) + 2 phi(z) - 1 / sqrt(pi)) with z = (y - m) / s.
     """
     z = (observed - mean) / sd
-    inner = z * (2.0 * chance_below(z) - 1.0) + 2.0 * density(z) - 1.0 / math.sqrt(math.pi)
+    inner = z * (2.0 * _STANDARD.cdf(z) - 1.0) + 2.0 * _STANDARD.pdf(z) - 1.0 / math.sqrt(math.pi)
     return sd * inner
 
 

@@ -11,9 +11,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from statistics import NormalDist
 
 from exchange.domain.weather.forecast import Night, WeatherSource
-from exchange.domain.weather.normal import chance_below
 
 CALMEST_WIND_MS = 2.0
 """The regression holds for radiation nights only: wind below 2 m/s and no cloud [1] [m/s]."""
@@ -133,7 +133,7 @@ def tonight(
     minimum = used.minimum(evening_c, dew_point_c)
     error = used.error_k if dew_point_c is None else used.dew_error_k
     calm = wind_ms is None or wind_ms < CALMEST_WIND_MS
-    return Tonight(minimum, error, chance_below(0.0, minimum, error), holds=calm and clear)
+    return Tonight(minimum, error, NormalDist(minimum, error).cdf(0.0), holds=calm and clear)
 
 
 def tonight_elsewhere(
@@ -154,7 +154,7 @@ def tonight_elsewhere(
     count, mean = len(evenings), math.fsum(evenings) / len(evenings)
     away = (evening_c - mean) ** 2 / math.fsum((one - mean) ** 2 for one in evenings)
     spread = math.sqrt(said.sd_k**2 * (1.0 + 1.0 / count + away) + ELSEWHERE_K**2)
-    chance = chance_below(0.0, said.minimum_c, spread)
+    chance = NormalDist(said.minimum_c, spread).cdf(0.0)
     return replace(said, sd_k=spread, frost_chance=chance)
 
 

@@ -1,8 +1,8 @@
 """The charts of the weather pages: the coming nights, and how often frost came as forecast."""
 
 from exchange.actions.weather.page_weather import NIGHTS_SHOWN, PlaceWeather
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.compare import LeadResult
-from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.weather.chart_nights import NightBar, NightsView, draw_nights

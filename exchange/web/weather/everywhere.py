@@ -8,7 +8,7 @@ from flask import url_for
 from markupsafe import Markup
 
 from exchange.actions.weather.page_weather import NIGHTS_SHOWN, PlaceWeather, WeatherPage
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.forecast import Night
 from exchange.web.frame.chart_figure import tidy
 from exchange.web.weather.credit import credit

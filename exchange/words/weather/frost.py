@@ -4,9 +4,9 @@ from datetime import date, datetime
 
 from exchange.domain.growing.season import Season
 from exchange.domain.growing.variety import Species
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.compare import LeadResult
-from exchange.domain.weather.ensemble import chance_in
 from exchange.domain.weather.forecast import Night, WeatherSource
 from exchange.domain.weather.frost import Frost, SafeDate, Thermometer, day_of
 from exchange.domain.weather.refit import Refitted

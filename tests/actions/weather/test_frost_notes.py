@@ -19,7 +19,7 @@ from exchange.actions.weather.outlooks import outlooks
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.records import BATCHES, FROST_NOTES, PLACES, forecasts_kept
 from tests.app_fixtures import NOW, a_house, ring
 from tests.builders.weather import a_forecast, hourly

@@ -13,7 +13,7 @@ from exchange.domain.arriving.nights import (
 from exchange.domain.arriving.step import CareGroup, StandIn
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import ADDS_K, ShelterKind
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from tests.builders.arrivals import a_line, a_receiver, a_window, an_outlook, nights_of
 
 

@@ -11,7 +11,6 @@ TESTED_IN = {
     "reasons": "test_stops.py",
     "scenarios": "test_exposure.py",
     "terms": "test_stops.py",
-    "warning": "test_stops.py",
     "way": "test_transit.py",
     "weigh": "test_route_point.py",
 }

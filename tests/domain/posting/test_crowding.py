@@ -6,10 +6,10 @@ from datetime import timedelta
 import pytest
 
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.posting.crowding import crowded, taken_days
 from exchange.domain.posting.options import Option, cases
 from exchange.domain.posting.packing import packing
 from exchange.domain.posting.reasons import DayWord, Stop
+from exchange.domain.posting.stops import crowded, taken_days
 from exchange.domain.posting.transit import ArrivalChance
 from tests.builders.posting import MONDAY, NOW, a_household, a_line, a_parcel, facts, first_class
 

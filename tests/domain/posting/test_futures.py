@@ -10,7 +10,7 @@ from exchange.domain.posting.futures import chosen_members
 from exchange.domain.posting.injury import Tolerance, curves
 from exchange.domain.posting.risk import risk_table
 from exchange.domain.posting.scenarios import NIGHT_CORRELATION, night_errors
-from exchange.domain.weather.ensemble import of_members
+from exchange.domain.weather.blend import of_members
 from tests.builders.posting import MONDAY, an_outlook
 from tests.builders.risk import a_question, journeys
 from tests.builders.scalar_risk import scalar_means

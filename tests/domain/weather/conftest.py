@@ -4,7 +4,6 @@ TESTED_IN = {
     "corrected": "test_outlook.py",
     "forecast": "../posting/test_outage.py",
     "hazard": "test_frost.py",
-    "normal": "test_frost.py",
     "note": "test_outlook.py",
     "scoring": "test_compare.py",
     "sun": "../../reference/test_sun.py",

@@ -1,5 +1,5 @@
 from datetime import date, timedelta
-from statistics import fmean
+from statistics import NormalDist, fmean
 
 import pytest
 
@@ -9,7 +9,6 @@ from exchange.domain.weather.climate import (
     spread_of_nights,
     usual_night,
 )
-from exchange.domain.weather.normal import chance_below
 from tests.builders.weather import SHAWBURY_MINIMA, a_climate
 
 
@@ -30,7 +29,7 @@ def test_a_year_has_twelve_values():
 def test_the_spread_is_the_one_its_frost_days_imply():
     spread = spread_of_nights(3.92, 4.37, 30)
 
-    assert chance_below(0.0, 3.92, spread) == pytest.approx(4.37 / 30)
+    assert NormalDist(3.92, spread).cdf(0.0) == pytest.approx(4.37 / 30)
 
 
 @pytest.mark.parametrize(("mean", "frosts"), [(9.6, 0.03), (-9.0, 30.0), (0.2, 13.0), (2.0, 25.0)])
@@ -43,7 +42,7 @@ def test_dublins_april_frost_chance_comes_from_nights_and_not_from_months():
     # with the spread of monthly means (about 1 K) the chance would be below .001
     spread = spread_of_nights(3.88, 0.124 * 30, 30)
 
-    assert chance_below(0.0, 3.88, spread) == pytest.approx(0.124, abs=1e-9)
+    assert NormalDist(3.88, spread).cdf(0.0) == pytest.approx(0.124, abs=1e-9)
     assert spread == pytest.approx(3.36, abs=0.05)
 
 

@@ -7,14 +7,14 @@ import math
 import random
 from dataclasses import replace
 from datetime import date, timedelta
+from statistics import NormalDist
 
 import pytest
 
 from exchange.domain.weather import corrected
 from exchange.domain.weather import outlook as rules
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.forecast import MET_NORWAY, Reading, WeatherSource
-from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.outlook import outlook
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast
 
@@ -92,7 +92,7 @@ def damaged(chance, forecast):
 
 
 def by_its_spread(night):
-    return chance_below(0.0, night.mean_c, night.sd_c)
+    return NormalDist(night.mean_c, night.sd_c).cdf(0.0)
 
 
 def broken(number):

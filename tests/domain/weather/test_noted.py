@@ -1,9 +1,9 @@
 """Frost notes laid over an outlook."""
 
 from datetime import date
+from statistics import NormalDist
 
 from exchange.domain.weather.forecast import Outlook, WeatherSource
-from exchange.domain.weather.normal import chance_below
 from exchange.domain.weather.note import Note
 from exchange.domain.weather.outlook import outlook, with_notes
 from tests.builders.weather import NOW, Pin, a_climate, a_forecast, hourly
@@ -42,8 +42,8 @@ def test_no_temperature_becomes_less_likely_to_be_undercut():
 
     assert after.mean_c < before.mean_c
     for threshold in range(-20, 20):
-        there = chance_below(threshold, after.mean_c, after.sd_c)
-        assert there >= chance_below(threshold, before.mean_c, before.sd_c)
+        there = NormalDist(after.mean_c, after.sd_c).cdf(threshold)
+        assert there >= NormalDist(before.mean_c, before.sd_c).cdf(threshold)
 
 
 def test_the_members_of_an_ensemble_go_down_with_their_night():

@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from exchange.domain.weather.ensemble import chance_in
+from exchange.domain.weather.blend import chance_in
 from exchange.domain.weather.sunset import (
     ELSEWHERE_K,
     fit_sunset,

@@ -11,6 +11,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.posting.exposure import DAY_ERROR_SHARE, Air, drawn_out, sheltered_lows
 from exchange.domain.posting.injury import curves, tolerance
+from exchange.domain.posting.packed import DAY_RISE_K
 from exchange.domain.posting.packing import packing
 from exchange.domain.posting.replay import springs as axis
 from exchange.domain.posting.replay.process import LEADS, SOONEST
@@ -19,7 +20,6 @@ from exchange.domain.posting.risk import RiskInput, RiskQuery, risk_table
 from exchange.domain.posting.scenarios import night_errors
 from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.transit import arrivals
-from exchange.domain.posting.warning import DAY_RISE_K
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.weather.blend import lead_spread
 
