@@ -8,8 +8,8 @@ from exchange.domain.facts import Facts
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.parcel import Line, Parcel
-from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.weather.forecast import Night, Outlook, WeatherSource
 

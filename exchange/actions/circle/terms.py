@@ -16,7 +16,7 @@ from exchange.actions.kernel.terms import (
 )
 from exchange.actions.kernel.terms_table import POSTING, TERMS, Term, value_of, with_value
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.terms import PostingTerms
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.records import Tx, circles
 from exchange.records.rows.circle import CircleRow
 from exchange.words.circle import terms as words

@@ -9,7 +9,7 @@ from dataclasses import fields, replace
 from typing import Any, TypeVar
 
 from exchange.domain.growing.batch import Material
-from exchange.domain.posting import terms as posting
+from exchange.domain.posting.circumstances import PostingDays, PostingTerms
 from exchange.domain.sharing import case as sharing
 from exchange.records.frozen import to_plain
 from exchange.records.rows.circle import CircleRow
@@ -17,8 +17,8 @@ from exchange.records.rows.circle import CircleRow
 HIDDEN_UP_TO = 15
 """Up to this size of circle, given and received are hidden and shift nothing [members]."""
 
-AnyTerms = posting.PostingTerms | sharing.SharingTerms
-Kept = TypeVar("Kept", posting.PostingTerms, sharing.SharingTerms)
+AnyTerms = PostingTerms | sharing.SharingTerms
+Kept = TypeVar("Kept", PostingTerms, sharing.SharingTerms)
 
 
 def is_small(circle: CircleRow) -> bool:
@@ -26,9 +26,9 @@ def is_small(circle: CircleRow) -> bool:
     return circle.about_how_many <= HIDDEN_UP_TO
 
 
-def posting_terms(circle: CircleRow) -> posting.PostingTerms:
+def posting_terms(circle: CircleRow) -> PostingTerms:
     """Give the circle's terms for posting: the defaults with what the circle changed."""
-    return restored(posting.PostingTerms(), circle.terms.get("posting"))
+    return restored(PostingTerms(), circle.terms.get("posting"))
 
 
 def sharing_terms(circle: CircleRow) -> sharing.SharingTerms:
@@ -98,6 +98,6 @@ def _day_of_year(plain: Any) -> tuple[int, int]:
 
 def _posting_days(plain: Mapping[str, Mapping[str, list[int]]]) -> dict[Material, Any]:
     return {
-        Material(key): posting.PostingDays(frozenset(one["quick"]), frozenset(one["slow"]))
+        Material(key): PostingDays(frozenset(one["quick"]), frozenset(one["slow"]))
         for key, one in plain.items()
     }

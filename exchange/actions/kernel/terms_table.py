@@ -7,8 +7,8 @@ from typing import Any
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.terms import AnyTerms
 from exchange.domain.growing.batch import RESTING, Material
+from exchange.domain.posting.circumstances import PostingDays, PostingTerms
 from exchange.domain.posting.packing import PACKINGS
-from exchange.domain.posting.terms import PostingDays, PostingTerms
 from exchange.words.circle.terms import Said
 
 POSTING, SHARING = "posting", "sharing"

@@ -11,7 +11,7 @@ from exchange.actions.circle.terms import TermLine
 from exchange.actions.kernel.terms_table import Term
 from exchange.domain.posting.packing import PACKINGS
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import NumberField
+from exchange.web.frame.form_state import NumberField
 from exchange.words.circle.terms import Said
 from exchange.words.kernel.dates import month
 from exchange.words.people.places import weekday_words

@@ -6,8 +6,7 @@ from datetime import date
 from wtforms import BooleanField, Field, HiddenField, SelectField, SelectMultipleField
 
 from exchange.actions.kernel.edits import EditedMeanwhileError
-from exchange.web.frame.fields import NumberField
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.form_state import NumberField, PageForm
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import listed
 

@@ -12,7 +12,7 @@ from wtforms.validators import InputRequired, Length, NumberRange, Optional
 from exchange.domain.circle.place import Lie
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import NumberField
+from exchange.web.frame.form_state import NumberField
 from exchange.web.people.member_forms import TownFields
 from exchange.words.growing import plants
 from exchange.words.people.places import lie_words, spring_weeks

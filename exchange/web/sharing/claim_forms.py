@@ -7,7 +7,7 @@ from wtforms.widgets import CheckboxInput, ListWidget
 from exchange.actions.sharing.claims import MOST_ASKED
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import an_id
+from exchange.web.frame.form_state import an_id
 from exchange.web.growing.plant_choices import SENT_AS
 
 

@@ -4,8 +4,7 @@ from wtforms.validators import InputRequired, Length, Optional
 from exchange.actions.sharing.share_out_choices import LONGEST_REASON, ClaimChoices, NewChoice
 from exchange.actions.sharing.share_out_proposal import ChoiceKind
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import an_id
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.form_state import PageForm, an_id
 
 
 class OpenShareOutForm(PageForm):

@@ -24,8 +24,7 @@ from exchange.domain.growing.names import LONGEST_NAME
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.box.entry import MOST_LINES, MOST_PLANTS_A_LINE, What
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import LARGEST_ID, an_id, an_id_or_nobody
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.form_state import LARGEST_ID, PageForm, an_id, an_id_or_nobody
 from exchange.web.frame.query import one_of
 from exchange.web.growing.plant_choices import NEW, NEW_KINDS, RAISED, SENT_AS
 

@@ -4,8 +4,7 @@ from wtforms import BooleanField, DateField, FileField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.fields import NumberField
-from exchange.web.frame.form_state import PageForm
+from exchange.web.frame.form_state import NumberField, PageForm
 
 _DEGREES = "Write a temperature in °C, such as −1.5."
 

@@ -10,7 +10,6 @@ TESTED_IN = {
     "planned_days": "test_moved.py",
     "reasons": "test_stops.py",
     "scenarios": "test_exposure.py",
-    "terms": "test_stops.py",
     "way": "test_transit.py",
     "weigh": "test_route_point.py",
 }

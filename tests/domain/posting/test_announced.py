@@ -19,7 +19,7 @@ from exchange.domain.posting.announced import (
     prints_alike,
     week_of,
 )
-from exchange.domain.posting.terms import PostingTerms
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.words.kernel.chances import in_hundred
 
 RULE = PostingTerms().announcing

@@ -6,8 +6,8 @@ import pytest
 
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.reasons import DayWord, PostingReason, Topic
-from exchange.domain.posting.terms import PostingTerms
 from tests.builders.posting import MONDAY, NOW, a_line, a_parcel, an_outlook, facts
 
 FROST = {n: an_outlook(n, means=-6) for n in (1, 2)}

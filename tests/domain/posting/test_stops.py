@@ -9,10 +9,10 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.plan import make_plan
+from exchange.domain.posting.circumstances import PostingDays, PostingTerms
 from exchange.domain.posting.options import cases
 from exchange.domain.posting.reasons import DayWord, Stop, Topic
 from exchange.domain.posting.stops import arrival_stop, day_stop, loss_limit, way_stop
-from exchange.domain.posting.terms import PostingDays, PostingTerms
 from exchange.domain.posting.transit import ArrivalChance
 from tests.builders.posting import (
     EVE,

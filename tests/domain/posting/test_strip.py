@@ -5,8 +5,8 @@ from datetime import timedelta
 import pytest
 
 from exchange.domain.plan import make_plan
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.reasons import DayNote, DayWord
-from exchange.domain.posting.terms import PostingTerms
 from tests.builders.posting import EVE, MONDAY, NOW, an_outlook, facts
 
 TUESDAY = MONDAY + timedelta(days=1)

@@ -7,7 +7,7 @@ import pytest
 from exchange.actions.kernel.terms import posting_terms, sharing_terms
 from exchange.actions.kernel.terms_table import TERMS, term, value_of
 from exchange.domain.growing.batch import Material
-from exchange.domain.posting.terms import PostingTerms
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.way import Carriage
 from exchange.records import CLOSURES, DEEDS, ROUTE_POINTS, TASKS, WAYS, circles
 from exchange.records.rows.running import TaskState

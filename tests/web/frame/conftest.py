@@ -7,7 +7,6 @@ TESTED_IN = {
     "edits": "../growing/test_edited_by_two.py",
     "entry": "test_headers.py",
     "form_filters": "test_filters.py",
-    "form_state": "../people/test_own_details.py",
     "help_pages": "test_help.py",
     "layout": "../home/test_parts_page.py",
     "page_frame": "test_headers.py",

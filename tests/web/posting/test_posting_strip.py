@@ -6,9 +6,9 @@ from datetime import timedelta
 import pytest
 
 from exchange.actions.posting.page_parcel import parcel_page
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord
 from exchange.domain.posting.strip import StripDay
-from exchange.domain.posting.terms import PostingTerms
 from exchange.web.posting.chart_strip import DayState, ShutRun
 from exchange.web.posting.posting_strip import asked_day, strip_of
 from exchange.words.kernel.phrase import NBSP

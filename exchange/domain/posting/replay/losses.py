@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.exposure import DAY_ERROR_SHARE, Air, drawn_out, sheltered_lows
 from exchange.domain.posting.injury import curves, tolerance
 from exchange.domain.posting.packed import DAY_RISE_K
@@ -18,7 +19,6 @@ from exchange.domain.posting.replay.process import LEADS, SOONEST
 from exchange.domain.posting.replay.springs import Springs
 from exchange.domain.posting.risk import RiskInput, RiskQuery, risk_table
 from exchange.domain.posting.scenarios import night_errors
-from exchange.domain.posting.terms import PostingTerms
 from exchange.domain.posting.transit import arrivals
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.weather.blend import lead_spread

@@ -10,10 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exchange.domain.posting.choose_days import MOST_LATE, PLANT, RISK
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.replay import springs as axis
 from exchange.domain.posting.replay.losses import FIRST_EVENING, TERMS, WAYS_ROUND
 from exchange.domain.posting.replay.springs import MOST_WAIT, Springs
-from exchange.domain.posting.terms import PostingTerms
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]

@@ -4,7 +4,7 @@ import pytest
 from werkzeug.datastructures import MultiDict
 from wtforms import Form
 
-from exchange.web.frame.fields import NumberField
+from exchange.web.frame.form_state import NumberField
 
 
 class Height(Form):
