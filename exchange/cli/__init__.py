@@ -20,6 +20,7 @@ ENTRIES = {
     ),
     "papers": Entry("exchange.cli.season:papers", "Write the packing slips and care sheets."),
     "replay": Entry("exchange.cli.replay:replay", "Try the posting rule on past springs."),
+    "list": Entry("exchange.cli.lists:list_", "Write a list of the circle as CSV or text."),
     "export": Entry("exchange.cli.circle_file:export", "Write everything of a circle as JSON."),
     "import": Entry("exchange.cli.circle_file:import_", "Take in a circle from such a file."),
     "backup": Entry("exchange.cli.backup:backup", "Write a backup of all circles into a file."),

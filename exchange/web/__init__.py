@@ -41,6 +41,7 @@ PAGES = (
     "people.letters",
     "frame.tasks",
     "circle.deeds",
+    "circle.lists",
     "frame.help",
 )
 """Modules whose `blueprint` is registered."""

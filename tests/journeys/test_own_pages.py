@@ -30,6 +30,8 @@ ORGANISERS_PAGES = (
     "/letters",
     "/letters/print",
     "/who-did-what/everybody",
+    "/lists/members",
+    "/lists/parcels",
     "/tasks/1",
 )
 

@@ -159,6 +159,8 @@ ORGANISERS_ONLY = (
     "letters.printed",
     "letters.handed_over",
     "who_did_what.everybody",
+    "lists.show",
+    "lists.csv",
     "tasks.show",
     "tasks.stop",
 )

@@ -1,0 +1,1 @@
+"""Lists as files that spreadsheets open."""
