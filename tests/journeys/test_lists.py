@@ -86,5 +86,5 @@ def test_spares_are_listed_in_the_box_by_keyboard_and_claimed_in_one_press(effie
 
     page.get_by_role("button", name="Keep these lines").press("Enter")
 
-    assert page.get_by_text("2 spares on the list.").is_visible()
+    assert page.get_by_text("2 spares on the list.").first.is_visible()
     assert page.get_by_role("link", name="‘Unheard Of’").is_visible()

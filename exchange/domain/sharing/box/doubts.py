@@ -60,6 +60,18 @@ _CORRECTION_HINT = re.compile(
 )
 
 
+_OF_ABOVE = re.compile(
+    r"\b(?:scrap|ignore|forget|delete|cross\s+out|strike|cancel|after\s+all|both|all|none|not|no|promised|reserved|spoken|gone|taken|"
+    r"only|instead|make\s+(?:that|it)|correction|sorry|mistake|wrong|these|those|them|they|above|first|last|one|each|former|latter)\b",
+    re.IGNORECASE,
+)
+
+
+def speaks_of_above(text: str) -> bool:
+    """Say whether a line that names no plant may speak of the lines above it."""
+    return bool(_OF_ABOVE.search(text))
+
+
 def none_left(text: str, *, counted: bool) -> bool:
     """Say whether a line plainly says that there are none.
 

@@ -59,6 +59,7 @@ class BoxEntry:
     number : line number in the box, from 1
     count : plants, None where none is read; where it is in doubt, the best reading [plants]
     material, species, raised : None where the line does not say
+    named : whether the line holds a name the circle knows, or is a row of a table
     says_material : whether the line has a word for what is sent, be it an unclear one
     rest : what of the line was not understood and is not kept
     fault : "no name", "count" or "too long" for a line nothing can be made of
@@ -73,6 +74,7 @@ class BoxEntry:
     species: Species | None = None
     raised: Raised | None = None
     name: str = ""
+    named: bool = False
     says_material: bool = False
     rest: str = ""
     doubts: frozenset[BoxDoubt] = frozenset()

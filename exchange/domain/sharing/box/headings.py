@@ -13,6 +13,9 @@ _OFFERS = re.compile(
     r"\b(?:spares?|offers?|offering|give\s+away|let\s+you\s+have|available|list|here\s+(?:is|are)|share)\b",
     re.IGNORECASE,
 )
+WANTED = re.compile(
+    r"(?:wanted|wants|wishes|wish\s+list|looking\s+for|i\s+would\s+like)[\s.!-]*", re.IGNORECASE
+)
 _BEFORE = re.compile(
     r"\b(?:above|all\s+of\s+(?:these|those|them)|the\s+last|the\s+first|those|these)\b",
     re.IGNORECASE,
@@ -60,6 +63,8 @@ def heading_of(text: str, phrase: Phrase) -> Heading | None:
     if over_plants and (phrase.said_material or phrase.species):
         return Heading(Over.SPARES, phrase.material, phrase.species)
     back = bool(_BEFORE.search(text))
+    if not colon and not phrase.said_material and WANTED.fullmatch(text.strip()):
+        return Heading(Over.WISHES)
     if not colon:
         if back and (promised(text) or none_left(text, counted=False)):
             over = Over.PROMISED if promised(text) else Over.NONE

@@ -24,6 +24,7 @@ def entry_of(blank: BoxEntry, covered: Covered, phrase: Phrase) -> BoxEntry:
     """Make an entry of a line read by itself."""
     entry = replace(
         blank,
+        named=bool(covered.known),
         what=What.SPARE,
         count=phrase.count,
         material=phrase.material,

@@ -5,7 +5,7 @@ from dataclasses import replace
 from exchange.domain.growing.names import fold
 from exchange.domain.sharing.box import doubts as words
 from exchange.domain.sharing.box.entry import BoxDoubt, BoxEntry, What, Why
-from exchange.domain.sharing.box.layout import TextLine
+from exchange.domain.sharing.box.layout import TextLine, TextPart
 
 FEWEST_COUNTED = 3
 """From how many lines numbers 1, 2, 3 may only count the lines (judgement) [lines]."""
@@ -18,7 +18,7 @@ def beside_each_other(
 ) -> tuple[BoxEntry, ...]:
     """Compare the entries of a box with each other."""
     bare = {one.number: one.bare for one in lines}
-    found = _counting(entries, bare)
+    found = _spoken_of(_counting(entries, bare), {one.number: one for one in lines})
     for at, one in enumerate(found):
         if one.what is What.OUT or one.fault:
             continue
@@ -64,6 +64,48 @@ def _repeat(found: list[BoxEntry], at: int, earlier: list[int]) -> None:
             return
         for both in (place, at):
             found[both] = replace(found[both], why=Why.REPEATED, doubts=found[both].doubts | _BOTH)
+
+
+def _spoken_of(found: list[BoxEntry], lines: dict[int, TextLine]) -> list[BoxEntry]:
+    """Ask about lines that a nameless line beside them speaks of: "(both promised)", "scrap that", "Maud"."""
+    for at, one in enumerate(found):
+        line = lines[one.number]
+        if line.part is TextPart.SIGNATURE or one.why in {Why.HEADING, Why.QUOTED}:
+            continue
+        above = (
+            not one.named
+            and words.speaks_of_above(line.bare)
+            and (
+                one.what is What.OUT
+                or BoxDoubt.WHAT in one.doubts
+                or one.fault
+                or one.name.islower()
+            )
+        )
+        leads = (
+            one.why is Why.UNCERTAIN
+            and one.count is None
+            and not one.says_material
+            and BoxDoubt.NAME in one.doubts
+            and (at == 0 or lines[found[at - 1].number].block != line.block)
+        )
+        if above:
+            _ask(found, [place for place in range(at) if _near(lines, found[place], line)])
+        if leads:
+            same = range(at + 1, len(found))
+            _ask(found, [place for place in same if lines[found[place].number].block == line.block])
+    return found
+
+
+def _near(lines: dict[int, TextLine], entry: BoxEntry, line: TextLine) -> bool:
+    return line.block - lines[entry.number].block <= 1
+
+
+def _ask(found: list[BoxEntry], places: list[int]) -> None:
+    for place in places:
+        one = found[place]
+        if one.what is not What.OUT and not one.fault:
+            found[place] = replace(one, why=one.why or Why.UNCERTAIN, doubts=one.doubts | _BOTH)
 
 
 def _counting(entries: tuple[BoxEntry, ...], bare: dict[int, str]) -> list[BoxEntry]:

@@ -26,6 +26,7 @@ def row_entry(blank: BoxEntry, row: Row, heads: Heads, names: Names) -> BoxEntry
     ----------
     blank : number and text of the line
     """
+    blank = replace(blank, named=True)
     if row.total:
         return replace(blank, why=Why.HEADING)
     if not row.name:

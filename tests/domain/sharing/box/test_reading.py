@@ -202,3 +202,26 @@ def test_no_line_takes_long_to_read(filling):
     read("a" + (filling * 300)[:280] + "b 3")
 
     assert time.process_time() - begun < 0.5
+
+
+@pytest.mark.parametrize(
+    "after", ["(both promised)", "scrap that", "only 2 after all", "no, 4", "These are for Maud"]
+)
+def test_a_line_without_a_name_may_speak_of_those_above(after):
+    first, second, *_ = read_lines(f"3 rooted Harl\n2 rooted Oxbow\n{after}", KNOWN)
+
+    assert BoxDoubt.WHAT in first.doubts
+    assert BoxDoubt.WHAT in second.doubts
+
+
+def test_an_unknown_name_at_the_head_of_lines_may_say_whose_they_are():
+    _maud, first, second = read_lines("Maud\n3 rooted Harl\n\n2 rooted Oxbow", KNOWN)
+
+    assert BoxDoubt.WHAT in first.doubts
+    assert not second.doubts
+
+
+def test_wanted_over_lines_makes_them_wishes():
+    _over, first, second = read_lines("Wanted\n2 Harl\nOxbow", KNOWN)
+
+    assert (first.what, first.count, second.what, second.count) == (What.WISH, 2, What.WISH, 1)
