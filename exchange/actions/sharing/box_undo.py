@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
+from exchange.actions.sharing.box_members import acting_for_household
 from exchange.actions.sharing.claims import withdraw_within
 from exchange.actions.sharing.spares import SparePromisedError, own_spare
-from exchange.records import SPARES
+from exchange.records import CLAIMS, SPARES
 
 
 def take_box_back(
@@ -21,7 +22,8 @@ def take_box_back(
     """
     with actor.books.writing() as tx:
         for spare_id in spare_ids:
-            spare = own_spare(tx, actor, spare_id)
+            owner = SPARES.get(tx, actor.circle_id, spare_id).household_id
+            spare = own_spare(tx, acting_for_household(tx, actor, owner), spare_id)
             if spare.allocated:
                 raise SparePromisedError(
                     "Some of these are promised already, so the whole cannot be undone. Take spares off one by one."
@@ -29,6 +31,7 @@ def take_box_back(
             if spare.withdrawn_at is None:
                 SPARES.change(tx, actor.circle_id, spare.id, withdrawn_at=now)
         for claim_id in claim_ids:
-            withdraw_within(tx, actor, claim_id, now)
+            owner = CLAIMS.get(tx, actor.circle_id, claim_id).household_id
+            withdraw_within(tx, acting_for_household(tx, actor, owner), claim_id, now)
         what = f"{len(spare_ids)} spares, {len(claim_ids)} wishes"
         note(tx, actor, "took a box back", what, now)

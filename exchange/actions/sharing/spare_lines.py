@@ -7,6 +7,7 @@ from datetime import date, datetime
 from exchange.actions.growing.varieties import add_variety, find_name, may_mean
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.box_members import acting_in, leaders_of, members_to_choose
 from exchange.actions.sharing.claims import ask_for
 from exchange.actions.sharing.spares import NewSpare, add_spare
 from exchange.domain.growing.batch import Material, Raised
@@ -55,6 +56,8 @@ class BoxLine:
     variety : the variety of exactly this name, or None
     candidates : varieties that may be meant, to choose from
     doubts : every field the person is asked about
+    whose : the member whose line it is, None for one's own or where it is asked
+    members : whom it may be of, where the box holds lines of several members
     """
 
     number: int
@@ -64,6 +67,8 @@ class BoxLine:
     variety: Variety | None
     candidates: tuple[Variety, ...]
     doubts: frozenset[BoxDoubt]
+    whose: int | None = None
+    members: tuple[tuple[int, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +81,7 @@ class LineDecision:
     name : the name, as it was read or as it was put right
     variety_id : an existing variety, or None to add the name as a new one of the species
     choice : of a wish, 1, 2 or 3
+    member_id : the member the organiser enters the line for; None for one's own
     """
 
     count: int
@@ -87,6 +93,7 @@ class LineDecision:
     what: What = What.SPARE
     choice: int = 1
     may_go: bool = False
+    member_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,17 +131,31 @@ def read_box(actor: Actor, text: str, names: Sequence[str] = ()) -> tuple[BoxLin
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.reading() as tx:
         known = VARIETIES.all(tx, actor.circle_id)
-    entries = _entries(text, known)
+        led = leaders_of(tx, actor)
+    entries = _entries(text, known, tuple(led))
     put_right = tuple(names) if len(names) == len(entries) else ("",) * len(entries)
-    return tuple(
+    lines = (
         _looked_up(known, replace(one, name=name) if name and not one.fault else one)
         for one, name in zip(entries, put_right, strict=True)
     )
+    if not any(one.leader for one in entries):
+        return tuple(lines)
+    members = members_to_choose(led)
+    return tuple(
+        replace(
+            one,
+            members=members,
+            whose=None
+            if BoxDoubt.WHOSE in one.doubts
+            else led.get(one.entry.leader, (None, ""))[0],
+        )
+        for one in lines
+    )
 
 
-def _entries(text: str, known: Sequence[Variety]) -> tuple[BoxEntry, ...]:
+def _entries(text: str, known: Sequence[Variety], leaders: Sequence[str]) -> tuple[BoxEntry, ...]:
     try:
-        entries = read_lines(text, (one.name for one in known))
+        entries = read_lines(text, (one.name for one in known), leaders)
     except TooManyLinesError as many:
         raise BoxRefusedError(
             f"These are {many.lines} lines; list at most {MOST_LINES} at a time.", "lines"
@@ -185,7 +206,8 @@ def list_box(
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
-        entries = _entries(text, VARIETIES.all(tx, actor.circle_id))
+        led = tuple(leaders_of(tx, actor))
+        entries = _entries(text, VARIETIES.all(tx, actor.circle_id), led)
         if len(entries) != len(decisions):
             raise BoxRefusedError("The lines have changed; read the box again.", "lines")
         wanted = [
@@ -197,13 +219,16 @@ def list_box(
             raise BoxRefusedError("Every line is left out; nothing was listed.", "lines")
         spares, claims, there = [], [], 0
         for number, decision in wanted:
-            kept, new = _keep(tx, actor, number, decision, window, now)
+            acting = acting_in(tx, actor, decision.member_id)
+            kept, new = _keep(tx, acting, number, decision, window, now)
             if decision.what is What.SPARE:
                 spares.append(kept)
             elif new:
                 claims.append(kept)
             there += not new
-        note(tx, actor, "used the box", f"{len(spares)} spares, {len(claims)} wishes", now)
+        for member_id in dict.fromkeys(one.member_id for _number, one in wanted):
+            lines = sum(one.member_id == member_id for _number, one in wanted)
+            note(tx, acting_in(tx, actor, member_id), "used the box", f"{lines} lines", now)
     return BoxKept(tuple(spares), tuple(claims), there)
 
 

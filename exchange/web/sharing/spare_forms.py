@@ -155,6 +155,8 @@ WHATS = [
     (WISH, "I would like it"),
     (OUT, "Leave it out"),
 ]
+OWN = "own"
+CHOICES = [("1", "First choice"), ("2", "Second choice"), ("3", "Third choice")]
 ASKED = [("", "Say …"), *SENT_AS]
 RAISED_ASKED = [("", "Say …"), *RAISED]
 
@@ -188,12 +190,20 @@ class RowForm(Form):
         choices=[],
         validate_choice=False,
     )
+    whose = SelectField("Whose", choices=[], validate_choice=False, default=OWN)
     count = IntegerField("How many", [NumberRange(1, MOST_PLANTS_A_LINE, HOW_MANY)])
+    choice = SelectField("Choice", choices=CHOICES, default="1")
     material = SelectField("Sent as", [InputRequired("Say what they are sent as.")], choices=ASKED)
     raised = SelectField(
         "Raised", [InputRequired("Say how they were raised.")], choices=RAISED_ASKED
     )
     may_go = _may_go()
+
+    def validate_whose(self, field: Field) -> None:
+        """Refuse a line of which nobody has said whose it is."""
+        told = str(field.data)
+        if not (told == OWN or (told.isdecimal() and int(told) <= LARGEST_ID)):
+            raise ValidationError("Say whose it is.")
 
     def validate(self, extra_validators: Any = None) -> bool:
         """Check what the line needs: nothing where it is left out, less where it is a wish."""

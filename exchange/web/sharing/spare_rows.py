@@ -10,7 +10,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.domain.sharing.box.entry import MOST_LINES, BoxDoubt, What
 from exchange.web.growing.plant_choices import NEW, NEW_KINDS
-from exchange.web.sharing.spare_forms import OUT, WISH, TableForm
+from exchange.web.sharing.spare_forms import OUT, OWN, WISH, TableForm
 from exchange.words.growing import plants
 
 
@@ -33,6 +33,8 @@ def proposed(line: BoxLine, material: str, raised: str) -> dict[str, object]:
         "name": entry.name,
         "looked": entry.name,
         "variety": str(line.variety.id) if line.variety else "",
+        "whose": "" if BoxDoubt.WHOSE in line.doubts else str(line.whose) if line.whose else OWN,
+        "choice": str(entry.choice or 1),
         "count": entry.count if BoxDoubt.COUNT not in line.doubts else None,
         "material": sent_as,
         "raised": ""
@@ -66,6 +68,8 @@ def offer_rows(form: TableForm, lines: tuple[BoxLine, ...]) -> None:
     """Give every row the plants it may mean."""
     for row, line in zip(form.rows, lines, strict=False):
         row.form.variety.choices = _meanings(line)
+        whose = [("", "Say whose …"), (OWN, "My own")]
+        row.form.whose.choices = whose + [(str(key), name) for key, name in line.members]
 
 
 def _meanings(line: BoxLine) -> list[tuple[str, str]]:
@@ -105,7 +109,9 @@ def _decision(row: Form) -> LineDecision | None:
         species=Species(kind) if kind else Species.OTHER,
         name=row.name.data,
         what=What(row.what.data),
+        choice=int(row.choice.data or 1),
         may_go=bool(row.may_go.data),
+        member_id=None if row.whose.data == OWN else int(row.whose.data),
     )
 
 

@@ -29,6 +29,7 @@ _IN_DOUBT = {
     Why.NOTHING_SAID: "It may say nothing of plants.",
 }
 _ASKED = {
+    BoxDoubt.WHOSE: "whose it is",
     BoxDoubt.WHAT: "whether to list it",
     BoxDoubt.NAME: "which plant",
     BoxDoubt.COUNT: "how many",

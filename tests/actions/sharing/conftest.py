@@ -2,6 +2,7 @@
 
 TESTED_IN = {
     "allocations": "test_reserve.py",
+    "box_members": "test_box_undo.py",
     "check_working": "../../cli/test_share_out.py",
     "closing_day": "test_share_out_changes.py",
     "explanation": "test_share_out_explained.py",

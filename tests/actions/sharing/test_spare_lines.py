@@ -5,7 +5,9 @@ from datetime import date
 
 import pytest
 
+from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.box_undo import take_box_back
 from exchange.actions.sharing.spare_lines import (
     BoxRefusedError,
     LineDecision,
@@ -218,3 +220,36 @@ def test_too_many_wished_for_is_refused_beside_its_line(circle):
         list_lines(circle, "Any Tin Kettle?", wish)
 
     assert (refused.value.number, refused.value.field) == (1, "count")
+
+
+def test_the_organiser_keeps_lines_of_several_members_and_takes_them_back(circle):
+    winnie = circle.actor("Winnie")
+    text = "Effie: 3 rooted Tin Kettle\nCuthbert: any Tin Kettle, 2nd choice?"
+    effie, cuthbert = circle["Effie"], circle["Cuthbert"]
+
+    lines = read_box(winnie, text)
+    kept = list_box(
+        winnie,
+        text,
+        [
+            decision(member_id=effie.id),
+            decision(what=What.WISH, choice=2, count=1, member_id=cuthbert.id),
+        ],
+        WINDOW,
+        NOW,
+    )
+    (spare,), (claim,) = rows(circle, SPARES), rows(circle, CLAIMS)
+    take_box_back(winnie, kept.spares, kept.claims, NOW)
+
+    assert [one.whose for one in lines] == [effie.id, cuthbert.id]
+    assert (spare.household_id, spare.entered_by) == (effie.household_id, winnie.member_id)
+    assert (claim.household_id, claim.choice) == (cuthbert.household_id, 2)
+    assert [one.withdrawn_at for one in (*rows(circle, SPARES), *rows(circle, CLAIMS))] == [
+        NOW,
+        NOW,
+    ]
+
+
+def test_nobody_else_keeps_lines_of_another_member(circle):
+    with pytest.raises(NotAllowedError):
+        list_lines(circle, "3 rooted Tin Kettle", decision(member_id=circle["Effie"].id))

@@ -32,6 +32,7 @@ class BoxDoubt(StrEnum):
     MATERIAL = "material"
     RAISED = "raised"
     NAME = "name"
+    WHOSE = "whose"
 
 
 class Why(StrEnum):
@@ -59,6 +60,8 @@ class BoxEntry:
     number : line number in the box, from 1
     count : plants, None where none is read; where it is in doubt, the best reading [plants]
     material, species, raised : None where the line does not say
+    leader : the member whose name leads the line or stands above it
+    choice : of a wish, 1, 2 or 3, None where the line does not say
     named : whether the line holds a name the circle knows, or is a row of a table
     says_material : whether the line has a word for what is sent, be it an unclear one
     rest : what of the line was not understood and is not kept
@@ -74,6 +77,8 @@ class BoxEntry:
     species: Species | None = None
     raised: Raised | None = None
     name: str = ""
+    leader: str = ""
+    choice: int | None = None
     named: bool = False
     says_material: bool = False
     rest: str = ""

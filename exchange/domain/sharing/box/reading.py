@@ -1,6 +1,6 @@
 """The whole box: lines read by themselves, then under their headings, then beside each other."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from exchange.domain.growing.batch import Material
@@ -18,6 +18,7 @@ from exchange.domain.sharing.box.entry import (
 )
 from exchange.domain.sharing.box.headings import Heading, Over, heading_of
 from exchange.domain.sharing.box.layout import TextLine, TextPart, lines_of
+from exchange.domain.sharing.box.leaders import led_by, whose, without_choice
 from exchange.domain.sharing.box.meaning import entry_of, read_asking
 from exchange.domain.sharing.box.names import Names, cover, known_names
 from exchange.domain.sharing.box.phrase import read_phrase
@@ -34,14 +35,18 @@ class _Over:
     block: int = 0
     rows: int = 0
     heads: Heads | None = None
+    leader: str = ""
 
 
-def read_lines(text: str, known: Iterable[str] = ()) -> tuple[BoxEntry, ...]:
+def read_lines(
+    text: str, known: Iterable[str] = (), leaders: Sequence[str] = ()
+) -> tuple[BoxEntry, ...]:
     """Read the lines of a box; empty lines are passed over.
 
     Parameters
     ----------
     known : names of the circle's varieties
+    leaders : names of members whose lines the box may hold
 
     Raises
     ------
@@ -55,12 +60,12 @@ def read_lines(text: str, known: Iterable[str] = ()) -> tuple[BoxEntry, ...]:
     over = _Over()
     found: list[BoxEntry] = []
     for line in lines:
-        entry = _read(line, names, over)
+        entry = _read_led(line, names, over, leaders)
         if over.heading and over.heading.backwards:
             found = _said_of_above(found, line, lines, over.heading)
             over.heading = None
         found.append(_of_its_part(entry, line.part, own=own))
-    return beside_each_other(tuple(found), lines)
+    return whose(beside_each_other(tuple(found), lines))
 
 
 def read_line(number: int, line: str, known: Iterable[str] = ()) -> BoxEntry:
@@ -78,10 +83,26 @@ def _like_a_spare(line: TextLine, names: Names) -> bool:
     return bool(phrase.known or (phrase.numbers and phrase.said_material))
 
 
+def _read_led(line: TextLine, names: Names, over: _Over, leaders: Sequence[str]) -> BoxEntry:
+    """Read a line under the member whose it is."""
+    if len(line.text) > LONGEST_LINE:
+        return BoxEntry(line.number, line.text, What.OUT, fault="too long")
+    name, rest = led_by(line.bare, leaders)
+    if name and not rest:
+        why = Why.SIGNATURE if line.part is TextPart.SIGNATURE else Why.HEADING
+        over.leader, over.heading, over.heads = name, None, None
+        return BoxEntry(line.number, line.text, What.OUT, why=why, leader=name)
+    choice, rest = without_choice(rest)
+    entry = _read(replace(line, bare=rest) if rest else line, names, over)
+    if choice and entry.what is What.SPARE:
+        entry = replace(
+            entry, doubts=entry.doubts | {BoxDoubt.WHAT}, why=entry.why or Why.UNCERTAIN
+        )
+    return replace(entry, choice=choice, leader=name or over.leader)
+
+
 def _read(line: TextLine, names: Names, over: _Over) -> BoxEntry:
     blank = BoxEntry(line.number, line.text, What.OUT)
-    if len(line.text) > LONGEST_LINE:
-        return replace(blank, fault="too long")
     if line.part is TextPart.MAIL:
         return replace(blank, why=Why.NOTHING_SAID)
     heads = heads_of(line.bare)

@@ -25,7 +25,8 @@ def beside_each_other(
         earlier = [
             place
             for place in range(at)
-            if fold(found[place].name) == fold(one.name) and found[place].what is one.what
+            if (fold(found[place].name), found[place].leader) == (fold(one.name), one.leader)
+            and found[place].what is one.what
         ]
         corrects = words.without_correction(bare[one.number]) is not None
         if corrects or (words.may_correct(bare[one.number]) and earlier):

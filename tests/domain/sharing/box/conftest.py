@@ -4,6 +4,7 @@ TESTED_IN = {
     "doubts": "test_reading.py",
     "entry": "test_reading.py",
     "headings": "test_texts.py",
+    "leaders": "test_reading.py",
     "layout": "test_texts.py",
     "meaning": "test_reading.py",
     "names": "test_phrase.py",

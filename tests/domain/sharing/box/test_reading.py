@@ -225,3 +225,29 @@ def test_wanted_over_lines_makes_them_wishes():
     _over, first, second = read_lines("Wanted\n2 Harl\nOxbow", KNOWN)
 
     assert (first.what, first.count, second.what, second.count) == (What.WISH, 2, What.WISH, 1)
+
+
+def test_a_members_name_before_or_above_lines_says_whose_they_are():
+    text = "Maud: 3 rooted Harl\nIvor\n2 rooted Oxbow\n\nMaud - 1 clump Tin Kettle\n4 rooted Snow Goose"
+
+    found = [one for one in read_lines(text, KNOWN, ["Maud", "Ivor"]) if one.what is What.SPARE]
+
+    assert [one.leader for one in found] == ["Maud", "Ivor", "Maud", "Ivor"]
+    assert all(not one.doubts for one in found)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["3 rooted Harl\n\nMaud", "3 rooted Harl\nBest wishes\nMaud", "3 rooted Harl\nMaud: 1 Oxbow"],
+)
+def test_whose_a_line_without_a_name_is_is_asked_where_a_member_is_named(text):
+    assert BoxDoubt.WHOSE in read_lines(text, KNOWN, ["Maud"])[0].doubts
+
+
+@pytest.mark.parametrize(
+    ("line", "choice"), [("Any Harl? (second choice)", 2), ("Wanted: Harl, 1st choice", 1)]
+)
+def test_a_wish_may_say_which_choice_it_is(line, choice):
+    found = read(line)
+
+    assert (found.what, found.choice, found.name) == (What.WISH, choice, "Harl")
