@@ -1,18 +1,23 @@
-"""What columns hold, and between a row's columns and its frozen dataclass."""
+"""What columns hold: a row's values and its frozen dataclass, and whole dataclasses kept as JSON."""
 
-import types
 from collections.abc import Callable
 from collections.abc import Set as AbstractSet
 from dataclasses import fields
-from datetime import UTC, datetime
-from enum import Enum
+from datetime import UTC, date, datetime
+from enum import Enum, EnumType, IntEnum, StrEnum
+from types import NoneType, UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from cattrs import Converter
 from sqlalchemy import DateTime
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator
 
 Value = TypeVar("Value")
+
+_json = Converter(
+    detailed_validation=False, unstruct_collection_overrides={tuple: list, frozenset: sorted}
+)
 
 
 class NaiveInstantError(ValueError):
@@ -58,8 +63,8 @@ def names_of(row_class: Any) -> tuple[str, ...]:
 
 def _converter(hint: Any) -> Callable[[Any], Any]:
     origin, arguments = get_origin(hint), get_args(hint)
-    if origin in (Union, types.UnionType):
-        inner = _converter(next(one for one in arguments if one is not type(None)))
+    if origin in (Union, UnionType):
+        inner = _converter(next(one for one in arguments if one is not NoneType))
         return lambda raw: None if raw is None else inner(raw)
     if origin in (frozenset, tuple):
         inner = _converter(arguments[0])
@@ -70,19 +75,57 @@ def _converter(hint: Any) -> Callable[[Any], Any]:
     return lambda raw: raw
 
 
-def plain(value: Any) -> Any:
+def held(value: Any) -> Any:
     """Turn a value of the craft into what a column holds."""
     if isinstance(value, Enum):
         return value.value
     if isinstance(value, frozenset):
-        return sorted(plain(one) for one in value)
+        return sorted(held(one) for one in value)
     if isinstance(value, tuple):
-        return [plain(one) for one in value]
+        return [held(one) for one in value]
     return value
 
 
 def matches(column: Any, wanted: Any) -> Any:
     """Give the condition that a column holds a value (None: is empty; a set: holds one of it)."""
     if isinstance(wanted, AbstractSet):
-        return column.in_([plain(one) for one in wanted])
-    return column.is_(None) if wanted is None else column == plain(wanted)
+        return column.in_([held(one) for one in wanted])
+    return column.is_(None) if wanted is None else column == held(wanted)
+
+
+def to_plain(value: Any) -> Any:
+    """Turn a frozen dataclass and all in it into what JSON holds."""
+    return _json.unstructure(value)
+
+
+def from_plain(kind: type[Value], plain: Any) -> Value:
+    """Turn JSON made by `to_plain` back into the dataclass; keys it does not know are left out."""
+    return _json.structure(plain, kind)
+
+
+def _is_union_of_enums(hint: Any) -> bool:
+    members = set(get_args(hint)) - {NoneType}
+    is_union = get_origin(hint) in (Union, UnionType)
+    return is_union and all(isinstance(one, EnumType) for one in members)
+
+
+def _first_that_holds(plain: Any, hint: Any) -> Any:
+    """Take the first enumeration of a union that has the value; None stays None."""
+    if plain is None:
+        return None
+    members = [one for one in get_args(hint) if one is not NoneType]
+    known = (one for one in members if plain in {each.value for each in one})
+    return next(known, members[-1])(plain)
+
+
+# An enumeration of texts counts as a text here, one of numbers as a number, so each kind is named.
+for _kind in (Enum, StrEnum, IntEnum):
+    _json.register_unstructure_hook(_kind, lambda value: value.value)
+    _json.register_structure_hook(_kind, lambda plain, kind: kind(plain))
+_json.register_unstructure_hook(date, lambda value: value.isoformat())
+for _day in (date, datetime):
+    _json.register_structure_hook(_day, lambda plain, kind: kind.fromisoformat(plain))
+# What JSON holds as it is stays as it is: a whole number of degrees is still whole when read back.
+for _plain in (bool, int, float, str):
+    _json.register_structure_hook(_plain, lambda plain, _kind: plain)
+_json.register_structure_hook_func(_is_union_of_enums, _first_that_holds)

@@ -5,7 +5,7 @@ from typing import Any, Concatenate, Generic, ParamSpec, Protocol, TypeVar
 
 from sqlalchemy import select, update
 
-from exchange.records.columns import matches, names_of, plain, reader
+from exchange.records.columns import held, matches, names_of, reader
 from exchange.records.tables import CircleTable
 from exchange.records.tables.base import Base
 from exchange.records.transaction import Tx
@@ -74,7 +74,7 @@ class Repository(Generic[Row, New, Change, Where]):
     def add(self, tx: Tx, circle_id: int, /, *_: New.args, **new: New.kwargs) -> int:
         """Keep a new row; what is not said has the dataclass's own default."""
         made = self._row(0, *_, **new)
-        columns = {name: plain(getattr(made, name)) for name in self._names}
+        columns = {name: held(getattr(made, name)) for name in self._names}
         kept = self.table(circle_id=circle_id, **columns)
         tx._session.add(kept)
         tx._session.flush()
@@ -120,7 +120,7 @@ class Repository(Generic[Row, New, Change, Where]):
         row = self._kept(tx, circle_id, row_id)
         changed = False
         for name, value in change.items():
-            wanted = plain(value)
+            wanted = held(value)
             if getattr(row, name) != wanted:
                 setattr(row, name, wanted)
                 changed = True

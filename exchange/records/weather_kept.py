@@ -9,7 +9,7 @@ from exchange.domain.weather.blend import Skill
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.daily import DayRead
 from exchange.domain.weather.forecast import Forecast
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.repository import touch
 from exchange.records.tables import (
     DailyFileTable,

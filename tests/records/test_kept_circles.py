@@ -17,7 +17,7 @@ from exchange.actions.sharing.claim_decision import decision_of
 from exchange.domain.sharing.instance import FORM
 from exchange.domain.sharing.working import OTHER_FORM
 from exchange.records import ANSWERS, MEMBERS, PARCELS, SHARE_OUTS, Books
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.upgrade import differences, newest, revision, upgrade
 from tests.app_fixtures import Site, Visitor, site
 from tests.records.kept_circles.kept import KeptCircle, kept_circles

@@ -18,7 +18,7 @@ from exchange.records import (
     forecasts_kept,
     weather_kept,
 )
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from tests.app_fixtures import NOW
 from tests.builders.weather import a_climate
 

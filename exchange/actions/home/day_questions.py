@@ -9,7 +9,7 @@ from exchange.actions.posting.diary import first_names
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import MEMBERS, PARCELS, Tx
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting.posting_days import asked as asked_words
 

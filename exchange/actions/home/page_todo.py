@@ -38,7 +38,7 @@ from exchange.records import (
     parcel_heads,
 )
 from exchange.records.claims import lacking_claims
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.posting import DiaryRow, ParcelRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.kernel.phrase import as_sentence

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.circumstances import PostingDays, PostingTerms
 from exchange.domain.sharing import case as sharing
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.rows.circle import CircleRow
 
 HIDDEN_UP_TO = 15

@@ -8,7 +8,7 @@ from exchange.domain.posting.announced import Ground
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.weather.forecast import WeatherSource
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting import posting_days as words
 

@@ -28,7 +28,7 @@ from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx, circles
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as letter_words
 from exchange.words.posting import posting_days as words

@@ -15,7 +15,7 @@ from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.rounds import ROUND_HOURS, Notice, Round, telling_at
 from exchange.domain.posting.way import Carriage
 from exchange.records import LETTERS, PARCELS, PLACES, WAYS, Tx
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as words
 from exchange.words.posting import posting_days as posting_words

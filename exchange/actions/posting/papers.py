@@ -33,7 +33,7 @@ from exchange.papers.labels import MOST_LABELS, Start, TooManyLabelsError, label
 from exchange.papers.paper import CareSheet, PageSize, Slip
 from exchange.papers.printing import bundle_pdf
 from exchange.records import HOUSEHOLDS, PARCELS, Tx
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.people import HouseholdRow
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting.anyway import chosen_by

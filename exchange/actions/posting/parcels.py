@@ -29,7 +29,7 @@ from exchange.records import (
     WAYS,
     Tx,
 )
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.posting import ParcelLineRow, ParcelRow
 
 ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})

@@ -14,7 +14,7 @@ from exchange.domain.sharing.draw import shown_at_opening
 from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import ALLOCATIONS, CLAIMS, SHARE_OUTS, SPARES, Tx
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.rows.sharing import ShareOutRow
 
 Working = Mapping[str, Any]

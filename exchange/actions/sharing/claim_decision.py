@@ -10,7 +10,7 @@ from exchange.domain.sharing.explanation import Counterfactual, WhatIf
 from exchange.domain.sharing.reason import ClaimReason
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, CLAIMS, SHARE_OUTS, Tx
-from exchange.records.frozen import from_plain, to_plain
+from exchange.records.columns import from_plain, to_plain
 from exchange.records.rows.sharing import ClaimAnswerRow, ShareOutRow
 
 HAD = "had"

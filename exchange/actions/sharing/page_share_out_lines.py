@@ -13,7 +13,7 @@ from exchange.domain.growing.variety import Variety
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.thin import ThinParcel
 from exchange.records import ALLOCATIONS, CLAIMS, PLACES, SPARES, VARIETIES, Tx
-from exchange.records.frozen import from_plain
+from exchange.records.columns import from_plain
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants

@@ -31,7 +31,7 @@ from exchange.domain.sharing.share_out import ShareOut, never_stop, work_out
 from exchange.domain.sharing.states import UNCONFIRMED
 from exchange.domain.sharing.thin import thin_parcels
 from exchange.records import ANSWERS, SHARE_OUTS, Tx
-from exchange.records.frozen import to_plain
+from exchange.records.columns import to_plain
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.share_outs import WorkedOut, confirm, keep_result
 from exchange.records.spares import NotEnoughLeftError

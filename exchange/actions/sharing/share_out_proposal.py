@@ -11,7 +11,7 @@ from exchange.domain.sharing.outcome import NAMES, RuleProof, ShareOut, Status
 from exchange.domain.sharing.quantities import remarks
 from exchange.domain.sharing.reason import ClaimReason
 from exchange.domain.sharing.states import ShareOutState
-from exchange.records.frozen import from_plain, to_plain
+from exchange.records.columns import from_plain, to_plain
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.sharing.share_out import reason_sentence
 

@@ -13,7 +13,7 @@ from exchange.domain.circle.place import Place
 from exchange.domain.weather.climate import Climate
 from exchange.domain.weather.daily import DayRead, TooShortError, climate_of_days
 from exchange.records import DAILY_FILES, Tx, weather_kept
-from exchange.records.frozen import from_plain, to_plain
+from exchange.records.columns import from_plain, to_plain
 from exchange.records.rows.weather import DailyFileRow
 from exchange.reference.daily_file import DailyFileError, LineFault, read_content
 
