@@ -20,6 +20,7 @@ from exchange.papers.paper import (
     SlipLine,
 )
 from exchange.words.growing import plants
+from exchange.words.growing.together import together
 from exchange.words.kernel import cautions as caution_words
 from exchange.words.kernel import dates
 from exchange.words.kernel.chances import in_hundred
@@ -74,6 +75,12 @@ class ParcelFacts:
     def lines(self) -> tuple[Line, ...]:
         """The lines alone."""
         return tuple(each.line for each in self.contents)
+
+    @property
+    def in_box(self) -> tuple[InBox, ...]:
+        """Give what is in the parcel, one line for each kind of plant."""
+        names = {each.line.variety_id: each.variety_name for each in self.contents}
+        return tuple(InBox(line, names[line.variety_id]) for line in together(self.lines))
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +144,11 @@ def card_of(facts: ParcelFacts, place: ReceivingPlace) -> tuple[str, ...]:
 
 def labels_of(facts: ParcelFacts, spare_labels: int = 0) -> tuple[PotLabel, ...]:
     """Give a label for each plant of a parcel, and a number of spare ones for each variety."""
-    marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
+    marks = words.label_marks(facts.code, [each.variety_name for each in facts.in_box])
     detail = f"from {facts.sender_first_name}, {dates.month_and_year(facts.expected.first)}"
     return tuple(
         PotLabel(plants.variety(each.line.species, each.variety_name), mark, detail)
-        for each, mark in zip(facts.contents, marks, strict=True)
+        for each, mark in zip(facts.in_box, marks, strict=True)
         for _number in range(each.line.count + spare_labels)
     )
 
@@ -161,7 +168,7 @@ def sheet_steps(steps: tuple[CareStep, ...]) -> tuple[SheetStep, ...]:
 
 
 def _slip_lines(facts: ParcelFacts) -> tuple[SlipLine, ...]:
-    marks = words.label_marks(facts.code, [each.variety_name for each in facts.contents])
+    marks = words.label_marks(facts.code, [each.variety_name for each in facts.in_box])
     return tuple(
         SlipLine(
             count=each.line.count,
@@ -169,7 +176,7 @@ def _slip_lines(facts: ParcelFacts) -> tuple[SlipLine, ...]:
             sent_as=plants.sent_as(each.line.material, each.line.raised, each.line.count),
             label=mark,
         )
-        for each, mark in zip(facts.contents, marks, strict=True)
+        for each, mark in zip(facts.in_box, marks, strict=True)
     )
 
 
@@ -186,7 +193,7 @@ def _weather(facts: ParcelFacts) -> tuple[str, ...]:
 def _contents(facts: ParcelFacts) -> tuple[str, ...]:
     return tuple(
         plants.some(each.line.count, each.line.material, each.line.species, each.variety_name)
-        for each in facts.contents
+        for each in facts.in_box
     )
 
 

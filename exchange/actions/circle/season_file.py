@@ -1,6 +1,7 @@
 """The season in one file: spares, claims, share-out and parcels, as plain values."""
 
 from collections import Counter
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
 
@@ -12,6 +13,7 @@ from exchange.actions.sharing.share_out_proposal import nothing_yet
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.parcel import Line
 from exchange.domain.sharing.states import STANDING, ShareOutState
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.records import (
@@ -30,6 +32,7 @@ from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.posting import ParcelRow
 from exchange.records.rows.sharing import ClaimAnswerRow
 from exchange.words.circle import season_tables as words
+from exchange.words.growing.together import together
 from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import posting_days as posting_words
 
@@ -174,16 +177,9 @@ def _reason(claim: ClaimRow, answer: ClaimAnswerRow | None, given: int) -> str:
 def _parcels(tx: Tx, circle_id: int) -> list[Row]:
     names, varieties = _names(tx, circle_id)
     ways = {one.id: one.name for one in WAYS.all(tx, circle_id)}
-    lines: dict[int, list[Row]] = {}
+    lines: dict[int, list[Line]] = {}
     for parcel_id, line in lines_by_parcel(tx, circle_id):
-        lines.setdefault(parcel_id, []).append(
-            {
-                "variety": varieties[line.variety_id],
-                "material": line.material.value,
-                "raised": line.raised.value,
-                "count": line.count,
-            }
-        )
+        lines.setdefault(parcel_id, []).append(line)
     return [
         {
             "code": one.code,
@@ -198,11 +194,20 @@ def _parcels(tx: Tx, circle_id: int) -> list[Row]:
             "held": one.held,
             "state": _state(one),
             "reasons": [_plain(reason) for reason in one.reasons],
-            "lines": lines.get(one.id, []),
+            "lines": [_line(line, varieties) for line in together(lines.get(one.id, ()))],
             "weather_source": one.weather_source.value,
         }
         for one in PARCELS.all(tx, circle_id)
     ]
+
+
+def _line(line: Line, varieties: Mapping[int, str]) -> Row:
+    return {
+        "variety": varieties[line.variety_id],
+        "material": line.material.value,
+        "raised": line.raised.value,
+        "count": line.count,
+    }
 
 
 def _state(one: ParcelRow) -> str:

@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.people.labels import household_names
-from exchange.actions.posting.page_parcel import InParcel
+from exchange.actions.posting.in_parcel import InParcel
 from exchange.actions.posting.page_parcels import WITHOUT_DAY, journey_of
 from exchange.actions.posting.parcel_facts import lines_of
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
@@ -14,6 +14,7 @@ from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import PARCELS, VARIETIES, Tx, parcel_heads
 from exchange.records.rows.posting import ParcelRow
+from exchange.words.growing.together import together
 
 _OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
@@ -98,7 +99,9 @@ def _line(
         sender=names.get(entry.sender_household_id, ""),
         receiver=names.get(entry.receiver_household_id, ""),
         is_own=is_own,
-        contents=tuple(InParcel(one, varieties[one.variety_id], agreed=True) for one in lines),
+        contents=tuple(
+            InParcel(one, varieties[one.variety_id], agreed=True) for one in together(lines)
+        ),
         ready=max((one.ready_from for one in lines), default=today),
         warmth=wait_for_warmth(tx, circle_id, entry, lines, today),
     )

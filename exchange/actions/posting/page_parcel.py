@@ -11,6 +11,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.labels import household_labels
 from exchange.actions.posting.change_day import OPEN, Change, change_of, chosen_version, day_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
+from exchange.actions.posting.in_parcel import InParcel, by_kind
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
@@ -21,7 +22,6 @@ from exchange.domain.arriving.care import from_day, nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
-from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
@@ -60,15 +60,6 @@ class ParcelEnd:
     label: str
     place: Place
     outlook: Outlook
-
-
-@dataclass(frozen=True, slots=True)
-class InParcel:
-    """Plants in the parcel, and whether the sender has said yes to them."""
-
-    line: Line
-    variety: Variety
-    agreed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,9 +159,14 @@ class ParcelPage:
         return self.is_open and self.entry.question is not None and not self.entry.day_kept
 
     @property
-    def to_agree(self) -> bool:
-        """Whether the sender has still to say yes to something in it."""
-        return self.is_open and any(not one.agreed for one in self.contents)
+    def in_box(self) -> tuple[InParcel, ...]:
+        """Give what is in it, one line for each kind of plant."""
+        return by_kind(self.contents)
+
+    @property
+    def to_agree(self) -> tuple[InParcel, ...]:
+        """Give what the sender has still to say yes to, one line for each kind of plant."""
+        return by_kind(one for one in self.contents if not one.agreed) if self.is_open else ()
 
 
 def _from_to(first: date, last: date) -> set[date]:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.letters import write
 from exchange.actions.people.household_members import members_of
+from exchange.actions.posting.parcel_lines import all_that_goes
 from exchange.domain.posting.moved import Moved
 from exchange.records import (
     ALLOCATIONS,
@@ -21,7 +22,6 @@ from exchange.records import (
     circles,
 )
 from exchange.records.rows.posting import ParcelRow
-from exchange.words.growing import plants
 from exchange.words.kernel import letters as words
 from exchange.words.kernel.letters import LetterReader, LetterText, ParcelWords
 from exchange.words.posting import posting_days as posting_words
@@ -134,11 +134,10 @@ def parcel_words(tx: Tx, circle_id: int, parcel: ParcelRow, other_id: int) -> Pa
 def contents(tx: Tx, circle_id: int, parcel_id: int) -> tuple[str, ...]:
     """Give one line for each kind of plant in a parcel."""
     allocations = ALLOCATIONS.by_id(tx, circle_id)
-    lines = []
-    for row in PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id):
-        spare = SPARES.get(tx, circle_id, allocations[row.allocation_id].spare_id)
-        variety = VARIETIES.get(tx, circle_id, spare.variety_id)
-        lines.append(
-            plants.so_many(row.count, spare.material, variety.species, variety.name, spare.raised)
-        )
-    return tuple(lines)
+    rows = PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id)
+    spares = SPARES.by_id(
+        tx, circle_id, id={allocations[row.allocation_id].spare_id for row in rows}
+    )
+    varieties = VARIETIES.by_id(tx, circle_id, id={one.variety_id for one in spares.values()})
+    parts = ((row.count, spares[allocations[row.allocation_id].spare_id]) for row in rows)
+    return all_that_goes(parts, varieties)

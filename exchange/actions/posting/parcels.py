@@ -1,7 +1,7 @@
 """What members say of a parcel: it went, it came, it was lost; each can be taken back."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import TypedDict
 
@@ -9,13 +9,14 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.diary import rewrite_parcel
+from exchange.actions.posting.in_parcel import spread, stands_for
 from exchange.actions.posting.parcel_facts import facts_around, lines_of, subject_of
 from exchange.domain.arriving.arrival import ArrivalWindow, Condition
 from exchange.domain.arriving.course import courses, needs
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import Line, ParcelState
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.way import Carriage
@@ -56,7 +57,7 @@ class Arrival:
     Attributes
     ----------
     lost : it never came
-    alive : allocation id -> plants that live; those not named all live, or none if it came dead
+    alive : allocation id -> plants that live, for all of its kind; of those not named all live, or none if it came dead
     """
 
     day: date
@@ -153,7 +154,11 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
     if entry.posted_on is not None and arrival.day < entry.posted_on:
         raise DayRefusedError("It was posted after that day; give the day it came.", "day")
     rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
-    _check_alive(rows, arrival)
+    lines = lines_of(tx, actor.circle_id, entry.id)
+    inside = {one.allocation_id for one in lines}
+    said = {one: count for one, count in arrival.alive.items() if one in inside}
+    _check_alive(lines, said)
+    arrival = replace(arrival, alive=spread(said, lines))
     state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
     PARCELS.change(
         tx,
@@ -283,12 +288,12 @@ def _alive(row: ParcelLineRow, arrival: Arrival) -> int:
     return arrival.alive.get(row.allocation_id, otherwise)
 
 
-def _check_alive(rows: tuple[ParcelLineRow, ...], arrival: Arrival) -> None:
-    for row in rows:
-        if not 0 <= _alive(row, arrival) <= row.count:
+def _check_alive(lines: tuple[Line, ...], said: Mapping[int, int]) -> None:
+    for allocation_id, count in said.items():
+        sent = sum(one.count for one in stands_for(allocation_id, said, lines))
+        if not 0 <= count <= sent:
             raise AliveCountRefusedError(
-                f"Write a number from 0 to {row.count}; so many were sent.",
-                f"alive-{row.allocation_id}",
+                f"Write a number from 0 to {sent}; so many were sent.", f"alive-{allocation_id}"
             )
 
 

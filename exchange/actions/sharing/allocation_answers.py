@@ -4,6 +4,7 @@ from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.sharing.asked_together import asked_together
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
@@ -19,9 +20,10 @@ class NoLongerOpenError(RefusedError):
 
 
 def agree(actor: Actor, allocation_id: int, now: datetime) -> None:
-    """Let the sender say yes to an allocation."""
+    """Let the sender say yes to an allocation, and to what stands in one line with it."""
     with actor.books.writing() as tx:
-        record_yes(tx, actor, allocation_id, now)
+        for one in asked_together(tx, actor, allocation_id):
+            record_yes(tx, actor, one.id, now)
 
 
 def record_yes(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
@@ -39,10 +41,12 @@ def record_yes(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
 def refuse(actor: Actor, allocation_id: int, now: datetime) -> None:
     """Let the sender quietly say no: the plants cannot go, and are taken off the list.
 
-    The reserve is then given others, from other spares, where there are any.
+    So are those that stand in one line with them. The reserve is then given others, from other spares, where there
+    are any.
     """
     with actor.books.writing() as tx:
-        record_no(tx, actor, allocation_id, now)
+        for one in asked_together(tx, actor, allocation_id):
+            record_no(tx, actor, one.id, now)
 
 
 def record_no(tx: Tx, actor: Actor, allocation_id: int, now: datetime) -> None:
@@ -71,8 +75,10 @@ def refuse_in_parcel(actor: Actor, parcel_id: int, allocation_id: int, now: date
         inside = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=parcel_id)
         if all(one.allocation_id != allocation_id for one in inside):
             raise NotHereError("these plants are not in the parcel")
-        record_no(tx, actor, allocation_id, now)
-        return len(inside) == 1
+        line = asked_together(tx, actor, allocation_id)
+        for one in line:
+            record_no(tx, actor, one.id, now)
+        return len(inside) == len(line)
 
 
 def decline(actor: Actor, allocation_id: int, now: datetime) -> None:

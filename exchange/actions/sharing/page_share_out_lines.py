@@ -17,6 +17,7 @@ from exchange.records.columns import from_plain
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants
+from exchange.words.growing.together import Plants, kind
 from exchange.words.posting.ways import postage
 from exchange.words.sharing.share_out import lost_by_leaving_out
 from exchange.words.sharing.share_out_after import answer_words
@@ -59,6 +60,7 @@ class GivingLine:
     asked_for : the variety the claim named, where another that it allows is given; else None
     answer : what the sender or receiver has said since; empty before confirming
     answered_on : when
+    parts : of plants of one kind from several spares or to several claims, shown as one line; else empty
     """
 
     spare_id: int
@@ -71,6 +73,12 @@ class GivingLine:
     asked_for: Variety | None = None
     answer: str = ""
     answered_on: date | None = None
+    parts: tuple["GivingLine", ...] = ()
+
+    @property
+    def each(self) -> tuple["GivingLine", ...]:
+        """Give it by spare and claim."""
+        return self.parts or (self,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,13 +161,13 @@ class LineLookup:
 
     def giving(self, allocations: list[dict[str, int]]) -> tuple[GivingLine, ...]:
         """Give what would be given, by sender."""
-        return _by_sender(
+        return self._together(
             [self.line(one["spare_id"], one["claim_id"], one["count"]) for one in allocations]
         )
 
     def given(self, share_out_id: int) -> tuple[GivingLine, ...]:
         """Give what was given, with what its ends have said since."""
-        return _by_sender(
+        return self._together(
             [
                 self.line(
                     one.spare_id,
@@ -195,6 +203,25 @@ class LineLookup:
             answer,
             answered_on,
         )
+
+    def _together(self, lines: Iterable[GivingLine]) -> tuple[GivingLine, ...]:
+        """Give one line for plants of a kind from one to another of which the same was said, by sender."""
+        found: dict[object, list[GivingLine]] = {}
+        for one in lines:
+            spare = self.spares[one.spare_id]
+            plants_of_it = Plants(spare.variety_id, spare.material, spare.raised, one.count)
+            receiver = self.claims[one.claim_id].household_id
+            said = one.answer, one.answered_on
+            key = kind(plants_of_it), spare.household_id, receiver, said
+            found.setdefault(key, []).append(one)
+        return _by_sender([self._added_up(parts) for parts in found.values()])
+
+    def _added_up(self, parts: list[GivingLine]) -> GivingLine:
+        if len(parts) == 1:
+            return parts[0]
+        count, spare = sum(one.count for one in parts), self.spares[parts[0].spare_id]
+        sent_as = plants.sent_as(spare.material, spare.raised, count)
+        return replace(parts[0], count=count, sent_as=sent_as, asked_for=None, parts=tuple(parts))
 
     def thin(self, parcels: Iterable[dict[str, Any]]) -> tuple[ThinLine, ...]:
         """Give the parcels of one plant that cost most, the dearest first."""

@@ -1,7 +1,7 @@
 """The sender's answer: what can go, all or fewer, now or later; asked after the share-out and again."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, note, today_in
@@ -10,6 +10,7 @@ from exchange.actions.kernel.tasks import ask
 from exchange.actions.posting.parcel_lines import last_day
 from exchange.actions.posting.replan import gather
 from exchange.actions.sharing.allocation_answers import record_no, record_yes
+from exchange.actions.sharing.asked_together import asked_together, in_one_line
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import ParcelState
@@ -45,6 +46,7 @@ class ToAnswer:
 
     Attributes
     ----------
+    allocation_id : of several asked for in one line the first, which stands for all
     what : "3 rooted cuttings of ..."
     other : first names of whom they are for
     count : how many were given [plants]
@@ -95,7 +97,8 @@ def asked_of_sender(tx: Tx, actor: Actor, parcel_id: int | None = None) -> tuple
     household_id = actor.own_household()
     spares = SPARES.by_id(tx, actor.circle_id, household_id=household_id)
     given = ALLOCATIONS.all(tx, actor.circle_id, spare_id=set(spares), state=STANDING)
-    found = [_to_answer(tx, actor, one) for one in given if _is_here(tx, actor, one, parcel_id)]
+    here = [one for one in given if _is_here(tx, actor, one, parcel_id)]
+    found = [_to_answer(tx, actor, line) for line in in_one_line(tx, actor, here)]
     return tuple(
         sorted(found, key=lambda one: (one.posting_day or date.max, one.other, one.allocation_id))
     )
@@ -123,17 +126,30 @@ def record_sender_answer(
     AnswerRefusedError
         When more is promised than was given, or the later day is past the last day to send.
     """
-    for one in answers:
-        _check(tx, actor, one, now)
-        if one.count == 0:
-            record_no(tx, actor, one.allocation_id, now)
-            continue
-        _record_fewer(tx, actor, one.allocation_id, one.count, now)
-        if one.ready_from is not None:
-            _record_ready_later(tx, actor, one.allocation_id, one.ready_from, now)
-        record_yes(tx, actor, one.allocation_id, now)
+    said = tuple(answers)
+    named = {one.allocation_id for one in said}
+    for one in said:
+        there = asked_together(tx, actor, one.allocation_id)
+        line = [part for part in there if part.id == one.allocation_id or part.id not in named]
+        _check(tx, actor, one, line, now)
+        left = one.count
+        for part in line:
+            count = min(left, part.count)
+            _record_part(tx, actor, replace(one, allocation_id=part.id, count=count), now)
+            left -= count
     gather(tx, actor.circle_id, now)
     ask(tx, actor, "plan", None, now)
+
+
+def _record_part(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:
+    """Keep the answer for one allocation."""
+    if answer.count == 0:
+        record_no(tx, actor, answer.allocation_id, now)
+        return
+    _record_fewer(tx, actor, answer.allocation_id, answer.count, now)
+    if answer.ready_from is not None:
+        _record_ready_later(tx, actor, answer.allocation_id, answer.ready_from, now)
+    record_yes(tx, actor, answer.allocation_id, now)
 
 
 def _record_fewer(tx: Tx, actor: Actor, allocation_id: int, count: int, now: datetime) -> None:
@@ -175,15 +191,16 @@ def _record_ready_later(tx: Tx, actor: Actor, allocation_id: int, day: date, now
         note(tx, actor, "is ready later", f"allocation {allocation_id}: {day}", now)
 
 
-def _check(tx: Tx, actor: Actor, answer: SenderAnswer, now: datetime) -> None:
+def _check(
+    tx: Tx, actor: Actor, answer: SenderAnswer, line: Sequence[AllocationRow], now: datetime
+) -> None:
     one = _standing(tx, actor, answer.allocation_id)
-    field = f"count-{one.id}"
-    if not 0 <= answer.count <= one.count:
+    asked = sum(part.count for part in line)
+    if not 0 <= answer.count <= asked:
         raise AnswerRefusedError(
-            f"Write a number from 0 to {one.count}; so many were asked for.",
-            field,
+            f"Write a number from 0 to {asked}; so many were asked for.", f"count-{one.id}"
         )
-    last = _last_day(tx, actor, one)
+    last = min(_last_day(tx, actor, part) for part in line)
     if answer.ready_from is not None and answer.ready_from > last:
         raise AnswerRefusedError(
             f"It must go by {dates.day(last)}; say a day before that, or none of it.",
@@ -218,7 +235,8 @@ def _last_day(tx: Tx, actor: Actor, one: AllocationRow) -> date:
     return last_day(spare, claim)
 
 
-def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
+def _to_answer(tx: Tx, actor: Actor, line: Sequence[AllocationRow]) -> ToAnswer:
+    one, count = line[0], sum(part.count for part in line)
     spare = SPARES.get(tx, actor.circle_id, one.spare_id)
     claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
     variety = VARIETIES.get(tx, actor.circle_id, spare.variety_id)
@@ -230,12 +248,12 @@ def _to_answer(tx: Tx, actor: Actor, one: AllocationRow) -> ToAnswer:
     first = min((each for each in inside if each.posting_day), key=_posting_day, default=None)
     return ToAnswer(
         one.id,
-        plants.some(one.count, spare.material, variety.species, variety.name),
+        plants.some(count, spare.material, variety.species, variety.name),
         listed([member.first_name for member in people]),
-        one.count,
+        count,
         first.posting_day if first else None,
         first is not None and first.is_announced,
-        _last_day(tx, actor, one),
+        min(_last_day(tx, actor, part) for part in line),
         one.state == AllocationState.AGREED,
     )
 

@@ -8,7 +8,12 @@ from typing import Any
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.letters import goes_by_mail, write
 from exchange.actions.kernel.links import Purpose, make_link
-from exchange.actions.posting.parcel_lines import what_comes, what_goes
+from exchange.actions.posting.parcel_lines import (
+    all_that_comes,
+    all_that_goes,
+    what_comes,
+    what_goes,
+)
 from exchange.records import (
     ALLOCATIONS,
     ANSWERS,
@@ -20,6 +25,7 @@ from exchange.records import (
     circles,
     letters,
 )
+from exchange.records.rows.growing import ClaimRow, SpareRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants
 from exchange.words.kernel.letters import LetterReader, ShareOutResult, share_out_result
@@ -84,14 +90,12 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
     """Give what a confirmed share-out gave and asks of every household it touched."""
     varieties = VARIETIES.by_id(tx, circle_id)
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
-    given: dict[int, list[str]] = {}
-    to_send: dict[int, list[str]] = {}
+    given: dict[int, list[tuple[int, SpareRow, ClaimRow]]] = {}
+    to_send: dict[int, list[tuple[int, SpareRow]]] = {}
     for one in ALLOCATIONS.all(tx, circle_id, share_out_id=share_out_id):
         spare, claim = spares[one.spare_id], claims[one.claim_id]
-        given.setdefault(claim.household_id, []).append(
-            what_comes(one.count, spare, claim, varieties)
-        )
-        to_send.setdefault(spare.household_id, []).append(what_goes(one.count, spare, varieties))
+        given.setdefault(claim.household_id, []).append((one.count, spare, claim))
+        to_send.setdefault(spare.household_id, []).append((one.count, spare))
     not_given: dict[int, list[str]] = {}
     for answer in ANSWERS.all(tx, circle_id, share_out_id=share_out_id):
         claim = claims[answer.claim_id]
@@ -104,9 +108,9 @@ def results_by_household(tx: Tx, circle_id: int, share_out_id: int) -> dict[int,
     touched = sorted({*given, *to_send, *not_given})
     return {
         household_id: ShareOutResult(
-            tuple(given.get(household_id, ())),
+            all_that_comes(given.get(household_id, ()), varieties),
             tuple(not_given.get(household_id, ())),
-            tuple(to_send.get(household_id, ())),
+            all_that_goes(to_send.get(household_id, ()), varieties),
         )
         for household_id in touched
     }

@@ -6,7 +6,7 @@ from typing import Protocol
 from wtforms import DateField, IntegerField, RadioField, SelectField
 from wtforms.validators import InputRequired, NumberRange, Optional
 
-from exchange.actions.posting.page_parcel import InParcel
+from exchange.actions.posting.in_parcel import InParcel
 from exchange.domain.arriving.arrival import Condition
 from exchange.web.frame.edits import EditingForm
 from exchange.web.frame.form_state import PageForm

@@ -158,7 +158,7 @@ def take_back_posted(parcel_id: int) -> Response:
 @blueprint.get("/<int:parcel_id>/came")
 def came(parcel_id: int) -> Page:
     page = _page(parcel_id)
-    return _came_page(page, came_form(page.contents)(data={"day": today()}))
+    return _came_page(page, came_form(page.in_box)(data={"day": today()}))
 
 
 @blueprint.post("/<int:parcel_id>/came")
@@ -170,7 +170,7 @@ def keep_came(parcel_id: int) -> Page:
             kept = say_arrived(actor(), parcel_id, arrival, now())
             return _told(parcel_id, kept, "Thank you: noted that it came, and told to who sent it.")
     page = _page(parcel_id)
-    return _came_page(page, with_faults_of(sent, came_form(page.contents)()))
+    return _came_page(page, with_faults_of(sent, came_form(page.in_box)()))
 
 
 def _came_page(page: ParcelPage, form: ArrivalForm) -> Page:
