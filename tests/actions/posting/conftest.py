@@ -6,6 +6,7 @@ TESTED_IN = {
     "announcements": "test_change_day.py",
     "borders": "../sharing/test_spares.py",
     "closures": "../../web/circle/test_terms.py",
+    "in_parcel": "../sharing/test_asked_together.py",
     "diary": "test_questions.py",
     "not_gone": "test_questions.py",
     "packaged_ways": "test_learned_odds.py",
