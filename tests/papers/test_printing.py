@@ -137,7 +137,11 @@ def test_the_care_sheet_names_the_nights_and_where_they_come_from():
 
 
 def test_a_paper_that_cannot_fit_goes_on_to_further_pages():
-    many = mixed_contents() * 20
+    many = tuple(
+        replace(one, line=replace(one.line, variety_id=100 * turn + one.line.variety_id))
+        for turn in range(20)
+        for one in mixed_contents()
+    )
 
     slip = slip_pdf(slip_of(parcel_facts(contents=many)))
 
