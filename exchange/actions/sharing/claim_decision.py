@@ -6,7 +6,8 @@ from typing import Any
 
 from exchange.actions.kernel.actor import Actor
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.sharing.explanation import Counterfactual, WhatIf
+from exchange.domain.sharing.changes import Counterfactual
+from exchange.domain.sharing.explanation import WhatIf
 from exchange.domain.sharing.reason import ClaimReason
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, CLAIMS, SHARE_OUTS, Tx
@@ -18,10 +19,16 @@ HAD = "had"
 
 @dataclass(frozen=True, slots=True)
 class Had:
-    """What would have been, as it was worked out once and kept."""
+    """What would have been, as it was worked out once and kept.
+
+    Attributes
+    ----------
+    every : whether every change there is to try was tried
+    """
 
     what_if: WhatIf
     changes: tuple[Counterfactual, ...]
+    every: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +82,7 @@ def keep_had(tx: Tx, actor: Actor, decision: ClaimDecision, had: Had) -> None:
     plain = {
         "what_if": to_plain(had.what_if),
         "changes": [to_plain(one) for one in had.changes],
+        "every": had.every,
     }
     if decision.answer is not None:
         answer = ANSWERS.get(tx, actor.circle_id, decision.answer.id)
@@ -99,6 +107,7 @@ def _decision(
     had = None
     if kept is not None:
         changes = tuple(from_plain(Counterfactual, one) for one in kept["changes"])
-        had = Had(from_plain(WhatIf, kept["what_if"]), changes)
+        # What was kept before all kinds of change were tried does not say so.
+        had = Had(from_plain(WhatIf, kept["what_if"]), changes, kept.get("every", False))
     plain = {name: value for name, value in reason.items() if name not in ("sentence", HAD)}
     return ClaimDecision(share_out, claim_id, from_plain(ClaimReason, plain), sentence, had, answer)

@@ -9,7 +9,8 @@ from exchange.actions.sharing.claim_decision import Had, decision_of, keep_had, 
 from exchange.actions.sharing.share_out_proposal import share_out_of
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.explanation import what_if, what_would_change
+from exchange.domain.sharing.changes import what_would_change
+from exchange.domain.sharing.explanation import what_if
 from exchange.domain.sharing.instance import case_from
 from exchange.records import TASKS, Tx
 from exchange.records.rows.running import UNDER_WAY
@@ -72,9 +73,8 @@ def explain(actor: Actor, claim_id: int, watch: Watch, *, ahead: bool) -> Had:
         return decision.had
     case = case_from(decision.share_out.working["case"])
     found = share_out_of(decision.share_out)
-    had = Had(
-        what_if(case, found, claim_id, watch), what_would_change(case, found, claim_id, watch)
-    )
+    tried = what_would_change(case, found, claim_id, watch)
+    had = Had(what_if(case, found, claim_id, watch), tried.found, tried.every)
     with actor.books.writing() as tx:
         keep_had(tx, actor, decision, had)
     return had

@@ -26,7 +26,7 @@ from exchange.records.rows.growing import SpareRow
 from exchange.records.rows.sharing import ShareOutRow
 from exchange.records.share_outs import last_confirmed
 from exchange.records.spares import NotEnoughLeftError
-from exchange.words.sharing.share_out import plain_obstacle
+from exchange.words.sharing.reasons import plain_obstacle
 
 
 class NotOpenNowError(RefusedError):

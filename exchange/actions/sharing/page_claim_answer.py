@@ -1,5 +1,6 @@
 """What the page of one claim's answer shows its member and the organiser."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -17,6 +18,7 @@ from exchange.domain.sharing.reason import ClaimOutcome, Rule
 from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.rows.growing import ClaimRow
+from exchange.words.growing import plants
 from exchange.words.kernel.phrase import counted
 from exchange.words.sharing import explanation as words
 
@@ -33,6 +35,7 @@ class ClaimWhyPage:
     sentence : in front, naming nobody; empty before any decision
     figures : (word, what), behind a fold
     had : what would have been, None until asked for
+    named : by id, the varieties that could be taken instead
     under_way : it was asked for and is being worked out
     looked_at : only the organiser sees it yet
     lacks : plants the claim still asks for, which count in the next share-out [plants]
@@ -46,6 +49,7 @@ class ClaimWhyPage:
     sentence: str
     figures: tuple[tuple[str, str], ...]
     had: Had | None
+    named: Mapping[int, str]
     under_way: bool
     share_out_name: str
     decided_on: date | None
@@ -73,6 +77,7 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
             sentence=_said(tx, actor, decision),
             figures=_figures(decision, today_in(circle, now)) if decision else (),
             had=decision.had if decision else None,
+            named=_named(tx, actor, decision),
             under_way=is_under_way(tx, actor, claim_id),
             share_out_name=decision.share_out.name if decision else "",
             decided_on=today_in(circle, decided) if decided else None,
@@ -91,6 +96,14 @@ def _said(tx: Tx, actor: Actor, decision: ClaimDecision | None) -> str:
     if decision.answer is None or decision.claim_id not in since:
         return decision.sentence
     return since[decision.claim_id][1]
+
+
+def _named(tx: Tx, actor: Actor, decision: ClaimDecision | None) -> dict[int, str]:
+    changes = decision.had.changes if decision and decision.had else ()
+    wanted = {one.variety_id for one in changes if one.variety_id is not None}
+    varieties = VARIETIES.by_id(tx, actor.circle_id)
+    found = [varieties[one] for one in sorted(wanted) if one in varieties]
+    return {one.id: plants.variety(one.species, one.name) for one in found}
 
 
 def _given(tx: Tx, actor: Actor, claim: ClaimRow) -> tuple[int, tuple[Variety, ...]]:
@@ -115,9 +128,9 @@ def _figures(decision: ClaimDecision, today: date) -> tuple[tuple[str, str], ...
         ("Asked for", counted(reason.asked, "plant", "plants")),
         ("Given", counted(reason.given, "plant", "plants")),
         ("Others who asked for it", counted(reason.others, *households)),
-        ("Offered by others", counted(reason.offered, "plant", "plants")),
+        ("Offered that could come to it", counted(reason.offered, "plant", "plants")),
     ]
-    if reason.rule is not None and reason.standing is not ClaimOutcome.MET:
+    if reason.rule is not None and reason.sure and reason.standing is not ClaimOutcome.MET:
         figures.append(("Decided by", words.rule_name(reason.rule)))
         figures += _rule_figures(decision, reason.rule)
     return (*figures, *_had_figures(decision), *_draw_figures(decision, today))

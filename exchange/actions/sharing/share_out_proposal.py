@@ -13,7 +13,7 @@ from exchange.domain.sharing.reason import ClaimReason
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records.columns import from_plain, to_plain
 from exchange.records.rows.sharing import ShareOutRow
-from exchange.words.sharing.share_out import reason_sentence
+from exchange.words.sharing.reasons import reason_sentence
 
 Proposal = dict[str, Any]
 THIN = "thin"

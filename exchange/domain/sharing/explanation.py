@@ -1,28 +1,28 @@
-"""What would have given way, had a claim been given one plant more, and what would have brought it more.
+"""What would have given way, had a claim been given one plant more, and who would have lost by it.
 
 The claim is forced and the rules are solved again in their order; the first whose value falls is the one that decided.
-Nobody is named: only how many would have received less, and how many would have had none.
+Nobody is named: only how many others would have received less, or gone without, and what the asker would have lost.
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
-from enum import StrEnum
 
-from exchange.domain.growing.batch import Material, Raised
-from exchange.domain.growing.room import POTS_A_TRAY
 from exchange.domain.optimise.programme import Watch
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
-from exchange.domain.sharing.forced import Baseline, before, force
+from exchange.domain.sharing.forced import Baseline, Forced, before, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.outcome import ShareOut
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.pairs import wanted
+from exchange.domain.sharing.parcels import choose_parcels
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Rule
-from exchange.domain.sharing.share_out import find, never_stop
-from exchange.domain.sharing.stages import Progress, start
+from exchange.domain.sharing.rules import could_still_go
+from exchange.domain.sharing.share_out import find, never_stop, with_standing
+from exchange.domain.sharing.stages import start
+
+Plants = Mapping[tuple[int, int], int]
+"""Plants by household and variety [plants]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,12 @@ class WhatIf:
     possible : False when no share-out at all gives it, whatever the rules
     rule : the first rule whose value falls, DRAW when none does; None when not possible or already met
     falls_by : by how much it falls, in the rule's own unit
-    with_less : households that would have received fewer plants of any kind [households]
-    with_none : households that would have gone without a variety they now have [households]
+    with_less : other households that would have received fewer plants of any kind [households]
+    with_none : other households that would have gone without a variety they now have [households]
+    with_none_of_it : of these, those that would have gone without the variety claimed [households]
+    with_nothing : other households that would have received nothing at all [households]
+    own_less : plants of other varieties the household itself would have received fewer of [plants]
+    beyond : the most of a contested variety, where the household has so many already, else 0 [plants]
     """
 
     claim_id: int
@@ -45,6 +49,25 @@ class WhatIf:
     falls_by: int = 0
     with_less: int = 0
     with_none: int = 0
+    with_none_of_it: int = 0
+    with_nothing: int = 0
+    own_less: int = 0
+    beyond: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """The share-out that would have been.
+
+    Attributes
+    ----------
+    allocations : to the end, what stands included
+    beyond : as in `WhatIf`
+    """
+
+    forced: Forced
+    allocations: tuple[Allocation, ...]
+    beyond: int = 0
 
 
 def what_if(
@@ -60,51 +83,98 @@ def what_if(
         when `watch` asks to stop
     """
     reason = share_out.reasons[claim_id]
-    index = next(number for number, one in enumerate(case.claims) if one.id == claim_id)
+    claim = next(one for one in case.claims if one.id == claim_id)
     if reason.standing is ClaimOutcome.MET:
         return WhatIf(claim_id, reason, possible=True)
-    forced = force(_passes(case, share_out, watch), index, complete=True)
-    if forced is None:
+    instead = with_one_more(case, share_out, claim_id, watch)
+    if instead is None:
         return WhatIf(claim_id, reason, possible=False)
-    had, would = _received(case, forced.was.allocations), _would_receive(forced.path)
-    less, none = _who_loses(had, would)
-    return WhatIf(claim_id, reason, True, forced.rule, forced.falls_by, less, none)
+    what = WhatIf(claim_id, reason, True, instead.forced.rule, instead.forced.falls_by)
+    if instead.beyond:
+        what = replace(what, rule=None, falls_by=0, beyond=instead.beyond)
+    had, would = _received(case, share_out.allocations), _received(case, instead.allocations)
+    return _with_losses(what, claim, had, would)
+
+
+def with_one_more(
+    case: ShareOutCase, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
+) -> Instead | None:
+    """Work out the share-out in which a claim is given one plant more; None when there is none.
+
+    Raises
+    ------
+    Stopped
+        when `watch` asks to stop
+    """
+    index = next(number for number, one in enumerate(case.claims) if one.id == claim_id)
+    passes = _passes(case, share_out, watch)
+    contested = passes[0].beginning.measure.contested
+    forced = force(passes, index, complete=True)
+    beyond = 0
+    if forced is None:
+        beyond = _has_the_most(case, share_out, case.claims[index], contested)
+        if not beyond:
+            return None
+        lifted = replace(case, contested=contested)
+        forced = force([_baseline(lifted, share_out.allocations, watch)], index, complete=True)
+    if forced is None:
+        return None
+    path = forced.path
+    allocations = with_standing(path.case, choose_parcels(path.case, path, prove=False).counts)
+    if could_still_go(path.case, allocations) is not None:
+        allocations = find(case.second_pass(allocations, contested), watch).allocations
+    return Instead(forced, allocations, beyond)
+
+
+def _has_the_most(
+    case: ShareOutCase, share_out: ShareOut, claim: Claim, contested: frozenset[int]
+) -> int:
+    """Give the most of a contested variety where the claim's household has so many of it, else 0 [plants]."""
+    has = _received(case, share_out.allocations).get((claim.household_id, claim.variety_id), 0)
+    most = case.terms.most_contested
+    return most if claim.variety_id in contested and has >= most else 0
 
 
 def _passes(case: ShareOutCase, share_out: ShareOut, watch: Watch) -> tuple[Baseline, ...]:
     """Give the passes a share-out was worked out in, to compare with."""
-    pairs = pair_up(case)
-    first = before(start(case, pairs, measure(case, pairs), watch), share_out.first)
+    first = _baseline(case, share_out.first, watch)
     if share_out.first == share_out.allocations:
         return (first,)
     again = case.second_pass(share_out.first, first.beginning.measure.contested)
-    pairs = pair_up(again)
-    second = start(again, pairs, measure(again, pairs), watch)
-    return (first, before(second, share_out.allocations))
+    return (first, _baseline(again, share_out.allocations, watch))
 
 
-def _would_receive(path: Progress) -> dict[tuple[int, int], int]:
-    """Count plants by household and variety at the end of a path, what stands included."""
-    counts = defaultdict(int, _received(path.case, path.case.standing))
-    for number, pair in enumerate(path.pairs.pairs):
-        household = path.case.claims[pair.claim].household_id
-        counts[household, path.pairs.pools[pair.pool].variety_id] += int(path.x[number])
-    return {key: count for key, count in counts.items() if count}
+def _baseline(case: ShareOutCase, allocations: Sequence[Allocation], watch: Watch) -> Baseline:
+    pairs = pair_up(case)
+    return before(start(case, pairs, measure(case, pairs), watch), allocations)
 
 
-def _who_loses(
-    had: Mapping[tuple[int, int], int], would: Mapping[tuple[int, int], int]
-) -> tuple[int, int]:
-    """Count the households that would have less, and those that would go without a variety they have."""
-    before_it: defaultdict[int, int] = defaultdict(int)
-    after_it: defaultdict[int, int] = defaultdict(int)
-    for (household, _), count in had.items():
-        before_it[household] += count
-    for (household, _), count in would.items():
-        after_it[household] += count
-    less = sum(after_it[one] < count for one, count in before_it.items())
-    none = len({household for (household, variety) in had if not would.get((household, variety))})
-    return less, none
+def _with_losses(what: WhatIf, claim: Claim, had: Plants, would: Plants) -> WhatIf:
+    """Add who would have lost by it."""
+    mine, variety = claim.household_id, claim.variety_id
+    before_it, after_it = _by_household(had), _by_household(would)
+    others = {one for one in before_it if one != mine}
+    without = {key for key in had if key[0] != mine and not would.get(key)}
+    return replace(
+        what,
+        with_less=sum(after_it.get(one, 0) < before_it[one] for one in others),
+        with_none=len({household for household, _ in without}),
+        with_none_of_it=sum(which == variety for _, which in without),
+        with_nothing=sum(not after_it.get(one) for one in others),
+        own_less=sum(
+            max(0, count - would.get((mine, which), 0))
+            for (household, which), count in had.items()
+            if household == mine and which != variety
+        ),
+    )
+
+
+def _by_household(plants: Plants) -> dict[int, int]:
+    """Count plants by household."""
+    counts: defaultdict[int, int] = defaultdict(int)
+    for (household, _), count in plants.items():
+        counts[household] += count
+    return dict(counts)
 
 
 def _received(case: ShareOutCase, allocations: Sequence[Allocation]) -> dict[tuple[int, int], int]:
@@ -115,97 +185,3 @@ def _received(case: ShareOutCase, allocations: Sequence[Allocation]) -> dict[tup
     for one in allocations:
         counts[households[one.claim_id], varieties[one.spare_id]] += one.count
     return dict(counts)
-
-
-class ChangeKind(StrEnum):
-    """What could be different."""
-
-    MATERIAL = "material"
-    LATER = "later"
-    TRAY = "tray"
-    HARDENED = "hardened"
-
-
-@dataclass(frozen=True, slots=True)
-class Counterfactual:
-    """Something that would have brought the claim more plants, everything else equal.
-
-    Attributes
-    ----------
-    material : for another material
-    until : for a later day: the last on which it would still have come
-    more : plants it would have brought [plants]
-    """
-
-    kind: ChangeKind
-    more: int
-    material: Material | None = None
-    until: date | None = None
-
-
-def what_would_change(
-    case: ShareOutCase, share_out: ShareOut, claim_id: int, watch: Watch = never_stop
-) -> tuple[Counterfactual, ...]:
-    """Try what a member could do differently, and give what would have brought more plants.
-
-    Every change is worked out in full, so what it promises is what the rules would have given.
-
-    Raises
-    ------
-    Stopped
-        when `watch` asks to stop
-    """
-    given = share_out.reasons[claim_id].given
-    if share_out.reasons[claim_id].standing is ClaimOutcome.MET:
-        return ()
-    claim = next(one for one in case.claims if one.id == claim_id)
-    found = []
-    for change, changed in _variants(case, claim):
-        allocations = find(changed, watch).allocations
-        more = sum(one.count for one in allocations if one.claim_id == claim_id) - given
-        if more > 0:
-            found.append(replace(change, more=more))
-    return tuple(found)
-
-
-def _variants(case: ShareOutCase, claim: Claim) -> Iterator[tuple[Counterfactual, ShareOutCase]]:
-    """Give each change with the case it would make."""
-    takes = wanted(claim)
-    offers = [
-        one
-        for one in case.spares
-        if one.variety_id in takes and one.household_id != claim.household_id
-    ]
-    for material in sorted({one.material for one in offers} - claim.materials):
-        wider = replace(claim, materials=claim.materials | {material})
-        yield Counterfactual(ChangeKind.MATERIAL, 0, material=material), _with_claim(case, wider)
-    if claim.no_use_after is not None and offers:
-        until = max(one.send_by for one in offers)
-        if until > claim.no_use_after:
-            later = replace(claim, no_use_after=until)
-            yield Counterfactual(ChangeKind.LATER, 0, until=until), _with_claim(case, later)
-    if any(one.place_id == claim.place_id and one.room_pots is not None for one in case.shelters):
-        yield Counterfactual(ChangeKind.TRAY, 0), _with_tray(case, claim.place_id)
-    if any(one.raised is not Raised.HARDENED for one in offers):
-        hardened = tuple(
-            replace(one, raised=Raised.HARDENED) if one in offers else one for one in case.spares
-        )
-        yield Counterfactual(ChangeKind.HARDENED, 0), replace(case, spares=hardened)
-
-
-def _with_claim(case: ShareOutCase, claim: Claim) -> ShareOutCase:
-    """Give the case with one claim changed."""
-    return replace(case, claims=tuple(claim if one.id == claim.id else one for one in case.claims))
-
-
-def _with_tray(case: ShareOutCase, place_id: int) -> ShareOutCase:
-    """Give the case with room for one more tray in every shelter of a place that gave its room."""
-    return replace(
-        case,
-        shelters=tuple(
-            replace(one, room_pots=one.room_pots + POTS_A_TRAY)
-            if one.place_id == place_id and one.room_pots is not None
-            else one
-            for one in case.shelters
-        ),
-    )

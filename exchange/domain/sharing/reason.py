@@ -34,6 +34,28 @@ class Rule(IntEnum):
     DRAW = 7
 
 
+class Went(StrEnum):
+    """Where the plants went that could have come to a claim; each is a statement about the result."""
+
+    NEW_PLACES = "new_places"
+    SAFER_PLACES = "safer_places"
+    HAD_NONE = "had_none"
+    GIVEN_LESS = "given_less"
+    LESS_OF_SCARCE = "less_of_scarce"
+    EARLIER = "earlier"
+    LESS_OR_EARLIER = "less_or_earlier"
+    HIGHER_WISH = "higher_wish"
+    FEWER_PARCELS = "fewer_parcels"
+    LESS_POSTAGE = "less_postage"
+    DRAWN = "drawn"
+    LAST_DRAWN = "last_drawn"
+    NO_MORE_THAN_YOU = "no_more_than_you"
+    BY_RULES = "by_rules"
+    NONE_LEFT = "none_left"
+    ALL_GIVEN = "all_given"
+    OWN_CLAIM = "own_claim"
+
+
 class ClaimOutcome(StrEnum):
     """How a claim came out."""
 
@@ -51,11 +73,15 @@ class ClaimReason:
     asked, given : plants asked for and given [plants]
     obstacle : what stood in the way, None when spares did meet the claim
     rule : the rule under which the rest was lost, None when met or an obstacle stood in the way
-    others : how many other households asked for the same variety [households]
-    offered : plants of the variety others offered [plants]
+    others : how many other households asked for the variety, or were given it instead of another [households]
+    offered : plants of the variety that could have come to the claim [plants]
     caution, authority : from the border table or the protected variety, when that is the obstacle
     fits_from : first day on which a shelter fits, when a later day would help
     sure : False in a large circle, where only forcing the claim tells which rule decided
+    went : where the plants went that could have come to the claim, None when nothing can be said of it
+    winners : how many other households they went to [households]
+    own : how many of them another claim of the household was given [plants]
+    in_all : plants of the variety that other households offered, whether or not they could have come [plants]
     """
 
     standing: ClaimOutcome
@@ -69,3 +95,7 @@ class ClaimReason:
     authority: str = ""
     fits_from: date | None = None
     sure: bool = True
+    went: Went | None = None
+    winners: int = 0
+    own: int = 0
+    in_all: int = 0

@@ -1,4 +1,7 @@
-"""Why each claim came out as it did: obstacle, most of a contested variety, room, or the rule it was lost under."""
+"""Why each claim came out as it did: what stood in the way, or the rule it was lost under and where its plants went.
+
+What is said of plants that went elsewhere is a statement about the result, and is held against it first (`went`).
+"""
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -9,10 +12,13 @@ from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.forced import Baseline, force
 from exchange.domain.sharing.measure import measure
-from exchange.domain.sharing.pairs import PairingLookups, Pairs, wanted
-from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
-from exchange.domain.sharing.rules import contested_pairs
+from exchange.domain.sharing.pairs import PairingLookups, Pairs
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule, Went
 from exchange.domain.sharing.spare import Spare
+from exchange.domain.sharing.stages import STAGES
+from exchange.domain.sharing.went import Account, Result, where_they_went
+
+_ORDER = tuple(Obstacle)
 
 
 class _Outcome:
@@ -20,23 +26,38 @@ class _Outcome:
 
     def __init__(self, case: ShareOutCase, pairs: Pairs, allocations: Sequence[Allocation]) -> None:
         self.case, self.pairs = case, pairs
-        self.lookups = PairingLookups(case)
-        self.measure = measure(case, pairs)
+        self.result = Result(case, measure(case, pairs), allocations)
+        self.before, self.after = (
+            PairingLookups(case),
+            PairingLookups(replace(case, kept=tuple(allocations), pins=())),
+        )
+        self.before.take_standing()
+        self.after.take_standing()
         self.offers: defaultdict[int, list[Spare]] = defaultdict(list)
         for spare in case.spares:
             self.offers[spare.variety_id].append(spare)
         self.askers: defaultdict[int, set[int]] = defaultdict(set)
         for claim in case.claims:
             self.askers[claim.variety_id].add(claim.household_id)
-        self.left = {one.id: one.count for one in case.spares}
         self.given: defaultdict[int, int] = defaultdict(int)
         for one in allocations:
-            self.left[one.spare_id] -= one.count
             self.given[one.claim_id] += one.count
-        self.held = contested_pairs(case, allocations, self.measure)
+            spare, claim = self.result.spares[one.spare_id], self.result.claims[one.claim_id]
+            self.askers[spare.variety_id].add(claim.household_id)
         self.could: defaultdict[int, list[int]] = defaultdict(list)
-        for claim, pool in zip(pairs.claim.tolist(), pairs.pool.tolist(), strict=True):
-            self.could[claim].append(pool)
+        for index, pool in zip(pairs.claim.tolist(), pairs.pool.tolist(), strict=True):
+            self.could[index].append(pool)
+
+    def account(self, index: int) -> Account:
+        """Follow the plants of the variety asked for that could have come to a claim."""
+        claim = self.case.claims[index]
+        could = [
+            self.case.spares[spare]
+            for pool in self.could[index]
+            if self.pairs.pools[pool].variety_id == claim.variety_id
+            for spare in self.pairs.pools[pool].spares
+        ]
+        return self.result.account(claim, could)
 
 
 LOST_COLUMNS = 15_000
@@ -72,42 +93,69 @@ def reasons(
     }
     lost = [index for index, reason in found.items() if reason.rule is not None]
     if len(lost) * pairs.count <= LOST_COLUMNS:
-        found.update({index: _exact(found[index], was, index) for index in lost})
+        found.update({index: _exact(outcome, found[index], was, index) for index in lost})
     else:
-        found.update({index: replace(found[index], sure=False) for index in lost})
+        unsure = {index: replace(found[index], sure=False) for index in lost}
+        found.update({index: _told(outcome, one, index) for index, one in unsure.items()})
     return {case.claims[index].id: reason for index, reason in found.items()}
 
 
-def _exact(reason: ClaimReason, was: Sequence[Baseline], index: int) -> ClaimReason:
+def _exact(
+    outcome: _Outcome, reason: ClaimReason, was: Sequence[Baseline], index: int
+) -> ClaimReason:
     """Name the rule that gives way when the claim is forced; without any, there are simply no more plants."""
     forced = force(was, index)
     if forced is None:
-        return replace(reason, rule=None, obstacle=Obstacle.FEWER)
-    return replace(reason, rule=forced.rule)
+        return _told(outcome, replace(reason, rule=None, obstacle=Obstacle.FEWER), index)
+    return _told(outcome, replace(reason, rule=forced.rule), index)
+
+
+def _told(outcome: _Outcome, reason: ClaimReason, index: int) -> ClaimReason:
+    """Say where the plants went; where nothing better is to be said, that there is no room left, if so."""
+    account = outcome.account(index)
+    rule = reason.rule if reason.sure or reason.rule in STAGES else None
+    went = where_they_went(outcome.result, account, rule)
+    if went in _LAST_RESORT and _no_room(outcome, account):
+        return replace(reason, rule=None, obstacle=Obstacle.ROOM)
+    winners = len(outcome.result.winners(account))
+    return replace(reason, went=went, winners=winners, own=account.own)
+
+
+_LAST_RESORT = (None, Went.NONE_LEFT, Went.BY_RULES)
+
+
+def _no_room(outcome: _Outcome, account: Account) -> bool:
+    """Say whether room alone keeps from the claim what is left of what could have come, or all of it if nothing is."""
+    return all(
+        outcome.after.obstacle(one, account.claim) is Obstacle.ROOM
+        for one in account.left or account.could
+    )
 
 
 def _reason(outcome: _Outcome, index: int, rule: Rule) -> ClaimReason:
-    """Give one claim's reason."""
+    """Give one claim's reason, before it is known for sure which rule decided."""
     claim = outcome.case.claims[index]
     given = outcome.given[claim.id]
-    offers = [
-        one for one in outcome.offers[claim.variety_id] if one.household_id != claim.household_id
-    ]
+    account = outcome.account(index)
     plain = ClaimReason(
         standing=_standing(claim.asked, given),
         asked=claim.asked,
         given=given,
         others=len(outcome.askers[claim.variety_id] - {claim.household_id}),
-        offered=sum(one.count for one in offers),
+        offered=account.offered,
+        in_all=sum(
+            one.count
+            for one in outcome.offers[claim.variety_id]
+            if one.household_id not in outcome.before.left | {claim.household_id}
+        ),
     )
     if plain.standing is ClaimOutcome.MET:
         return plain
-    if index in outcome.pairs.obstacles:
-        obstacle, spare = outcome.pairs.obstacles[index]
-        return _blocked(outcome, replace(plain, obstacle=obstacle), claim, spare)
-    obstacle_now = _held_back(outcome, index)
-    if obstacle_now is not None:
-        return replace(plain, obstacle=obstacle_now)
+    if not account.could:
+        obstacle, nearest = _nearest(outcome, claim)
+        return _blocked(outcome, replace(plain, obstacle=obstacle), claim, nearest)
+    if account.left and _no_room(outcome, account):
+        return replace(plain, obstacle=Obstacle.ROOM)
     return replace(plain, rule=rule)
 
 
@@ -118,35 +166,29 @@ def _standing(asked: int, given: int) -> ClaimOutcome:
     return ClaimOutcome.PART if given else ClaimOutcome.UNMET
 
 
-def _held_back(outcome: _Outcome, index: int) -> Obstacle | None:
-    """Say whether only room keeps plants that are left from the claim, or the most of a variety kept others from it."""
-    claim = outcome.case.claims[index]
-    spare_left = [
-        outcome.case.spares[spare]
-        for pool in outcome.could[index]
-        for spare in outcome.pairs.pools[pool].spares
-        if outcome.left[outcome.case.spares[spare].id] > 0
+def _nearest(outcome: _Outcome, claim: Claim) -> tuple[Obstacle, tuple[Spare, ...]]:
+    """Give the obstacle of the spares of the variety asked for that came nearest, and those spares."""
+    met = [
+        (outcome.before.obstacle(one, claim) or Obstacle.NOBODY_OFFERS, one)
+        for one in outcome.offers[claim.variety_id]
     ]
-    if not spare_left:
-        held = outcome.held.get((claim.household_id, claim.variety_id), 0)
-        own_limit = held == outcome.case.terms.most_contested
-        return Obstacle.MOST if own_limit and wanted(claim) == (claim.variety_id,) else None
-    # Beyond the most of a variety, whatever is left was offered to those who still ask.
-    return Obstacle.ROOM
+    nearest = max((obstacle for obstacle, _ in met), key=_ORDER.index, default=_ORDER[0])
+    return nearest, tuple(spare for obstacle, spare in met if obstacle is nearest)
 
 
 def _blocked(
-    outcome: _Outcome, plain: ClaimReason, claim: Claim, spare: Spare | None
+    outcome: _Outcome, plain: ClaimReason, claim: Claim, nearest: Sequence[Spare]
 ) -> ClaimReason:
-    """Add what an obstacle's own table says: caution and authority, or the day a shelter fits."""
+    """Add what an obstacle's own table says: caution and authority, or the first day a shelter fits any of them."""
     caution, authority, fits = "", "", None
-    if spare is not None and plain.obstacle is Obstacle.BORDER:
-        row = outcome.case.passage.get((spare.place_id, claim.place_id))
+    if plain.obstacle is Obstacle.BORDER:
+        row = outcome.case.passage[nearest[0].place_id, claim.place_id]
         caution, authority = (row.caution, row.authority) if row else ("", "")
-    if spare is not None and plain.obstacle is Obstacle.HELD:
-        authority = outcome.lookups.varieties[spare.variety_id].authority
-    if spare is not None and plain.obstacle is Obstacle.SHELTER:
+    if plain.obstacle is Obstacle.HELD:
+        authority = outcome.before.varieties[claim.variety_id].authority
+    if plain.obstacle is Obstacle.SHELTER:
         shelters = tuple(one for one in outcome.case.shelters if one.place_id == claim.place_id)
         safe_from = outcome.case.safe_from.get(claim.place_id)
-        fits = fits_at_place(shelters, outcome.lookups.stock(spare), safe_from)
+        days = [fits_at_place(shelters, outcome.before.stock(one), safe_from) for one in nearest]
+        fits = min((one for one in days if one is not None), default=None)
     return replace(plain, caution=caution, authority=authority, fits_from=fits)

@@ -138,7 +138,7 @@ def _solve(case: ShareOutCase, watch: Watch) -> SolvedPass:
     path = four_rules(beginning)
     sourced = choose_parcels(case, path)
     proofs = (*path.proofs, *sourced.proofs)
-    allocations = _with_standing(case, sourced.counts)
+    allocations = with_standing(case, sourced.counts)
     try:
         check_feasible(case, allocations, what)
     except Infeasible as fault:
@@ -150,7 +150,7 @@ def _solve(case: ShareOutCase, watch: Watch) -> SolvedPass:
     return SolvedPass(allocations, counted, proofs, path.settled, beginning)
 
 
-def _with_standing(
+def with_standing(
     case: ShareOutCase, counts: Mapping[tuple[int, int], int]
 ) -> tuple[Allocation, ...]:
     """Add what stood already to what was worked out."""

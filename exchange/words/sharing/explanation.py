@@ -1,18 +1,20 @@
 """Sentences behind a claim's answer: what would have given way, what would change it. Nobody is named."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from exchange.domain.sharing.explanation import ChangeKind, Counterfactual, WhatIf
+from exchange.domain.sharing.changes import ChangeKind, Counterfactual
+from exchange.domain.sharing.explanation import WhatIf
 from exchange.domain.sharing.reason import ClaimOutcome, Rule
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
-from exchange.words.kernel.phrase import counted
+from exchange.words.kernel.phrase import counted, listed
+from exchange.words.sharing.spares import choice
 
-_FELL = {
+_TOO = {
     Rule.MUST_NOT_BE_LOST: "a variety that must not be lost would have been less safe",
     Rule.ONE_EACH: "fewer households would have had a first plant",
-    Rule.FAIR: "a household with less would have had less still",
-    Rule.WISHES: "a wish put higher by somebody would have gone unmet",
+    Rule.FAIR: "it would have been shared out less evenly",
+    Rule.WISHES: "wishes would have been met less well",
     Rule.FEWEST_PARCELS: "more parcels would have been needed",
     Rule.POSTAGE: "more postage would have been needed",
 }
@@ -35,44 +37,89 @@ def rule_name(rule: Rule) -> str:
 
 
 def had_sentence(had: WhatIf) -> str:
-    """Say what would have given way, had the claim been given one plant more."""
+    """Say who would have lost, and what would have given way, had the claim been given one plant more."""
     start = "Had you had it" if not had.reason.given else "Had you had one more"
     if had.reason.standing is ClaimOutcome.MET:
         return "You were given all you asked for."
     if not had.possible:
         return f"{start}, something would have had to be different: no sharing out gives it as things stand."
-    return f"{start}, {_given_way(had)}."
+    told = [one for one in (_most(had), _others_lose(had), _you_lose(had), _gives_way(had)) if one]
+    return f"{start}, {listed(told)}."
 
 
-def _given_way(had: WhatIf) -> str:
-    if had.with_none:
-        return "a member who had none would have gone without"
+def _most(had: WhatIf) -> str:
+    if not had.beyond:
+        return ""
+    return f"you would have had more than the {had.beyond} of it that a household has at first"
+
+
+def _others_lose(had: WhatIf) -> str:
+    """Say the worst that would have come to another household."""
+    for households, what in (
+        (had.with_nothing, "would have been given nothing at all"),
+        (had.with_none_of_it, "would have had none of it"),
+        (had.with_none, "would have gone without a variety altogether"),
+        (had.with_less, "would have had fewer plants"),
+    ):
+        if households:
+            who = "another household" if households == 1 else f"{households} other households"
+            return f"{who} {what}"
+    return ""
+
+
+def _you_lose(had: WhatIf) -> str:
+    if not had.own_less:
+        return ""
+    plants_less = counted(had.own_less, "plant", "plants")
+    return f"you would have had {plants_less} fewer of something else"
+
+
+def _gives_way(had: WhatIf) -> str:
+    if had.beyond:
+        return ""
     if had.rule is None or had.rule is Rule.DRAW:
         return "all rules would have been met as well; the draw number decided"
-    return _FELL[had.rule]
+    return _TOO[had.rule]
 
 
-def change_sentences(changes: Sequence[Counterfactual]) -> list[str]:
-    """Say what would have brought the claim more."""
-    if not changes:
-        return ["Nothing you could change by yourself would have brought more, all else equal."]
-    return [_change(one) for one in changes]
+def change_sentences(
+    changes: Sequence[Counterfactual], named: Mapping[int, str], *, every: bool
+) -> list[str]:
+    """Say what would have brought the claim more.
+
+    Parameters
+    ----------
+    named : by id, the varieties that could be taken instead
+    every : whether all there is to try was tried
+    """
+    if changes:
+        return [_change(one, named) for one in changes]
+    if every:
+        return ["No single thing you could change would have brought more, all else equal."]
+    return ["Nothing that was tried would have brought more, but not everything was tried."]
 
 
-def _change(one: Counterfactual) -> str:
-    more = counted(one.more, "plant more", "plants more")
+def _change(one: Counterfactual, named: Mapping[int, str]) -> str:
+    shelter = "" if one.shelter is None else f" {plants.in_shelter(one.shelter)}"
     return _CHANGES[one.kind].format(
-        more=more,
+        more=counted(one.more, "plant more", "plants more"),
         material=plants.material(one.material, 2) if one.material else "",
         day=dates.day(one.until) if one.until else "",
+        shelter=shelter,
+        choice=choice(one.choice or 1),
+        asked=counted(one.asked or 0, "plant", "plants"),
+        variety=named.get(one.variety_id or 0, "another variety"),
     )
 
 
 _CHANGES = {
     ChangeKind.MATERIAL: "Taking {material} too would have brought {more}.",
     ChangeKind.LATER: "Taking it until {day} would have brought {more}.",
-    ChangeKind.TRAY: "Room for one seed tray more would have brought {more}.",
+    ChangeKind.TRAY: "Room for one seed tray more{shelter} would have brought {more}.",
     ChangeKind.HARDENED: "Hardened off first by the sender, it would have brought {more}.",
+    ChangeKind.CHOICE: "As your {choice} it would have brought {more}.",
+    ChangeKind.ASKED: "Asking for {asked} would have brought {more}.",
+    ChangeKind.ALTERNATIVE: "Taking {variety} instead, if need be, would have brought {more}.",
 }
 
 

@@ -1,0 +1,264 @@
+"""Where the plants went that a claim did not get: statements about the result, each held against it before it is said."""
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from exchange.domain.sharing.case import Allocation, ShareOutCase
+from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.draw import drawn
+from exchange.domain.sharing.homes import VarietyLookups
+from exchange.domain.sharing.measure import Measure
+from exchange.domain.sharing.pairs import wanted
+from exchange.domain.sharing.reason import Rule, Went
+from exchange.domain.sharing.rules import values
+from exchange.domain.sharing.spare import Spare
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """What became of the plants of the variety asked for that could have come to a claim.
+
+    Attributes
+    ----------
+    could : spares of the variety asked for that could serve the claim
+    won : what of them went to other households
+    given : what of them came to the claim [plants]
+    own : what of them other claims of the household were given [plants]
+    left : those of the spares of which something was given to nobody
+    """
+
+    claim: Claim
+    could: tuple[Spare, ...]
+    won: tuple[Allocation, ...]
+    given: int
+    own: int
+    left: tuple[Spare, ...]
+
+    @property
+    def offered(self) -> int:
+        """Count the plants that could have come [plants]."""
+        return sum(one.count for one in self.could)
+
+
+class Result:
+    """A share-out's result, as statements about it are held against it."""
+
+    def __init__(
+        self, case: ShareOutCase, what: Measure, allocations: Sequence[Allocation]
+    ) -> None:
+        self.case, self.measure, self.allocations = case, what, tuple(allocations)
+        self.spares = {one.id: one for one in case.spares}
+        self.claims = {one.id: one for one in case.claims}
+        self.by_spare: dict[int, list[Allocation]] = {one.id: [] for one in case.spares}
+        self.plants: Counter[int] = Counter()
+        self.scarce: Counter[int] = Counter()
+        self.of_variety: Counter[tuple[int, int]] = Counter()
+        self.at_place: Counter[tuple[int, int]] = Counter()
+        for one in allocations:
+            claim, variety = self.claims[one.claim_id], self.spares[one.spare_id].variety_id
+            self.by_spare[one.spare_id].append(one)
+            self.plants[claim.household_id] += one.count
+            self.scarce[claim.household_id] += one.count * (variety in what.contested)
+            self.of_variety[claim.household_id, variety] += one.count
+            self.at_place[claim.place_id, variety] += one.count
+        self.stood = {(one.spare_id, one.claim_id) for one in case.standing}
+        self.lookups = VarietyLookups(case)
+        self.precious = {one.id: one for one in case.varieties if one.must_not_be_lost}
+        self.value = values(case, self.allocations, what)
+
+    def account(self, claim: Claim, could: Sequence[Spare]) -> Account:
+        """Follow the plants that could have come to a claim."""
+        went = [one for spare in could for one in self.by_spare[spare.id]]
+        return Account(
+            claim,
+            tuple(could),
+            tuple(one for one in went if self.household(one) != claim.household_id),
+            sum(one.count for one in went if one.claim_id == claim.id),
+            sum(
+                one.count
+                for one in went
+                if self.household(one) == claim.household_id and one.claim_id != claim.id
+            ),
+            tuple(
+                spare
+                for spare in could
+                if spare.count > sum(one.count for one in self.by_spare[spare.id])
+            ),
+        )
+
+    def household(self, one: Allocation) -> int:
+        """Give the household an allocation goes to."""
+        return self.claims[one.claim_id].household_id
+
+    def winners(self, account: Account) -> Counter[int]:
+        """Count what each other household got of the plants that could have come [plants]."""
+        found: Counter[int] = Counter()
+        for one in account.won:
+            found[self.household(one)] += one.count
+        return found
+
+    def moved(self, account: Account, one: Allocation) -> tuple[int, ...]:
+        """Give the values of the rules, had one plant of an allocation come to the claim instead."""
+        counts = {(two.spare_id, two.claim_id): two.count for two in self.allocations}
+        counts[one.spare_id, one.claim_id] -= 1
+        here = one.spare_id, account.claim.id
+        counts[here] = counts.get(here, 0) + 1
+        changed = tuple(Allocation(*ends, count) for ends, count in counts.items() if count)
+        return values(self.case, changed, self.measure)
+
+
+def where_they_went(result: Result, account: Account, rule: Rule | None) -> Went | None:
+    """Say where the plants went that could have come to a claim.
+
+    Parameters
+    ----------
+    rule : the rule that decided, whose statements come first, then those of the others; None when not known
+
+    Returns
+    -------
+    the first statement that holds; None when plants are left, of which other things are to be said
+    """
+    if account.left or not account.could:
+        return None
+    if not account.won:
+        return Went.OWN_CLAIM if account.own else Went.ALL_GIVEN
+    first = _STATEMENTS.get(rule, ()) if rule is not None else ()
+    rest = [one for of, those in _STATEMENTS.items() if of in _PLAIN for one in those]
+    for said in (*first, *rest, Went.NO_MORE_THAN_YOU):
+        if _HOLDS[said](result, account):
+            return said
+    stands = any((one.spare_id, one.claim_id) in result.stood for one in account.won)
+    return Went.NONE_LEFT if stands else Went.BY_RULES
+
+
+def _new_places(result: Result, account: Account) -> bool:
+    """Say whether each went to a place that had none, and the claim's place has one."""
+    variety, here = account.claim.variety_id, account.claim.place_id
+    if variety not in result.precious:
+        return False
+    kept = result.lookups.kept[variety]
+    places = {result.claims[one.claim_id].place_id for one in account.won}
+    has = here in kept or result.at_place[here, variety] > 0
+    return has and all(one not in kept and result.at_place[one, variety] == 1 for one in places)
+
+
+def _safer_places(result: Result, account: Account) -> bool:
+    """Say whether each went to a place that is less likely to lose it than the claim's."""
+    variety = result.precious.get(account.claim.variety_id)
+    if variety is None:
+        return False
+    mine = result.lookups.loses(variety, account.claim.place_id)
+    places = {result.claims[one.claim_id].place_id for one in account.won}
+    return all(result.lookups.loses(variety, one) < mine for one in places)
+
+
+def _had_none(result: Result, account: Account) -> bool:
+    """Say whether the household has one, and each other household only the one it got here."""
+    variety = account.claim.variety_id
+    return result.of_variety[account.claim.household_id, variety] > 0 and all(
+        result.of_variety[one, variety] == 1 for one in result.winners(account)
+    )
+
+
+def _given_less(result: Result, account: Account) -> bool:
+    """Say whether each other household was given fewer plants besides than this one in all."""
+    mine = result.plants[account.claim.household_id]
+    return all(result.plants[one] - got < mine for one, got in result.winners(account).items())
+
+
+def _less_of_scarce(result: Result, account: Account) -> bool:
+    """Say the same of what more was asked for than could be given."""
+    return all(_scarcer(result, account).values())
+
+
+def _scarcer(result: Result, account: Account) -> Mapping[int, bool]:
+    """Say of each other household whether it was given less of what is scarce."""
+    mine = result.scarce[account.claim.household_id]
+    counts = account.claim.variety_id in result.measure.contested
+    return {
+        one: counts and result.scarce[one] - got < mine
+        for one, got in result.winners(account).items()
+    }
+
+
+def _earlier(result: Result, account: Account) -> bool:
+    """Say whether each other household comes earlier for what it gave and received."""
+    start = result.measure.start
+    mine = start.get(account.claim.household_id, 0)
+    return all(start.get(one, 0) < mine for one in result.winners(account))
+
+
+def _less_or_earlier(result: Result, account: Account) -> bool:
+    """Say whether each was given less of what is scarce, or comes earlier."""
+    start = result.measure.start
+    mine = start.get(account.claim.household_id, 0)
+    less = _scarcer(result, account)
+    return all(less[one] or start.get(one, 0) < mine for one in less)
+
+
+def _higher_wish(result: Result, account: Account) -> bool:
+    """Say whether each put the variety itself higher among its wishes."""
+    winners = [result.claims[one.claim_id] for one in account.won]
+    variety, mine = account.claim.variety_id, account.claim.choice
+    return all(one.choice < mine and wanted(one)[0] == variety for one in winners)
+
+
+def _costs_more(number: int) -> Callable[[Result, Account], bool]:
+    """Give the test whether each, had it come to the claim instead, would have made this value larger."""
+
+    def holds(result: Result, account: Account) -> bool:
+        was = result.value[number]
+        return all(result.moved(account, one)[number] > was for one in account.won)
+
+    return holds
+
+
+def _ties(result: Result, account: Account) -> list[bool]:
+    """Say of each whether all was equal and its claim drew the larger number."""
+    number, claim_id = result.case.draw_number, account.claim.id
+    return [
+        result.moved(account, one) == result.value
+        and drawn(number, one.claim_id, one.spare_id) > drawn(number, claim_id, one.spare_id)
+        for one in account.won
+    ]
+
+
+def _no_more(result: Result, account: Account) -> bool:
+    """Say whether the household has some of it, and nobody whom it went to has more."""
+    variety = account.claim.variety_id
+    mine = result.of_variety[account.claim.household_id, variety]
+    return mine > 0 and all(
+        result.of_variety[one, variety] <= mine for one in result.winners(account)
+    )
+
+
+_STATEMENTS: Mapping[Rule, tuple[Went, ...]] = {
+    Rule.MUST_NOT_BE_LOST: (Went.NEW_PLACES, Went.SAFER_PLACES),
+    Rule.ONE_EACH: (Went.HAD_NONE,),
+    Rule.FAIR: (Went.GIVEN_LESS, Went.LESS_OF_SCARCE, Went.EARLIER, Went.LESS_OR_EARLIER),
+    Rule.WISHES: (Went.HIGHER_WISH,),
+    Rule.FEWEST_PARCELS: (Went.FEWER_PARCELS,),
+    Rule.POSTAGE: (Went.LESS_POSTAGE,),
+    Rule.DRAW: (Went.DRAWN, Went.LAST_DRAWN),
+}
+"""What can be said where a rule decided."""
+
+_PLAIN = (Rule.MUST_NOT_BE_LOST, Rule.ONE_EACH, Rule.FAIR, Rule.WISHES)
+"""Rules whose statements may be said where another decided; those of parcels and the draw only where it was they."""
+
+_HOLDS: Mapping[Went, Callable[[Result, Account], bool]] = {
+    Went.NEW_PLACES: _new_places,
+    Went.SAFER_PLACES: _safer_places,
+    Went.HAD_NONE: _had_none,
+    Went.GIVEN_LESS: _given_less,
+    Went.LESS_OF_SCARCE: _less_of_scarce,
+    Went.EARLIER: _earlier,
+    Went.LESS_OR_EARLIER: _less_or_earlier,
+    Went.HIGHER_WISH: _higher_wish,
+    Went.FEWER_PARCELS: _costs_more(4),
+    Went.LESS_POSTAGE: _costs_more(5),
+    Went.DRAWN: lambda result, account: all(_ties(result, account)),
+    Went.LAST_DRAWN: lambda result, account: any(_ties(result, account)),
+    Went.NO_MORE_THAN_YOU: _no_more,
+}
