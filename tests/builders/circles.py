@@ -1,6 +1,7 @@
 """Random circles for the share-out: small, and full of everything that can get in the way."""
 
 import random
+from dataclasses import replace
 from datetime import date, timedelta
 
 from exchange.domain.circle.border import BorderRow, Passage
@@ -94,6 +95,34 @@ def middling_circle(number, members=None, **terms):
         terms=terms,
         precious=0.1,
     )
+
+
+def hindered_circle(number):
+    """A random circle of 5 to 14 households in which somebody has left, some are kept apart, some varieties are held.
+
+    In every third one the organiser has chosen two that are to be given.
+    """
+    chance = random.Random(number)
+    case = middling_circle(number + 70_000, chance.choice((5, 6, 8, 10, 14)))
+    gone = chance.randint(0, 9)
+    case = replace(
+        case,
+        forbids=tuple(
+            (spare.id, claim.id)
+            for spare in case.spares
+            for claim in case.claims
+            if chance.random() < 0.03
+        ),
+        households=tuple(replace(one, left=one.id == gone) for one in case.households),
+        varieties=tuple(
+            replace(one, protected=chance.random() < 0.05, authority="the rights office")
+            for one in case.varieties
+        ),
+    )
+    if number % 3:
+        return case
+    other = share_out.find(replace(case, draw_number="other"), never_stop)
+    return replace(case, pins=other.allocations[:2])
 
 
 def random_circle(chance, *, households, varieties, spares, claims, terms, precious=0.4):

@@ -38,7 +38,8 @@ class WhatIf:
     with_none : other households that would have gone without a variety they now have [households]
     with_none_of_it : of these, those that would have gone without the variety claimed [households]
     with_nothing : other households that would have received nothing at all [households]
-    own_less : plants of other varieties the household itself would have received fewer of [plants]
+    with_fewer : other households that would have received fewer plants of some variety [households]
+    own_less : how many plants fewer other claims of the household itself would have been given [plants]
     beyond : the most of a contested variety, where the household has so many already, else 0 [plants]
     """
 
@@ -51,6 +52,7 @@ class WhatIf:
     with_none: int = 0
     with_none_of_it: int = 0
     with_nothing: int = 0
+    with_fewer: int = 0
     own_less: int = 0
     beyond: int = 0
 
@@ -83,7 +85,6 @@ def what_if(
         when `watch` asks to stop
     """
     reason = share_out.reasons[claim_id]
-    claim = next(one for one in case.claims if one.id == claim_id)
     if reason.standing is ClaimOutcome.MET:
         return WhatIf(claim_id, reason, possible=True)
     instead = with_one_more(case, share_out, claim_id, watch)
@@ -92,8 +93,7 @@ def what_if(
     what = WhatIf(claim_id, reason, True, instead.forced.rule, instead.forced.falls_by)
     if instead.beyond:
         what = replace(what, rule=None, falls_by=0, beyond=instead.beyond)
-    had, would = _received(case, share_out.allocations), _received(case, instead.allocations)
-    return _with_losses(what, claim, had, would)
+    return _with_losses(what, case, share_out.allocations, instead.allocations)
 
 
 def with_one_more(
@@ -149,24 +149,39 @@ def _baseline(case: ShareOutCase, allocations: Sequence[Allocation], watch: Watc
     return before(start(case, pairs, measure(case, pairs), watch), allocations)
 
 
-def _with_losses(what: WhatIf, claim: Claim, had: Plants, would: Plants) -> WhatIf:
+def _with_losses(
+    what: WhatIf,
+    case: ShareOutCase,
+    was: Sequence[Allocation],
+    instead: Sequence[Allocation],
+) -> WhatIf:
     """Add who would have lost by it."""
+    claim = next(one for one in case.claims if one.id == what.claim_id)
     mine, variety = claim.household_id, claim.variety_id
+    had, would = _received(case, was), _received(case, instead)
     before_it, after_it = _by_household(had), _by_household(would)
     others = {one for one in before_it if one != mine}
-    without = {key for key in had if key[0] != mine and not would.get(key)}
+    fewer = {key for key in had if key[0] != mine and would.get(key, 0) < had[key]}
+    without = {key for key in fewer if not would.get(key)}
+    own = {one.id for one in case.claims if one.household_id == mine and one.id != claim.id}
+    given, then = _by_claim(was), _by_claim(instead)
     return replace(
         what,
         with_less=sum(after_it.get(one, 0) < before_it[one] for one in others),
         with_none=len({household for household, _ in without}),
         with_none_of_it=sum(which == variety for _, which in without),
         with_nothing=sum(not after_it.get(one) for one in others),
-        own_less=sum(
-            max(0, count - would.get((mine, which), 0))
-            for (household, which), count in had.items()
-            if household == mine and which != variety
-        ),
+        with_fewer=len({household for household, _ in fewer}),
+        own_less=sum(max(0, given.get(one, 0) - then.get(one, 0)) for one in own),
     )
+
+
+def _by_claim(allocations: Sequence[Allocation]) -> dict[int, int]:
+    """Count plants by claim."""
+    counts: defaultdict[int, int] = defaultdict(int)
+    for one in allocations:
+        counts[one.claim_id] += one.count
+    return dict(counts)
 
 
 def _by_household(plants: Plants) -> dict[int, int]:

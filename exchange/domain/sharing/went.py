@@ -91,12 +91,9 @@ class Result:
         """Give the household an allocation goes to."""
         return self.claims[one.claim_id].household_id
 
-    def winners(self, account: Account) -> Counter[int]:
-        """Count what each other household got of the plants that could have come [plants]."""
-        found: Counter[int] = Counter()
-        for one in account.won:
-            found[self.household(one)] += one.count
-        return found
+    def winners(self, account: Account) -> frozenset[int]:
+        """Give the other households that got some of the plants that could have come."""
+        return frozenset(self.household(one) for one in account.won)
 
     def moved(self, account: Account, one: Allocation) -> tuple[int, ...]:
         """Give the values of the rules, had one plant of an allocation come to the claim instead."""
@@ -128,8 +125,12 @@ def where_they_went(result: Result, account: Account, rule: Rule | None) -> Went
     for said in (*first, *rest, Went.NO_MORE_THAN_YOU):
         if _HOLDS[said](result, account):
             return said
-    stands = any((one.spare_id, one.claim_id) in result.stood for one in account.won)
-    return Went.NONE_LEFT if stands else Went.BY_RULES
+    return Went.NONE_LEFT if _chosen(result, account) else Went.BY_RULES
+
+
+def _chosen(result: Result, account: Account) -> bool:
+    """Say whether some of it was chosen by the organiser or stood already."""
+    return any((one.spare_id, one.claim_id) in result.stood for one in account.won)
 
 
 def _new_places(result: Result, account: Account) -> bool:
@@ -162,9 +163,9 @@ def _had_none(result: Result, account: Account) -> bool:
 
 
 def _given_less(result: Result, account: Account) -> bool:
-    """Say whether each other household was given fewer plants besides than this one in all."""
+    """Say whether each other household, without the last it was given, had fewer plants than this one has."""
     mine = result.plants[account.claim.household_id]
-    return all(result.plants[one] - got < mine for one, got in result.winners(account).items())
+    return all(result.plants[one] - 1 < mine for one in result.winners(account))
 
 
 def _less_of_scarce(result: Result, account: Account) -> bool:
@@ -176,10 +177,7 @@ def _scarcer(result: Result, account: Account) -> Mapping[int, bool]:
     """Say of each other household whether it was given less of what is scarce."""
     mine = result.scarce[account.claim.household_id]
     counts = account.claim.variety_id in result.measure.contested
-    return {
-        one: counts and result.scarce[one] - got < mine
-        for one, got in result.winners(account).items()
-    }
+    return {one: counts and result.scarce[one] - 1 < mine for one in result.winners(account)}
 
 
 def _earlier(result: Result, account: Account) -> bool:
@@ -215,7 +213,9 @@ def _costs_more(number: int) -> Callable[[Result, Account], bool]:
 
 
 def _ties(result: Result, account: Account) -> list[bool]:
-    """Say of each whether all was equal and its claim drew the larger number."""
+    """Say of each whether all was equal and its claim drew the larger number; of nothing if the organiser chose."""
+    if _chosen(result, account):
+        return [False]
     number, claim_id = result.case.draw_number, account.claim.id
     return [
         result.moved(account, one) == result.value

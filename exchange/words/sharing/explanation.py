@@ -12,7 +12,7 @@ from exchange.words.sharing.spares import choice
 
 _TOO = {
     Rule.MUST_NOT_BE_LOST: "a variety that must not be lost would have been less safe",
-    Rule.ONE_EACH: "fewer households would have had a first plant",
+    Rule.ONE_EACH: "fewer first plants would have been given",
     Rule.FAIR: "it would have been shared out less evenly",
     Rule.WISHES: "wishes would have been met less well",
     Rule.FEWEST_PARCELS: "more parcels would have been needed",
@@ -60,6 +60,7 @@ def _others_lose(had: WhatIf) -> str:
         (had.with_none_of_it, "would have had none of it"),
         (had.with_none, "would have gone without a variety altogether"),
         (had.with_less, "would have had fewer plants"),
+        (had.with_fewer, "would have had fewer of a variety"),
     ):
         if households:
             who = "another household" if households == 1 else f"{households} other households"
@@ -70,8 +71,9 @@ def _others_lose(had: WhatIf) -> str:
 def _you_lose(had: WhatIf) -> str:
     if not had.own_less:
         return ""
-    plants_less = counted(had.own_less, "plant", "plants")
-    return f"you would have had {plants_less} fewer of something else"
+    return "your other claims would have had {plants} fewer".format(
+        plants=counted(had.own_less, "plant", "plants")
+    )
 
 
 def _gives_way(had: WhatIf) -> str:
