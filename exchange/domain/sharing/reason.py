@@ -34,7 +34,7 @@ class Rule(IntEnum):
     DRAW = 7
 
 
-class Went(StrEnum):
+class WentTo(StrEnum):
     """Where the plants went that could have come to a claim; each is a statement about the result."""
 
     NEW_PLACES = "new_places"
@@ -95,7 +95,7 @@ class ClaimReason:
     authority: str = ""
     fits_from: date | None = None
     sure: bool = True
-    went: Went | None = None
+    went: WentTo | None = None
     winners: int = 0
     own: int = 0
     in_all: int = 0

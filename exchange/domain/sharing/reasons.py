@@ -13,10 +13,10 @@ from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.forced import Baseline, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import PairingLookups, Pairs
-from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule, Went
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule, WentTo
 from exchange.domain.sharing.spare import Spare
 from exchange.domain.sharing.stages import STAGES
-from exchange.domain.sharing.went import Account, Result, where_they_went
+from exchange.domain.sharing.went import PlantsFollowed, Result, where_they_went
 
 _ORDER = tuple(Obstacle)
 
@@ -48,7 +48,7 @@ class _Outcome:
         for index, pool in zip(pairs.claim.tolist(), pairs.pool.tolist(), strict=True):
             self.could[index].append(pool)
 
-    def account(self, index: int) -> Account:
+    def account(self, index: int) -> PlantsFollowed:
         """Follow the plants of the variety asked for that could have come to a claim."""
         claim = self.case.claims[index]
         could = [
@@ -121,10 +121,10 @@ def _told(outcome: _Outcome, reason: ClaimReason, index: int) -> ClaimReason:
     return replace(reason, went=went, winners=winners, own=account.own)
 
 
-_LAST_RESORT = (None, Went.NONE_LEFT, Went.BY_RULES)
+_LAST_RESORT = (None, WentTo.NONE_LEFT, WentTo.BY_RULES)
 
 
-def _no_room(outcome: _Outcome, account: Account) -> bool:
+def _no_room(outcome: _Outcome, account: PlantsFollowed) -> bool:
     """Say whether room alone keeps from the claim what is left of what could have come, or all of it if nothing is."""
     return all(
         outcome.after.obstacle(one, account.claim) is Obstacle.ROOM

@@ -10,13 +10,13 @@ from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.homes import VarietyLookups
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import wanted
-from exchange.domain.sharing.reason import Rule, Went
+from exchange.domain.sharing.reason import Rule, WentTo
 from exchange.domain.sharing.rules import values
 from exchange.domain.sharing.spare import Spare
 
 
 @dataclass(frozen=True, slots=True)
-class Account:
+class PlantsFollowed:
     """What became of the plants of the variety asked for that could have come to a claim.
 
     Attributes
@@ -67,10 +67,10 @@ class Result:
         self.precious = {one.id: one for one in case.varieties if one.must_not_be_lost}
         self.value = values(case, self.allocations, what)
 
-    def account(self, claim: Claim, could: Sequence[Spare]) -> Account:
+    def account(self, claim: Claim, could: Sequence[Spare]) -> PlantsFollowed:
         """Follow the plants that could have come to a claim."""
         went = [one for spare in could for one in self.by_spare[spare.id]]
-        return Account(
+        return PlantsFollowed(
             claim,
             tuple(could),
             tuple(one for one in went if self.household(one) != claim.household_id),
@@ -91,11 +91,11 @@ class Result:
         """Give the household an allocation goes to."""
         return self.claims[one.claim_id].household_id
 
-    def winners(self, account: Account) -> frozenset[int]:
+    def winners(self, account: PlantsFollowed) -> frozenset[int]:
         """Give the other households that got some of the plants that could have come."""
         return frozenset(self.household(one) for one in account.won)
 
-    def moved(self, account: Account, one: Allocation) -> tuple[int, ...]:
+    def moved(self, account: PlantsFollowed, one: Allocation) -> tuple[int, ...]:
         """Give the values of the rules, had one plant of an allocation come to the claim instead."""
         counts = {(two.spare_id, two.claim_id): two.count for two in self.allocations}
         counts[one.spare_id, one.claim_id] -= 1
@@ -105,7 +105,7 @@ class Result:
         return values(self.case, changed, self.measure)
 
 
-def where_they_went(result: Result, account: Account, rule: Rule | None) -> Went | None:
+def where_they_went(result: Result, account: PlantsFollowed, rule: Rule | None) -> WentTo | None:
     """Say where the plants went that could have come to a claim.
 
     Parameters
@@ -119,21 +119,21 @@ def where_they_went(result: Result, account: Account, rule: Rule | None) -> Went
     if account.left or not account.could:
         return None
     if not account.won:
-        return Went.OWN_CLAIM if account.own else Went.ALL_GIVEN
+        return WentTo.OWN_CLAIM if account.own else WentTo.ALL_GIVEN
     first = _STATEMENTS.get(rule, ()) if rule is not None else ()
     rest = [one for of, those in _STATEMENTS.items() if of in _PLAIN for one in those]
-    for said in (*first, *rest, Went.NO_MORE_THAN_YOU):
+    for said in (*first, *rest, WentTo.NO_MORE_THAN_YOU):
         if _HOLDS[said](result, account):
             return said
-    return Went.NONE_LEFT if _chosen(result, account) else Went.BY_RULES
+    return WentTo.NONE_LEFT if _chosen(result, account) else WentTo.BY_RULES
 
 
-def _chosen(result: Result, account: Account) -> bool:
+def _chosen(result: Result, account: PlantsFollowed) -> bool:
     """Say whether some of it was chosen by the organiser or stood already."""
     return any((one.spare_id, one.claim_id) in result.stood for one in account.won)
 
 
-def _new_places(result: Result, account: Account) -> bool:
+def _new_places(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each went to a place that had none, and the claim's place has one."""
     variety, here = account.claim.variety_id, account.claim.place_id
     if variety not in result.precious:
@@ -144,7 +144,7 @@ def _new_places(result: Result, account: Account) -> bool:
     return has and all(one not in kept and result.at_place[one, variety] == 1 for one in places)
 
 
-def _safer_places(result: Result, account: Account) -> bool:
+def _safer_places(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each went to a place that is less likely to lose it than the claim's."""
     variety = result.precious.get(account.claim.variety_id)
     if variety is None:
@@ -154,7 +154,7 @@ def _safer_places(result: Result, account: Account) -> bool:
     return all(result.lookups.loses(variety, one) < mine for one in places)
 
 
-def _had_none(result: Result, account: Account) -> bool:
+def _had_none(result: Result, account: PlantsFollowed) -> bool:
     """Say whether the household has one, and each other household only the one it got here."""
     variety = account.claim.variety_id
     return result.of_variety[account.claim.household_id, variety] > 0 and all(
@@ -162,32 +162,32 @@ def _had_none(result: Result, account: Account) -> bool:
     )
 
 
-def _given_less(result: Result, account: Account) -> bool:
+def _given_less(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each other household, without the last it was given, had fewer plants than this one has."""
     mine = result.plants[account.claim.household_id]
     return all(result.plants[one] - 1 < mine for one in result.winners(account))
 
 
-def _less_of_scarce(result: Result, account: Account) -> bool:
+def _less_of_scarce(result: Result, account: PlantsFollowed) -> bool:
     """Say the same of what more was asked for than could be given."""
     return all(_scarcer(result, account).values())
 
 
-def _scarcer(result: Result, account: Account) -> Mapping[int, bool]:
+def _scarcer(result: Result, account: PlantsFollowed) -> Mapping[int, bool]:
     """Say of each other household whether it was given less of what is scarce."""
     mine = result.scarce[account.claim.household_id]
     counts = account.claim.variety_id in result.measure.contested
     return {one: counts and result.scarce[one] - 1 < mine for one in result.winners(account)}
 
 
-def _earlier(result: Result, account: Account) -> bool:
+def _earlier(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each other household comes earlier for what it gave and received."""
     start = result.measure.start
     mine = start.get(account.claim.household_id, 0)
     return all(start.get(one, 0) < mine for one in result.winners(account))
 
 
-def _less_or_earlier(result: Result, account: Account) -> bool:
+def _less_or_earlier(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each was given less of what is scarce, or comes earlier."""
     start = result.measure.start
     mine = start.get(account.claim.household_id, 0)
@@ -195,24 +195,24 @@ def _less_or_earlier(result: Result, account: Account) -> bool:
     return all(less[one] or start.get(one, 0) < mine for one in less)
 
 
-def _higher_wish(result: Result, account: Account) -> bool:
+def _higher_wish(result: Result, account: PlantsFollowed) -> bool:
     """Say whether each put the variety itself higher among its wishes."""
     winners = [result.claims[one.claim_id] for one in account.won]
     variety, mine = account.claim.variety_id, account.claim.choice
     return all(one.choice < mine and wanted(one)[0] == variety for one in winners)
 
 
-def _costs_more(number: int) -> Callable[[Result, Account], bool]:
+def _costs_more(rule: Rule) -> Callable[[Result, PlantsFollowed], bool]:
     """Give the test whether each, had it come to the claim instead, would have made this value larger."""
 
-    def holds(result: Result, account: Account) -> bool:
-        was = result.value[number]
-        return all(result.moved(account, one)[number] > was for one in account.won)
+    def holds(result: Result, account: PlantsFollowed) -> bool:
+        was = result.value[rule - 1]
+        return all(result.moved(account, one)[rule - 1] > was for one in account.won)
 
     return holds
 
 
-def _ties(result: Result, account: Account) -> list[bool]:
+def _ties(result: Result, account: PlantsFollowed) -> list[bool]:
     """Say of each whether all was equal and its claim drew the larger number; of nothing if the organiser chose."""
     if _chosen(result, account):
         return [False]
@@ -224,7 +224,7 @@ def _ties(result: Result, account: Account) -> list[bool]:
     ]
 
 
-def _no_more(result: Result, account: Account) -> bool:
+def _no_more(result: Result, account: PlantsFollowed) -> bool:
     """Say whether the household has some of it, and nobody whom it went to has more."""
     variety = account.claim.variety_id
     mine = result.of_variety[account.claim.household_id, variety]
@@ -233,32 +233,32 @@ def _no_more(result: Result, account: Account) -> bool:
     )
 
 
-_STATEMENTS: Mapping[Rule, tuple[Went, ...]] = {
-    Rule.MUST_NOT_BE_LOST: (Went.NEW_PLACES, Went.SAFER_PLACES),
-    Rule.ONE_EACH: (Went.HAD_NONE,),
-    Rule.FAIR: (Went.GIVEN_LESS, Went.LESS_OF_SCARCE, Went.EARLIER, Went.LESS_OR_EARLIER),
-    Rule.WISHES: (Went.HIGHER_WISH,),
-    Rule.FEWEST_PARCELS: (Went.FEWER_PARCELS,),
-    Rule.POSTAGE: (Went.LESS_POSTAGE,),
-    Rule.DRAW: (Went.DRAWN, Went.LAST_DRAWN),
+_STATEMENTS: Mapping[Rule, tuple[WentTo, ...]] = {
+    Rule.MUST_NOT_BE_LOST: (WentTo.NEW_PLACES, WentTo.SAFER_PLACES),
+    Rule.ONE_EACH: (WentTo.HAD_NONE,),
+    Rule.FAIR: (WentTo.GIVEN_LESS, WentTo.LESS_OF_SCARCE, WentTo.EARLIER, WentTo.LESS_OR_EARLIER),
+    Rule.WISHES: (WentTo.HIGHER_WISH,),
+    Rule.FEWEST_PARCELS: (WentTo.FEWER_PARCELS,),
+    Rule.POSTAGE: (WentTo.LESS_POSTAGE,),
+    Rule.DRAW: (WentTo.DRAWN, WentTo.LAST_DRAWN),
 }
 """What can be said where a rule decided."""
 
 _PLAIN = (Rule.MUST_NOT_BE_LOST, Rule.ONE_EACH, Rule.FAIR, Rule.WISHES)
 """Rules whose statements may be said where another decided; those of parcels and the draw only where it was they."""
 
-_HOLDS: Mapping[Went, Callable[[Result, Account], bool]] = {
-    Went.NEW_PLACES: _new_places,
-    Went.SAFER_PLACES: _safer_places,
-    Went.HAD_NONE: _had_none,
-    Went.GIVEN_LESS: _given_less,
-    Went.LESS_OF_SCARCE: _less_of_scarce,
-    Went.EARLIER: _earlier,
-    Went.LESS_OR_EARLIER: _less_or_earlier,
-    Went.HIGHER_WISH: _higher_wish,
-    Went.FEWER_PARCELS: _costs_more(4),
-    Went.LESS_POSTAGE: _costs_more(5),
-    Went.DRAWN: lambda result, account: all(_ties(result, account)),
-    Went.LAST_DRAWN: lambda result, account: any(_ties(result, account)),
-    Went.NO_MORE_THAN_YOU: _no_more,
+_HOLDS: Mapping[WentTo, Callable[[Result, PlantsFollowed], bool]] = {
+    WentTo.NEW_PLACES: _new_places,
+    WentTo.SAFER_PLACES: _safer_places,
+    WentTo.HAD_NONE: _had_none,
+    WentTo.GIVEN_LESS: _given_less,
+    WentTo.LESS_OF_SCARCE: _less_of_scarce,
+    WentTo.EARLIER: _earlier,
+    WentTo.LESS_OR_EARLIER: _less_or_earlier,
+    WentTo.HIGHER_WISH: _higher_wish,
+    WentTo.FEWER_PARCELS: _costs_more(Rule.FEWEST_PARCELS),
+    WentTo.LESS_POSTAGE: _costs_more(Rule.POSTAGE),
+    WentTo.DRAWN: lambda result, account: all(_ties(result, account)),
+    WentTo.LAST_DRAWN: lambda result, account: any(_ties(result, account)),
+    WentTo.NO_MORE_THAN_YOU: _no_more,
 }

@@ -7,7 +7,7 @@ from exchange.domain.sharing.reason import ClaimReason
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import as_sentence, listed
-from exchange.words.sharing.share_out import obstacle_sentence
+from exchange.words.sharing.reasons import obstacle_sentence
 
 LOOK_AT_CLAIMS = "Nothing offered can meet it yet; your claims say why."
 

@@ -1,6 +1,6 @@
 """Why a claim came out as it did, in one sentence. Nobody is ever named."""
 
-from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Went
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, WentTo
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import counted
 
@@ -21,30 +21,30 @@ _OBSTACLES = {
 
 _LESS = "had been given less of what is scarce"
 _TO_ONE = {
-    Went.HAD_NONE: "to a household that had none of it yet",
-    Went.GIVEN_LESS: "to a household that had been given less",
-    Went.LESS_OF_SCARCE: f"to a household that {_LESS}",
-    Went.EARLIER: "to a household that comes earlier for what it gave and received",
-    Went.HIGHER_WISH: "to a member who had put it higher among their wishes",
-    Went.NO_MORE_THAN_YOU: "to a household that has no more of it than you",
+    WentTo.HAD_NONE: "to a household that had none of it yet",
+    WentTo.GIVEN_LESS: "to a household that had been given less",
+    WentTo.LESS_OF_SCARCE: f"to a household that {_LESS}",
+    WentTo.EARLIER: "to a household that comes earlier for what it gave and received",
+    WentTo.HIGHER_WISH: "to a member who had put it higher among their wishes",
+    WentTo.NO_MORE_THAN_YOU: "to a household that has no more of it than you",
 }
 _TO_MANY = {
-    Went.HAD_NONE: "to households that had none of it yet",
-    Went.GIVEN_LESS: "to households that had been given less",
-    Went.LESS_OF_SCARCE: f"to households that {_LESS}",
-    Went.EARLIER: "to households that come earlier for what they gave and received",
-    Went.LESS_OR_EARLIER: f"to households that {_LESS} or come earlier for what they gave and received",
-    Went.HIGHER_WISH: "to members who had put it higher among their wishes",
-    Went.NO_MORE_THAN_YOU: "to households that have no more of it than you",
+    WentTo.HAD_NONE: "to households that had none of it yet",
+    WentTo.GIVEN_LESS: "to households that had been given less",
+    WentTo.LESS_OF_SCARCE: f"to households that {_LESS}",
+    WentTo.EARLIER: "to households that come earlier for what they gave and received",
+    WentTo.LESS_OR_EARLIER: f"to households that {_LESS} or come earlier for what they gave and received",
+    WentTo.HIGHER_WISH: "to members who had put it higher among their wishes",
+    WentTo.NO_MORE_THAN_YOU: "to households that have no more of it than you",
 }
 _WENT = {
-    Went.NEW_PLACES: "where there was none of it, as it must not be lost",
-    Went.SAFER_PLACES: "where it is safer, as it must not be lost",
-    Went.FEWER_PARCELS: "so that fewer parcels are needed",
-    Went.LESS_POSTAGE: "so that less postage is needed",
-    Went.DRAWN: "by the draw number, since all was equal",
-    Went.LAST_DRAWN: "to others by the rules, some of them by the draw number",
-    Went.BY_RULES: "to others by the rules in their order",
+    WentTo.NEW_PLACES: "where there was none of it, as it must not be lost",
+    WentTo.SAFER_PLACES: "where it is safer, as it must not be lost",
+    WentTo.FEWER_PARCELS: "so that fewer parcels are needed",
+    WentTo.LESS_POSTAGE: "so that less postage is needed",
+    WentTo.DRAWN: "by the draw number, since all was equal",
+    WentTo.LAST_DRAWN: "to others by the rules, some of them by the draw number",
+    WentTo.BY_RULES: "to others by the rules in their order",
 }
 
 
@@ -76,9 +76,9 @@ def plain_obstacle(obstacle: Obstacle) -> str:
 
 def _of_what_went(reason: ClaimReason) -> str:
     part = reason.standing is ClaimOutcome.PART
-    if reason.went is Went.ALL_GIVEN:
+    if reason.went is WentTo.ALL_GIVEN:
         return f"Only {_offered(reason)}."
-    if reason.went is Went.OWN_CLAIM:
+    if reason.went is WentTo.OWN_CLAIM:
         if part:
             return "In part only: what else could come to you went to another claim of yours."
         return "All that could come to you went to another claim of yours."
@@ -98,7 +98,7 @@ def _offered(reason: ClaimReason) -> str:
 
 
 def _rest(reason: ClaimReason, part: bool) -> str:
-    if reason.went is Went.NONE_LEFT:
+    if reason.went is WentTo.NONE_LEFT:
         return "no more was left for this claim" if part else "none was left for this claim"
     own = ""
     if reason.own:
@@ -108,6 +108,6 @@ def _rest(reason: ClaimReason, part: bool) -> str:
 
 
 def _where(reason: ClaimReason) -> str:
-    went = reason.went or Went.BY_RULES
+    went = reason.went or WentTo.BY_RULES
     told = _TO_ONE if reason.winners == 1 else _TO_MANY
     return told.get(went) or _WENT[went]

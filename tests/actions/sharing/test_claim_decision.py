@@ -8,7 +8,8 @@ import pytest
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing.claim_decision import Had, decision_of, keep_had, may_see
 from exchange.domain.growing.batch import Material
-from exchange.domain.sharing.explanation import ChangeKind, Counterfactual, WhatIf
+from exchange.domain.sharing.changes import ChangeKind, Counterfactual
+from exchange.domain.sharing.explanation import WhatIf
 from exchange.domain.sharing.reason import ClaimOutcome, Rule
 
 DAY = timedelta(days=1)
@@ -41,7 +42,7 @@ def had_of(decision):
         Counterfactual(ChangeKind.MATERIAL, 1, material=Material.CLUMP),
         Counterfactual(ChangeKind.LATER, 2, until=date(2027, 5, 1)),
     )
-    return Had(what_if, changes)
+    return Had(what_if, changes, every=True)
 
 
 def test_a_claim_is_seen_by_its_household_and_the_organiser_and_nobody_else(sharing):

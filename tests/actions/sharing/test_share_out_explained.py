@@ -54,7 +54,7 @@ def test_a_member_reads_one_sentence_and_no_name(decided):
     decided.confirm()
     page = why(decided, "Effie", "lost")
     assert page.sentence == (
-        "1\xa0plant was offered and 1\xa0other household asked; it went to members who had put it"
+        "1\xa0plant was offered and 1\xa0other household asked; it went to a member who had put it"
         " higher among their wishes."
     )
     told = f"{page.sentence} {page.figures}"
@@ -87,14 +87,15 @@ def test_had_you_had_it_somebody_who_had_none_would_have_gone_without(decided):
     assert (had.what_if.possible, had.what_if.with_none) == (True, 1)
     assert had.what_if.rule is Rule.WISHES
     assert words.had_sentence(had.what_if) == (
-        "Had you had it, a member who had none would have gone without."
+        "Had you had it, another household would have been given nothing at all and wishes would have"
+        " been met less well."
     )
 
 
 def test_what_would_change_it_is_worked_out_in_full(decided):
     decided.confirm()
     had = explain(decided, "Effie", "material")
-    assert words.change_sentences(had.changes) == [
+    assert words.change_sentences(had.changes, {}, every=had.every) == [
         "Taking pot tubers too would have brought 1\xa0plant more."
     ]
     assert not had.what_if.possible

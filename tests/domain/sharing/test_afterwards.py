@@ -16,8 +16,9 @@ from exchange.domain.sharing.afterwards import (
     take_left_over,
 )
 from exchange.domain.sharing.case import Allocation, SharingTerms
+from exchange.domain.sharing.changes import ChangeKind, what_would_change
 from exchange.domain.sharing.draw import drawn, order_of_ties, shown_at_opening
-from exchange.domain.sharing.explanation import ChangeKind, what_if, what_would_change
+from exchange.domain.sharing.explanation import what_if
 from exchange.domain.sharing.measure import measure, shifts
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.preview import changed_by
@@ -219,7 +220,8 @@ def test_had_you_had_it_a_member_who_had_none_would_have_gone_without():
     answer = what_if(case, work_out(case), 1)
     assert (answer.rule, answer.with_none) == (Rule.ONE_EACH, 1)
     assert had_sentence(answer) == (
-        "Had you had one more, a member who had none would have gone without."
+        "Had you had one more, another household would have been given nothing at all and fewer first"
+        " plants would have been given."
     )
 
 
@@ -235,13 +237,13 @@ def test_forcing_one_plant_moves_few_households_and_not_the_whole_circle():
 def test_what_would_change_it_is_worked_out_and_not_guessed():
     spares = (a_spare(material=Material.UNROOTED),)
     case = a_case(spares=spares, claims=(a_claim(),))
-    (change,) = what_would_change(case, work_out(case), 1)
+    (change,) = what_would_change(case, work_out(case), 1).found
     assert (change.kind, change.material, change.more) == (
         ChangeKind.MATERIAL,
         Material.UNROOTED,
         1,
     )
-    assert change_sentences((change,)) == [
+    assert change_sentences((change,), {}, every=True) == [
         "Taking unrooted cuttings too would have brought 1\u00a0plant more."
     ]
 
@@ -249,7 +251,9 @@ def test_what_would_change_it_is_worked_out_and_not_guessed():
 def test_one_more_tray_is_named_where_room_was_lacking():
     shelters = (Shelter(2, ShelterKind.INDOORS, 0),)
     case = a_case(spares=(a_spare(),), claims=(a_claim(),), shelters=shelters)
-    assert [one.kind for one in what_would_change(case, work_out(case), 1)] == [ChangeKind.TRAY]
+    assert [one.kind for one in what_would_change(case, work_out(case), 1).found] == [
+        ChangeKind.TRAY
+    ]
 
 
 def test_a_preview_counts_the_claims_that_would_change():

@@ -11,7 +11,7 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing.case import MOST_PLANTS, Allocation, SharingTerms
 from exchange.domain.sharing.quantities import PinRefused, Remark, WrongQuantity, remarks
-from exchange.domain.sharing.reason import ClaimOutcome, Obstacle, Rule
+from exchange.domain.sharing.reason import ClaimOutcome, Obstacle, Rule, WentTo
 from exchange.domain.sharing.share_out import Stopped, work_out
 from tests.builders.circles import (
     CLOSES,
@@ -125,15 +125,15 @@ def test_what_the_organiser_forbids_is_kept_apart():
 
 def test_at_most_so_many_of_a_contested_variety():
     claims = (a_claim(asked=4), a_claim(2, household=3))
-    for plants, got, obstacle in ((2, 1, Obstacle.MOST), (3, 2, Obstacle.FEWER)):
+    for plants, got in ((2, 1), (3, 2)):
         spares = (a_spare(count=plants),)
         found = reason(spares=spares, claims=claims, terms=SharingTerms(most_contested=1))
-        assert (found.given, found.obstacle) == (got, obstacle)
+        assert (found.given, found.went) == (got, WentTo.HAD_NONE)
 
 
 def test_fewer_are_offered_than_asked():
     found = reason(claims=(a_claim(asked=2),))
-    assert (found.standing, found.obstacle) == (ClaimOutcome.PART, Obstacle.FEWER)
+    assert (found.standing, found.went) == (ClaimOutcome.PART, WentTo.ALL_GIVEN)
 
 
 def test_a_first_plant_comes_before_a_second():

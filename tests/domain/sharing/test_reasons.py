@@ -9,8 +9,8 @@ from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing import reasons as module
-from exchange.domain.sharing.case import SharingTerms
-from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
+from exchange.domain.sharing.case import Allocation, SharingTerms
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule, WentTo
 from exchange.domain.sharing.share_out import work_out
 from tests.builders.circles import a_case, a_claim, a_spare, a_variety
 
@@ -25,7 +25,7 @@ def found(*claims, spares=None, **more):
 
 def test_a_claim_that_is_met_has_no_obstacle_and_no_rule_though_plants_are_left():
     assert found(spares=(a_spare(count=3),))[1] == ClaimReason(
-        ClaimOutcome.MET, asked=1, given=1, others=0, offered=3
+        ClaimOutcome.MET, asked=1, given=1, others=0, offered=3, in_all=3
     )
 
 
@@ -49,23 +49,43 @@ def test_what_was_offered_counts_the_plants_of_others_and_of_that_variety_only()
     assert found(a_claim(), a_claim(2, household=3), spares=spares)[1].offered == 2
 
 
-def test_the_most_of_a_variety_is_named_where_the_household_has_it_and_no_plant_is_left():
+def test_who_has_one_reads_that_the_rest_went_to_who_had_none():
     spares, terms = (a_spare(count=2),), SharingTerms(most_contested=1)
     claims = (a_claim(asked=2), a_claim(2, household=3))
 
     reason = found(*claims, spares=spares, terms=terms)[1]
 
-    assert (reason.given, reason.obstacle, reason.rule) == (1, Obstacle.MOST, None)
+    assert (reason.given, reason.went, reason.winners) == (1, WentTo.HAD_NONE, 1)
 
 
-def test_it_is_not_named_for_a_claim_that_would_have_taken_another_variety():
-    spares, terms = (a_spare(count=2),), SharingTerms(most_contested=1)
-    claims = (a_claim(asked=2, alternatives=(7,)), a_claim(2, household=3))
+def test_offered_are_the_plants_that_could_have_come_and_in_all_those_of_all_others():
+    spares = (a_spare(), a_spare(2, household=3, count=4, material=Material.UNROOTED))
+    spares += (a_spare(3, household=2, count=8),)
 
-    assert found(*claims, spares=spares, terms=terms)[1].obstacle is not Obstacle.MOST
+    reason = found(a_claim(asked=2), spares=spares)[1]
+
+    assert (reason.offered, reason.in_all, reason.went) == (1, 5, WentTo.ALL_GIVEN)
 
 
-def test_it_is_not_named_for_a_household_that_has_none():
+def test_who_was_given_it_instead_of_another_counts_among_those_who_asked():
+    claims = (a_claim(choice=3), a_claim(2, household=3, variety=2, alternatives=(1,)))
+
+    pinned = found(*claims, pins=(Allocation(1, 2, 1),))[1]
+
+    assert (pinned.others, pinned.went) == (1, WentTo.NONE_LEFT)
+
+
+def test_only_the_variety_asked_for_is_told_of_where_another_would_do():
+    """Of the variety itself nothing is ticked; of what would do instead, the one plant went to another."""
+    spares = (a_spare(material=Material.UNROOTED), a_spare(2, variety=2))
+    claims = (a_claim(alternatives=(2,), choice=3), a_claim(2, household=3, variety=2))
+
+    reason = found(*claims, spares=spares)[1]
+
+    assert (reason.obstacle, reason.went) == (Obstacle.MATERIAL, None)
+
+
+def test_that_is_not_told_to_a_household_that_has_none():
     claims = (a_claim(), a_claim(2, household=3))
 
     reasons = found(*claims, terms=SharingTerms(most_contested=1))

@@ -10,7 +10,7 @@ from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
-from exchange.domain.sharing.reason import Rule, Went
+from exchange.domain.sharing.reason import Rule, WentTo
 from exchange.domain.sharing.went import Result, where_they_went
 from tests.builders.circles import a_case, a_claim, a_spare, a_variety
 
@@ -33,7 +33,7 @@ BOTH = ((1, 2, 1), (1, 3, 1))
 
 @pytest.mark.parametrize(
     ("choices", "expected"),
-    [((2, 1, 1), Went.HIGHER_WISH), ((2, 1, 2), Went.BY_RULES), ((1, 1, 2), Went.BY_RULES)],
+    [((2, 1, 1), WentTo.HIGHER_WISH), ((2, 1, 2), WentTo.BY_RULES), ((1, 1, 2), WentTo.BY_RULES)],
 )
 def test_who_got_one_had_put_it_higher_each_of_them(choices, expected):
     claims = tuple(
@@ -46,15 +46,15 @@ def test_who_got_one_had_put_it_higher_each_of_them(choices, expected):
 def test_who_would_take_it_instead_of_another_had_not_put_it_higher():
     instead = a_claim(2, household=3, variety=2, alternatives=(1,))
 
-    assert went(Rule.WISHES, ((1, 2, 2),), replace(ME, choice=3), instead) is Went.BY_RULES
+    assert went(Rule.WISHES, ((1, 2, 2),), replace(ME, choice=3), instead) is WentTo.BY_RULES
 
 
 @pytest.mark.parametrize(
     ("allocations", "expected"),
     [
-        (((1, 1, 1), (1, 2, 1), (1, 3, 1)), Went.HAD_NONE),
-        (((1, 1, 1), (1, 2, 2)), Went.BY_RULES),
-        (((1, 2, 1), (1, 3, 2)), Went.BY_RULES),
+        (((1, 1, 1), (1, 2, 1), (1, 3, 1)), WentTo.HAD_NONE),
+        (((1, 1, 1), (1, 2, 2)), WentTo.BY_RULES),
+        (((1, 2, 1), (1, 3, 2)), WentTo.BY_RULES),
     ],
 )
 def test_a_first_plant_comes_first_only_for_who_has_one(allocations, expected):
@@ -71,7 +71,7 @@ def test_to_have_been_given_less_is_meant_of_all_plants_but_the_last():
     less = went(Rule.FAIR, ((1, 2, 1), (2, 3, 1)), *claims, spares=spares)
     as_many = went(Rule.FAIR, ((1, 2, 1), (2, 3, 1), (2, 4, 1)), *claims, spares=spares)
 
-    assert (less, as_many) == (Went.GIVEN_LESS, Went.BY_RULES)
+    assert (less, as_many) == (WentTo.GIVEN_LESS, WentTo.BY_RULES)
 
 
 def test_what_nobody_else_wants_is_left_out_where_scarce_plants_are_counted():
@@ -86,12 +86,12 @@ def test_what_nobody_else_wants_is_left_out_where_scarce_plants_are_counted():
     )
 
     assert went(Rule.FAIR, ((1, 2, 1), (2, 3, 2), (3, 4, 1)), *claims, spares=spares) is (
-        Went.LESS_OF_SCARCE
+        WentTo.LESS_OF_SCARCE
     )
 
 
 @pytest.mark.parametrize(
-    ("given", "expected"), [({3: 9, 4: 9}, Went.EARLIER), ({3: 9}, Went.BY_RULES)]
+    ("given", "expected"), [({3: 9, 4: 9}, WentTo.EARLIER), ({3: 9}, WentTo.BY_RULES)]
 )
 def test_who_comes_earlier_for_what_was_given_and_received(given, expected):
     assert went(Rule.FAIR, BOTH, given=given, received={2: 9, 4: 9 - len(given)}) is not None
@@ -113,8 +113,8 @@ def test_some_had_less_and_the_others_come_earlier():
 
     assert went(
         Rule.FAIR, allocations, *claims, spares=spares, given={4: 9}, received={2: 9, 3: 9}
-    ) is (Went.LESS_OR_EARLIER)
-    assert went(Rule.FAIR, allocations, *claims, spares=spares) is Went.BY_RULES
+    ) is (WentTo.LESS_OR_EARLIER)
+    assert went(Rule.FAIR, allocations, *claims, spares=spares) is WentTo.BY_RULES
 
 
 def test_parcels_are_named_only_where_each_plant_would_have_needed_one_more():
@@ -126,8 +126,8 @@ def test_parcels_are_named_only_where_each_plant_would_have_needed_one_more():
     with_it = went(Rule.FEWEST_PARCELS, ((1, 2, 1), (2, 3, 1)), *claims, spares=spares)
     no_reason = went(Rule.FEWEST_PARCELS, ((1, 2, 1), (2, 4, 1)), *claims, spares=spares)
 
-    assert with_it is Went.FEWER_PARCELS
-    assert no_reason is not Went.FEWER_PARCELS
+    assert with_it is WentTo.FEWER_PARCELS
+    assert no_reason is not WentTo.FEWER_PARCELS
 
 
 def test_postage_is_named_only_where_it_would_have_been_more():
@@ -143,13 +143,13 @@ def test_postage_is_named_only_where_it_would_have_been_more():
         postage={(1, 2): 300, (1, 3): 300},
     )
 
-    assert (one, other) == (Went.LESS_POSTAGE, Went.BY_RULES)
+    assert (one, other) == (WentTo.LESS_POSTAGE, WentTo.BY_RULES)
 
 
 def test_parcels_and_the_draw_are_said_only_where_they_decided():
     spares = (a_spare(),)
 
-    assert went(None, ((1, 2, 1),), ME, OTHERS[0], spares=spares) is Went.BY_RULES
+    assert went(None, ((1, 2, 1),), ME, OTHERS[0], spares=spares) is WentTo.BY_RULES
 
 
 @pytest.mark.parametrize("number", [str(one) for one in range(8)])
@@ -158,14 +158,14 @@ def test_the_draw_is_named_where_all_is_equal_and_the_winner_drew_more(number):
 
     found = went(Rule.DRAW, ((1, 2, 1),), ME, OTHERS[0], spares=(a_spare(),), draw_number=number)
 
-    assert found is (Went.DRAWN if larger else Went.BY_RULES)
+    assert found is (WentTo.DRAWN if larger else WentTo.BY_RULES)
 
 
 def test_where_one_of_two_was_drawn_and_the_other_had_put_it_higher_both_are_told():
     claims = (replace(ME, choice=2), replace(OTHERS[0], choice=1), replace(OTHERS[1], choice=2))
     number = next(str(one) for one in range(50) if drawn(str(one), 3, 1) > drawn(str(one), 1, 1))
 
-    assert went(Rule.DRAW, BOTH, *claims, draw_number=number) is Went.LAST_DRAWN
+    assert went(Rule.DRAW, BOTH, *claims, draw_number=number) is WentTo.LAST_DRAWN
 
 
 RARE = (a_variety(must_not_be_lost=True),)
@@ -180,9 +180,9 @@ COLD_TOO = (*WARM_THERE[:2], Shelter(4, ShelterKind.COLD))
 def test_a_variety_that_must_not_be_lost_goes_where_it_is_safer():
     rule = Rule.MUST_NOT_BE_LOST
 
-    assert went(rule, BOTH, varieties=RARE, shelters=WARM_THERE) is Went.SAFER_PLACES
-    assert went(rule, BOTH, varieties=RARE, shelters=COLD_TOO) is Went.BY_RULES
-    assert went(rule, BOTH, shelters=WARM_THERE) is Went.BY_RULES
+    assert went(rule, BOTH, varieties=RARE, shelters=WARM_THERE) is WentTo.SAFER_PLACES
+    assert went(rule, BOTH, varieties=RARE, shelters=COLD_TOO) is WentTo.BY_RULES
+    assert went(rule, BOTH, shelters=WARM_THERE) is WentTo.BY_RULES
 
 
 def test_a_variety_that_must_not_be_lost_goes_where_there_was_none():
@@ -191,15 +191,15 @@ def test_a_variety_that_must_not_be_lost_goes_where_there_was_none():
 
     rule = Rule.MUST_NOT_BE_LOST
 
-    assert went(rule, BOTH, varieties=RARE, batches=kept_at(2)) is Went.NEW_PLACES
-    assert went(rule, BOTH, varieties=RARE) is Went.BY_RULES
-    assert went(rule, BOTH, varieties=RARE, batches=kept_at(2, 4)) is Went.BY_RULES
+    assert went(rule, BOTH, varieties=RARE, batches=kept_at(2)) is WentTo.NEW_PLACES
+    assert went(rule, BOTH, varieties=RARE) is WentTo.BY_RULES
+    assert went(rule, BOTH, varieties=RARE, batches=kept_at(2, 4)) is WentTo.BY_RULES
 
 
 def test_where_the_rules_own_statement_fails_the_next_true_one_is_made():
     claims = (replace(ME, choice=2), *OTHERS)
 
-    assert went(Rule.FAIR, BOTH, *claims) is Went.HIGHER_WISH
+    assert went(Rule.FAIR, BOTH, *claims) is WentTo.HIGHER_WISH
 
 
 def test_nobody_whom_it_went_to_has_more():
@@ -207,15 +207,15 @@ def test_nobody_whom_it_went_to_has_more():
     claims = (*claims, a_claim(5, household=4, variety=2))
     spares = (a_spare(count=4), a_spare(2, variety=2))
 
-    found = went(Rule.DRAW, ((1, 1, 2), (1, 2, 2), (2, 4, 1)), *claims, spares=spares)
+    found = went(None, ((1, 1, 2), (1, 2, 2), (2, 4, 1)), *claims, spares=spares)
 
-    assert found is Went.NO_MORE_THAN_YOU
+    assert found is WentTo.NO_MORE_THAN_YOU
 
 
 def test_what_the_organiser_chose_is_not_said_to_be_by_the_rules():
     for pins in (BOTH, BOTH[:1], BOTH[1:]):
         chosen = tuple(Allocation(*one) for one in pins)
-        assert went(Rule.DRAW, BOTH, pins=chosen) is Went.NONE_LEFT
+        assert went(Rule.DRAW, BOTH, pins=chosen) is WentTo.NONE_LEFT
 
 
 def test_where_plants_are_left_nothing_is_said_of_where_they_went():
@@ -225,5 +225,5 @@ def test_where_plants_are_left_nothing_is_said_of_where_they_went():
 def test_what_came_to_the_household_alone_is_told_so():
     mine = (replace(ME, asked=3), a_claim(5, household=2))
 
-    assert went(None, ((1, 1, 2),), *mine) is Went.ALL_GIVEN
-    assert went(None, ((1, 1, 1), (1, 5, 1)), *mine) is Went.OWN_CLAIM
+    assert went(None, ((1, 1, 2),), *mine) is WentTo.ALL_GIVEN
+    assert went(None, ((1, 1, 1), (1, 5, 1)), *mine) is WentTo.OWN_CLAIM

@@ -9,7 +9,7 @@ import pytest
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.case import Allocation
-from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Went
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, WentTo
 from exchange.domain.sharing.share_out import work_out
 from exchange.words.sharing.reasons import obstacle_sentence, plain_obstacle, reason_sentence
 from tests.builders.circles import a_case, a_claim, a_spare, hindered_circle
@@ -50,9 +50,9 @@ def test_the_random_circles_bring_forth_nearly_every_sentence():
             seen[reason.obstacle] += 1
 
     # What stays out is rare: all of it is tried one by one in test_went.py.
-    assert {one for one in Went if not seen[one]} <= {
-        Went.DRAWN, Went.LAST_DRAWN, Went.LESS_POSTAGE, Went.NONE_LEFT, Went.NO_MORE_THAN_YOU,
-        Went.FEWER_PARCELS, Went.BY_RULES,
+    assert {one for one in WentTo if not seen[one]} <= {
+        WentTo.DRAWN, WentTo.LAST_DRAWN, WentTo.LESS_POSTAGE, WentTo.NONE_LEFT, WentTo.NO_MORE_THAN_YOU,
+        WentTo.FEWER_PARCELS, WentTo.BY_RULES,
     }  # fmt: skip
     assert {one for one in Obstacle if not seen[one]} <= {Obstacle.MOST, Obstacle.FEWER}
 
@@ -175,9 +175,9 @@ def test_an_obstacle_is_told_with_its_own_day_caution_and_authority():
 
 
 def test_every_statement_has_its_words_for_one_household_and_for_several():
-    for went in Went:
+    for went in WentTo:
         for winners in (1, 2):
-            if (went, winners) != (Went.LESS_OR_EARLIER, 1):
+            if (went, winners) != (WentTo.LESS_OR_EARLIER, 1):
                 reason = ClaimReason(
                     ClaimOutcome.UNMET,
                     1,
