@@ -165,16 +165,12 @@ def _rooms(case: ShareOutCase, claim: Claim) -> Iterator[Variant]:
         if shelter.room_pots is not None:
             more = replace(shelter, room_pots=shelter.room_pots + POTS_A_TRAY)
             shelters = tuple(more if one is shelter else one for one in case.shelters)
-            yield (
-                Counterfactual(ChangeKind.TRAY, 0, shelter=shelter.kind),
-                replace(case, shelters=shelters),
-            )
+            change = Counterfactual(ChangeKind.TRAY, 0, shelter=shelter.kind)
+            yield change, replace(case, shelters=shelters)
     if here and all(one.kind is not ShelterKind.INDOORS for one in here):
         tray = Shelter(claim.place_id, ShelterKind.INDOORS, POTS_A_TRAY)
-        yield (
-            Counterfactual(ChangeKind.TRAY, 0, shelter=ShelterKind.INDOORS),
-            replace(case, shelters=(*case.shelters, tray)),
-        )
+        change = Counterfactual(ChangeKind.TRAY, 0, shelter=ShelterKind.INDOORS)
+        yield change, replace(case, shelters=(*case.shelters, tray))
 
 
 def _hardened(case: ShareOutCase, offers: list[Spare]) -> Iterator[Variant]:

@@ -10,13 +10,14 @@ from dataclasses import replace
 from exchange.domain.growing.fit import fits_at_place
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.followed import PlantsFollowed, Result
 from exchange.domain.sharing.forced import Baseline, force
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairs import PairingLookups, Pairs
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule, WentTo
 from exchange.domain.sharing.spare import Spare
 from exchange.domain.sharing.stages import STAGES
-from exchange.domain.sharing.went import PlantsFollowed, Result, where_they_went
+from exchange.domain.sharing.went import where_they_went
 
 _ORDER = tuple(Obstacle)
 

@@ -6,6 +6,7 @@ TESTED_IN = {
     "draw": "test_afterwards.py",
     "dual_check": "test_working.py",
     "explanation": "test_afterwards.py",
+    "followed": "test_went.py",
     "forced": "test_parcels.py",
     "former_check": "test_former.py",
     "instance": "test_working.py",

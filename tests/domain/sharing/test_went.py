@@ -8,10 +8,11 @@ from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.draw import drawn
+from exchange.domain.sharing.followed import Result
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.reason import Rule, WentTo
-from exchange.domain.sharing.went import Result, where_they_went
+from exchange.domain.sharing.went import where_they_went
 from tests.builders.circles import a_case, a_claim, a_spare, a_variety
 
 ME = a_claim(1, household=2)
