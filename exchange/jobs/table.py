@@ -12,6 +12,7 @@ from exchange.actions.posting.pack_tonight import is_pack_hour, pack_tonight
 from exchange.actions.posting.questions import ask_questions
 from exchange.actions.posting.replan import replan
 from exchange.actions.sharing.long_wait import ask_organisers
+from exchange.actions.sharing.old_claims import look_at_old_claims
 from exchange.actions.weather.forecasts import fetch_forecasts
 from exchange.actions.weather.frost_tonight import is_frost_hour, tell_frost
 from exchange.jobs.kinds import KINDS
@@ -106,6 +107,11 @@ def _questions(actor: Actor, now: datetime) -> str:
     )
 
 
+def _claims(actor: Actor, now: datetime) -> str:
+    done = look_at_old_claims(actor, now)
+    return f"{done.asked} claims of an earlier season asked about, {done.lapsed} lapsed"
+
+
 JOBS: dict[str, HouseJob | CircleJob] = {
     "letters": HouseJob("Mail the letters that wait.", _letters),
     "tasks": HouseJob("Do the tasks that wait.", _tasks),
@@ -117,4 +123,5 @@ JOBS: dict[str, HouseJob | CircleJob] = {
         "Tell where pots stand too cold tonight.", EVERY_HOUR, _frost, is_frost_hour
     ),
     "questions": CircleJob("Ask what went, what came, what is ready.", ASK_AT, _questions),
+    "claims": CircleJob("Ask what is still wanted of an earlier season.", ASK_AT, _claims),
 }

@@ -11,6 +11,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.not_gone import record_not_gone
 from exchange.actions.posting.page_question import ParcelAsked, parcel_asked
 from exchange.actions.posting.parcels import Arrival, record_arrived, record_posted
+from exchange.actions.sharing.old_claims import OldClaim, old_claims, record_all_wanted
 from exchange.actions.sharing.sender_answer import (
     SenderAnswer,
     ToAnswer,
@@ -52,12 +53,18 @@ class CanGo:
     answers: tuple[SenderAnswer, ...] | None = None
 
 
-Said: TypeAlias = Went | NotGone | Arrival | NeverCame | CanGo
+@dataclass(frozen=True, slots=True)
+class StillWanted:
+    """What was asked for in an earlier season is still wanted."""
+
+
+Said: TypeAlias = Went | NotGone | Arrival | NeverCame | CanGo | StillWanted
 
 ANSWERS: dict[Purpose, tuple[type[Said], ...]] = {
     Purpose.DID_IT_GO: (Went, NotGone),
     Purpose.DID_IT_COME: (Arrival, NeverCame),
     Purpose.SENDER_ANSWER: (CanGo,),
+    Purpose.STILL_WANTED: (StillWanted,),
 }
 """What may be answered by the link of each question."""
 
@@ -78,6 +85,7 @@ class LinkQuestion:
     ----------
     parcel : asked about, None where a sender is asked what can go
     asked : what a sender is asked to send
+    old : claims of an earlier season
     now : the circle's
     """
 
@@ -85,6 +93,7 @@ class LinkQuestion:
     parcel: ParcelAsked | None
     asked: tuple[ToAnswer, ...]
     now: datetime
+    old: tuple[OldClaim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,11 +105,13 @@ class Answered:
     circle : its name
     parcel : as it stands now, None where a sender was asked what can go
     plants : how many can go [plants]
+    claims : how many still stand [claims]
     """
 
     circle: str
     parcel: ParcelRow | None = None
     plants: int = 0
+    claims: int = 0
 
     @property
     def told_of(self) -> ParcelRow:
@@ -123,6 +134,8 @@ def question_of(house: House, link: PressedLink, machine_now: datetime) -> LinkQ
         actor, parcel_id = opened.actor(house), opened.subject_id or 0
         if link.purpose is Purpose.SENDER_ANSWER:
             return LinkQuestion(opened, None, _asked(tx, actor, parcel_id), now)
+        if link.purpose is Purpose.STILL_WANTED:
+            return LinkQuestion(opened, None, (), now, old_claims(tx, actor, now))
         return LinkQuestion(opened, parcel_asked(tx, actor, parcel_id), (), now)
 
 
@@ -159,6 +172,8 @@ def _answer(tx: Tx, opened: Opened, actor: Actor, said: Said, now: datetime) -> 
             record_arrived(tx, actor, parcel_id, lost, now)
         case CanGo(answers):
             return _can_go(tx, circle, actor, parcel_id, answers, now)
+        case StillWanted():
+            return Answered(circle.name, claims=record_all_wanted(tx, actor, now))
     return Answered(circle.name, PARCELS.get(tx, actor.circle_id, parcel_id))
 
 

@@ -25,6 +25,7 @@ class Purpose(StrEnum):
     DID_IT_GO = "did_it_go"
     DID_IT_COME = "did_it_come"
     SENDER_ANSWER = "sender_answer"
+    STILL_WANTED = "still_wanted"
 
 
 GOOD_FOR = {
@@ -34,6 +35,7 @@ GOOD_FOR = {
     Purpose.DID_IT_GO: timedelta(days=30),
     Purpose.DID_IT_COME: timedelta(days=30),
     Purpose.SENDER_ANSWER: timedelta(days=30),
+    Purpose.STILL_WANTED: timedelta(days=30),
 }
 PATHS = {
     Purpose.INVITATION: "join",

@@ -173,8 +173,15 @@ def say_still_wanted(actor: Actor, claim_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         entry = CLAIMS.get(tx, actor.circle_id, claim_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
-        CLAIMS.change(tx, actor.circle_id, entry.id, wanted_at=now)
-        note(tx, actor, "still wants a claim", f"claim {claim_id}", now)
+        record_still_wanted(tx, actor, entry, now)
+
+
+def record_still_wanted(tx: Tx, actor: Actor, entry: ClaimRow, now: datetime) -> None:
+    """Let an old claim stand, and revive it if it has lapsed."""
+    CLAIMS.change(tx, actor.circle_id, entry.id, wanted_at=now)
+    if entry.lapsed_at is not None:
+        CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=None, lapsed_at=None)
+    note(tx, actor, "still wants a claim", f"claim {entry.id}", now)
 
 
 def is_old(entry: ClaimRow, now: datetime) -> bool:
@@ -200,7 +207,9 @@ def put_claim_back(actor: Actor, claim_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         entry = _own(tx, actor, claim_id)
         anew = open_claim(tx, actor.circle_id, entry.household_id, entry.variety_id)
-        if anew is None and not entry.set_aside:
+        if anew is None and entry.lapsed_at is not None:
+            record_still_wanted(tx, actor, entry, now)
+        elif anew is None and not entry.set_aside:
             CLAIMS.change(tx, actor.circle_id, entry.id, withdrawn_at=None)
             note(tx, actor, "claimed again", f"claim {claim_id}", now)
 

@@ -10,6 +10,7 @@ from exchange.actions.sharing.claim_obstacles import CannotBeMet, cannot_be_met_
 from exchange.actions.sharing.claims import claim_version, is_old
 from exchange.actions.sharing.form_choices import choices_of_household
 from exchange.actions.sharing.not_sent import not_sent_of
+from exchange.actions.sharing.old_claims import LAPSES_AFTER, is_asked, lapsed_claims
 from exchange.actions.sharing.page_spare import SpareLine, open_share_out, spares_of_variety
 from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.sender_answer import ToAnswer, asked_of_sender
@@ -47,6 +48,7 @@ class ClaimLine:
     reason : why, as a sentence, empty before a share-out
     offered : whether anybody lists the variety now
     old : it is of an earlier season, and it is asked whether it still stands
+    lapses_after : the day after which it lapses unless that is answered, once a letter has asked
     stuck : what is said where nothing offered can meet it, or None
     """
 
@@ -59,11 +61,20 @@ class ClaimLine:
     offered: bool
     coming: tuple[Coming, ...]
     old: bool = False
+    lapses_after: date | None = None
     stuck: CannotBeMet | None = None
 
     @property
     def version(self) -> str:
         return claim_version(self.claim)
+
+
+@dataclass(frozen=True, slots=True)
+class LapsedLine:
+    """A claim that lapsed because nobody said that it stands."""
+
+    claim: ClaimRow
+    variety: Variety
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +128,7 @@ class ClaimsPage:
     share_out: ShareOutRow | None
     to_send: tuple[ToAnswer, ...]
     today: date
+    lapsed: tuple[LapsedLine, ...] = ()
 
 
 def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
@@ -133,6 +145,10 @@ def claims_page(actor: Actor, now: datetime) -> ClaimsPage:
             open_share_out(tx, actor.circle_id),
             tuple(one for one in asked_of_sender(tx, actor) if not one.agreed),
             today,
+            tuple(
+                LapsedLine(one, VARIETIES.get(tx, actor.circle_id, one.variety_id))
+                for one in lapsed_claims(tx, actor, now)
+            ),
         )
 
 
@@ -218,10 +234,17 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
                 for part in standing.get(one.id, ())
             ),
             is_old(one, now),
+            _lapses_after(one),
             stuck.get(one.id),
         )
         for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
     )
+
+
+def _lapses_after(entry: ClaimRow) -> date | None:
+    if entry.questioned_at is None or not is_asked(entry):
+        return None
+    return (entry.questioned_at + LAPSES_AFTER).date()
 
 
 def _wishes(tx: Tx, actor: Actor, claims: list[ClaimRow], today: date) -> tuple[UnmetWish, ...]:

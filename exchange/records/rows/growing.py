@@ -118,6 +118,8 @@ class ClaimRow:
     made_at: datetime
     entered_by: int | None = None
     wanted_at: datetime | None = None
+    questioned_at: datetime | None = None
+    lapsed_at: datetime | None = None
     withdrawn_at: datetime | None = None
 
 
@@ -129,6 +131,8 @@ class ClaimChange(TypedDict, total=False):
     no_use_after: date | None
     alternatives: tuple[int, ...]
     wanted_at: datetime | None
+    questioned_at: datetime | None
+    lapsed_at: datetime | None
     withdrawn_at: datetime | None
 
 

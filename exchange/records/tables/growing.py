@@ -96,6 +96,8 @@ class ClaimTable(OfCircle, Base):
     made_at: Mapped[datetime]
     entered_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
     wanted_at: Mapped[datetime | None]
+    questioned_at: Mapped[datetime | None]
+    lapsed_at: Mapped[datetime | None]
     withdrawn_at: Mapped[datetime | None]
 
     __table_args__ = (

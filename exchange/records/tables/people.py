@@ -13,6 +13,7 @@ PURPOSES = (
     "did_it_go",
     "did_it_come",
     "sender_answer",
+    "still_wanted",
 )
 
 

@@ -17,6 +17,7 @@ from exchange.actions.home.answer_by_link import (
     NotAnsweredError,
     NotGone,
     Said,
+    StillWanted,
     Went,
 )
 from exchange.actions.kernel.links import Purpose
@@ -120,11 +121,29 @@ def _thank_sender(_said: Said, answered: Answered) -> str:
     return f"Thank you. {plants} can go; the posting days follow."
 
 
+def _show_wanted(question: LinkQuestion, _sent: Sent) -> Mapping[str, Any]:
+    return {"old": question.old}
+
+
+def _read_wanted(_sent: Sent) -> Said:
+    return StillWanted()
+
+
+def _thank_wanted(_said: Said, answered: Answered) -> str:
+    if not answered.claims:
+        return "Thank you. Nothing was waiting for your answer any more."
+    claims = counted(answered.claims, "claim still stands", "claims still stand")
+    return f"Thank you. {claims}."
+
+
 QUESTIONS = {
     Purpose.DID_IT_GO: Question("answers/did_it_go.html", _show_went, _read_went, _thank_went),
     Purpose.DID_IT_COME: Question("answers/did_it_come.html", _show_came, _read_came, _thank_came),
     Purpose.SENDER_ANSWER: Question(
         "answers/sender.html", _show_sender, _read_sender, _thank_sender
+    ),
+    Purpose.STILL_WANTED: Question(
+        "answers/still_wanted.html", _show_wanted, _read_wanted, _thank_wanted
     ),
 }
 

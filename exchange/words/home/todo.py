@@ -50,7 +50,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
         "say_place": "Your town is enough; nights there decide when parcels may come.",
         "claims_close": "You have {claims}. They are decided together, not first come, first served.",
         "letters": "They are for members no mail can reach.",
-        "still_wanted": "{claims} of an earlier season, not met yet. What you do not take back still counts.",
+        "still_wanted": "{claims} of an earlier season, not met yet. Without an answer they lapse; a letter says when.",
         "begonia": "Until somebody says so, it is kept as warm as the tenderer kind.",
     }
 )

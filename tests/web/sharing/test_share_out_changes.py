@@ -5,8 +5,11 @@ from datetime import timedelta
 
 import pytest
 
+from exchange.actions.kernel.actor import clock_actor
+from exchange.actions.kernel.links import Purpose
+from exchange.actions.sharing.old_claims import look_at_old_claims
 from exchange.domain.sharing.states import ShareOutState
-from tests.app_fixtures import NOW, Visitor, site
+from tests.app_fixtures import NOW, Visitor, link_for, site
 from tests.builders.shared import a_sharing
 from tests.web.sharing.test_share_out import as_read
 
@@ -170,3 +173,24 @@ def test_an_old_claim_asks_whether_it_still_stands_and_one_press_says_so(here, s
 
     assert "still wanted?" not in effie.get("/claims").text
     assert sharing.claim_row(other).wanted_at == here.clock.at
+
+
+def test_a_lapsed_claim_is_shown_as_that_and_the_letters_link_revives_it(here, sharing):
+    wish = sharing.ask("Effie", sharing.name("Tin Kettle"))
+    sharing.confirm()
+    clock = clock_actor(here.house, sharing.circle_id)
+    look_at_old_claims(clock, NOW + timedelta(days=271))
+    here.clock.at = NOW + timedelta(days=301)
+    look_at_old_claims(clock, here.clock.at)
+    effie = Visitor(here, sharing.ring["Effie"])
+    assert "It no longer counts." in as_read(effie.get("/claims").text)
+    path = link_for(here, sharing.ring["Effie"], Purpose.STILL_WANTED)
+
+    asked = as_read(Visitor(here).get(path).text)
+    thanks = as_read(Visitor(here).post(path).text)
+
+    assert "1 of Dahlia ‘Tin Kettle’, asked for on Mon 5 April 2027 (lapsed)" in asked
+    assert "1 claim still stands." in thanks
+    assert Visitor(here).get(path).status_code == 410
+    assert sharing.claim_row(wish).withdrawn_at is None
+    assert "It no longer counts." not in as_read(effie.get("/claims").text)
