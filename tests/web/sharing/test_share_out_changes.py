@@ -177,6 +177,7 @@ def test_an_old_claim_asks_whether_it_still_stands_and_one_press_says_so(here, s
 
 def test_a_lapsed_claim_is_shown_as_that_and_the_letters_link_revives_it(here, sharing):
     wish = sharing.ask("Effie", sharing.name("Tin Kettle"))
+    sharing.work_out()
     sharing.confirm()
     clock = clock_actor(here.house, sharing.circle_id)
     look_at_old_claims(clock, NOW + timedelta(days=271))
