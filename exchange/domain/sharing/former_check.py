@@ -32,7 +32,6 @@ class FormerChecker(PassChecker):
     """
 
     how = Counting(former_losses, former_shift, TOLD, tight=False)
-    shown_up_to = 0
 
     def _begin(self) -> None:
         """Begin with one region."""

@@ -6,11 +6,14 @@ never enough: where the duals prove less than the value, the value is "within x 
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
+from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.dual_check import WorkingFault
 from exchange.domain.sharing.former import FORMER
 from exchange.domain.sharing.outcome import Status
+from exchange.domain.sharing.pass_check import CheckResult
 
 SMALL_CIRCLE = 60
 """Up to so many households rules 5 and 6 have to be shown [households]."""
@@ -36,6 +39,19 @@ def check_not_opted_out(working: Mapping[str, Any]) -> None:
             raise WorkingFault(
                 f"the duals of rule {line['rule']} are left out, which no small circle may do"
             )
+
+
+def not_on_word(case: ShareOutCase, verdicts: tuple[CheckResult, ...]) -> tuple[CheckResult, ...]:
+    """Call it wrong where rule 5 or 6 of a small circle rests on the solver's word."""
+    if len(case.households) > SMALL_CIRCLE:
+        return verdicts
+    wrong = "WRONG: rule {} rests on the solver's word alone, which no small circle may do"
+    return tuple(
+        replace(one, words=wrong.format(one.rule))
+        if one.rule in {5, 6} and one.words == Status.SOLVER_SAYS.value
+        else one
+        for one in verdicts
+    )
 
 
 def _lines(working: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:

@@ -13,7 +13,7 @@ from exchange.domain.sharing.dual_check import WorkingFault
 from exchange.domain.sharing.former import FORMER
 from exchange.domain.sharing.former_check import FormerChecker
 from exchange.domain.sharing.instance import FINGERPRINT, FORM, case_from, case_values, fingerprint
-from exchange.domain.sharing.opting_out import check_not_opted_out
+from exchange.domain.sharing.opting_out import check_not_opted_out, not_on_word
 from exchange.domain.sharing.pass_check import PROVEN, CheckResult, PassChecker
 from exchange.domain.sharing.rules import Infeasible, could_still_go
 
@@ -64,12 +64,12 @@ def _passes(working: Mapping[str, Any]) -> tuple[CheckResult, ...]:
     if working["form"] == FORMER:
         return (whole_file, *FormerChecker(case, working).verdicts())
     first = PassChecker(case, working)
-    found = [whole_file, *first.verdicts()]
+    found = [whole_file, *not_on_word(case, first.verdicts())]
     last = first
     if working["second"] is not None:
         again = case.second_pass(first.allocations, first.measure.contested)
         last = PassChecker(again, working["second"])
-        found += [replace(one, beyond=True) for one in last.verdicts()]
+        found += [replace(one, beyond=True) for one in not_on_word(again, last.verdicts())]
     left = could_still_go(last.case, last.allocations)
     if left is not None:
         spare, claim = left
