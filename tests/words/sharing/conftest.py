@@ -1,9 +1,7 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
-TESTED_IN = {"box": "../../web/sharing/test_spare_lines.py"}
 TESTED_IN = {
     "box": "../../web/sharing/test_spare_lines.py",
-    "explanation": "../../domain/sharing/test_afterwards.py",
     "old_claims": "../../actions/sharing/test_old_claims.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
