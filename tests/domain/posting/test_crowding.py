@@ -122,3 +122,52 @@ def test_the_first_day_without_room_is_the_one_that_is_counted():
     shelters = (Shelter(2, ShelterKind.HEATED, room_pots=4),)
 
     assert marked(parcels, chosen, shelters=shelters)[0] == (DayWord.ROOM_FULL, 2)
+
+
+def test_a_household_that_packs_none_has_no_other_day():
+    full = (DayWord.DAY_FULL, None)
+
+    assert marked([a_parcel(2)], {2: option(2, 1)}, households=of_household(0)) == [
+        full,
+        None,
+        full,
+    ]
+
+
+@pytest.mark.parametrize("posted_on", [MONDAY, None])
+def test_a_parcel_posted_already_takes_its_room_until_it_comes(posted_on):
+    gone = [a_parcel(3, (a_line(3, count=3),), posted_on=posted_on)]
+    around = {
+        "shelters": (Shelter(2, ShelterKind.HEATED, room_pots=5),),
+        "room_taken": {2: {TUESDAY: 1, MONDAY + timedelta(days=9): 0}},
+    }
+
+    stops = marked([a_parcel(2, (a_line(2, count=2),))], {2: None}, gone, **around)
+
+    assert stops == [(DayWord.ROOM_FULL, 1)] * 3
+
+
+def test_what_stood_there_before_the_coming_takes_no_room():
+    parcels = [a_parcel(1, (a_line(1, count=1),)), a_parcel(2, (a_line(2, count=2),))]
+    around = {
+        "shelters": (Shelter(2, ShelterKind.HEATED, room_pots=3),),
+        "room_taken": {2: {TUESDAY: 2, WEDNESDAY + timedelta(days=1): 0}},
+    }
+
+    stops = marked(parcels, {1: option(1, 0), 2: None}, **around)
+
+    assert stops == [(DayWord.ROOM_FULL, 0), (DayWord.ROOM_FULL, 0), None]
+
+
+def test_room_is_asked_for_from_the_first_day_it_may_come():
+    parcel = a_parcel(2, (a_line(2, count=2),))
+    shelters = (Shelter(2, ShelterKind.HEATED, room_pots=2),)
+    around = facts([parcel], shelters=shelters, room_taken={2: {TUESDAY: 1, WEDNESDAY: 0}})
+    (case,) = cases([parcel], around, NOW)
+    slow = replace(
+        option(2, 0), coming=(ArrivalChance(TUESDAY, 0.5), ArrivalChance(WEDNESDAY, 0.5))
+    )
+
+    (found,) = crowded(case, [slow], None, taken_days([case], {2: None}, ()), around)
+
+    assert found.stop == Stop(DayWord.ROOM_FULL, number=1)
