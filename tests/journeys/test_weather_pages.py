@@ -59,5 +59,5 @@ def test_what_the_evening_tells_keeps_nobody_out(page, address, here, circle):
     page.get_by_label("There is no wind").check()
     page.get_by_role("button", name="What may come?").click()
 
-    assert "in 8 nights of 10" in page.get_by_role("status").inner_text()
+    assert "80 in 100 such nights" in page.get_by_role("status").inner_text()
     assert faults(page) == []

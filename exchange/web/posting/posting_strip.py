@@ -55,8 +55,8 @@ def strip_of(page: ParcelPage, asked: date | None) -> StripView | None:
     return draw_strip(
         Strip(
             days=tuple(_cell(page, one, asked) for one in plan.strip),
-            sender=_end("From", page.sender, days, is_own=page.side is Side.SENDER),
-            receiver=_end("To", page.receiver, days, is_own=page.side is Side.RECEIVER),
+            sender=_end("From", page, Side.SENDER, days),
+            receiver=_end("To", page, Side.RECEIVER, days),
             limits=Limits(plan.warn_at_c, page.heat_limit_c),
             weeks=tuple(zip(_weeks(days, page.today), said, strict=True)),
             words=_words(page, plan),
@@ -118,34 +118,43 @@ def _state(page: ParcelPage, one: StripDay) -> DayState:
     return DayState.OPEN if one.word in _OPEN else DayState.SHUT
 
 
-def _place_name(end: ParcelEnd, *, is_own: bool) -> str:
-    return "your garden" if is_own else (end.place.county or end.label)
+def _at(page: ParcelPage, side: Side) -> ParcelEnd:
+    return page.sender if side is Side.SENDER else page.receiver
+
+
+def _place_name(page: ParcelPage, side: Side) -> str:
+    """Name an end by its county; two ends in one county by whose they are."""
+    if page.side is side:
+        return "your garden"
+    end = _at(page, side)
+    if page.side is Side.NEITHER and page.sender.place.county == page.receiver.place.county:
+        return f"the {side.value}’s garden"
+    return end.place.county or end.label
 
 
 def _in_words(page: ParcelPage, days: list[date]) -> str:
-    ends = ((page.sender, Side.SENDER), (page.receiver, Side.RECEIVER))
     return in_words(
         *(
             StripNights(
-                _place_name(end, is_own=page.side is side),
+                _place_name(page, side),
                 tuple(
                     StripNight(
                         one.day, one.mean_c, is_forecast=one.source is not WeatherSource.CLIMATE
                     )
-                    for one in map(end.outlook.night, days)
+                    for one in map(_at(page, side).outlook.night, days)
                     if one is not None
                 ),
             )
-            for end, side in ends
+            for side in (Side.SENDER, Side.RECEIVER)
         )
     )
 
 
-def _end(form: str, end: ParcelEnd, days: list[date], *, is_own: bool) -> End:
-    traced = [_trace(end, day) for day in days]
+def _end(form: str, page: ParcelPage, side: Side, days: list[date]) -> End:
+    traced = [_trace(_at(page, side), day) for day in days]
     known = tuple(one for one in traced if one is not None)
     whole = len(known) == len(days)
-    return End(f"{form}: {_place_name(end, is_own=is_own)}", known if whole else ())
+    return End(f"{form}: {_place_name(page, side)}", known if whole else ())
 
 
 def _trace(end: ParcelEnd, day: date) -> TraceDay | None:
@@ -177,8 +186,7 @@ def _weeks(days: list[date], today: date) -> tuple[str, ...]:
 
 def _words(page: ParcelPage, plan: ParcelPlan) -> Words:
     ends = [
-        (page.sender.outlook, _place_name(page.sender, is_own=page.side is Side.SENDER)),
-        (page.receiver.outlook, _place_name(page.receiver, is_own=page.side is Side.RECEIVER)),
+        (_at(page, side).outlook, _place_name(page, side)) for side in (Side.SENDER, Side.RECEIVER)
     ]
     return Words(
         title=f"Days to post {page.entry.code}",

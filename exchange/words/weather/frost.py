@@ -139,8 +139,8 @@ def tonight(value: Tonight, sunset: datetime) -> str:
     if not value.holds:
         return "In wind or under cloud an evening reading says little of the night; go by the forecast."
     return (
-        f"On a clear, still night like this it may fall to about {dates.degrees(value.minimum_c)} by sunrise, in 8 nights of "
-        f"10 between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
+        f"On a clear, still night like this it may fall to about {dates.degrees(value.minimum_c)} by sunrise, 80 in 100 such "
+        f"nights between {dates.degrees(value.minimum_c - EIGHT_IN_TEN * value.sd_k)} and {dates.degrees(value.minimum_c + EIGHT_IN_TEN * value.sd_k)}; frost about {in_hundred(value.frost_chance)}. Sunset: {dates.hour(sunset)}."
     )
 
 

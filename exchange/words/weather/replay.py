@@ -12,7 +12,7 @@ HEADS = (
     "rule",
     "wait, days",
     "plants lost",
-    "in 8 springs of 10",
+    "80 in 100 springs",
     "frosted nights",
     "over Sunday",
     "forced",

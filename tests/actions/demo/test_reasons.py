@@ -11,6 +11,8 @@ from exchange.actions.circle.season_file import season_file
 from exchange.actions.posting.page_parcel import parcel_page
 from exchange.actions.posting.parcels import plan_of
 from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.reasons import DayWord
+from exchange.domain.posting.terms import PostingTerms
 from exchange.paths import DEMO_DATA
 from exchange.records import PARCELS, PLACES
 from exchange.web.posting.posting_strip import strip_of
@@ -20,6 +22,11 @@ from tests.builders.demo import demo_site
 MOST_WORDS = 20
 NEAR_K = 1.5
 """A low we name is the file's drawn a little toward what is usual, and moved to the place's height."""
+MILD_DRAWN_K = 4.0
+"""Of a mild night we say a low that lies up to so much below the file's, toward what is usual in April."""
+SHARP = timedelta(days=2)
+"""Up to so many days ahead the plan's futures of a night lie close to the file's course."""
+SHELTER_NIGHTS = PostingTerms().shelter_nights
 STATES = {"not ready", "waits for weather", "no way", "planned"}
 
 
@@ -110,12 +117,47 @@ def test_every_day_in_a_weather_reason_has_its_night_in_the_forecast_file_or_is_
             assert not beyond or entry.weather_source.value in ("climate", "both"), entry.code
 
 
-def test_every_degree_in_words_is_found_in_the_forecast_file(built, entries, lows):
-    """ "Down to −4 °C in Powys" is the file's coldest hour at that place in the nights that are named."""
+def nearest(lows, place):
+    """Give the nights of the file at the point nearest to a place."""
+    return lows[
+        min(lows, key=lambda at: abs(at[0] - place.latitude) + abs(at[1] - place.longitude))
+    ]
+
+
+def test_every_frost_that_keeps_a_parcel_is_in_the_forecast_file(built, entries, lows):
+    """While the forecast is sharp; later on a frost is one of the plan's futures, and its chance is the plan's."""
     here, demo = built
-    checked = 0
     with here.house.books.reading() as tx:
         places = PLACES.by_id(tx, demo.settled.circle_id)
+    today, checked = here.clock.at.date(), 0
+    for entry in entries:
+        ends = {
+            DayWord.FROST_HERE: nearest(lows, places[entry.sender_place_id]),
+            DayWord.FROST_THERE: nearest(lows, places[entry.receiver_place_id]),
+        }
+        plan = plan_of(entry)
+        said = [one for one in plan.reasons if one.about in ends]
+        for day in plan.strip:
+            named = any(one.about is day.word and one.first <= day.day <= one.last for one in said)
+            if not named or day.day > today + SHARP:
+                continue
+            nights = 1 if day.word is DayWord.FROST_HERE else len(day.coming) + SHELTER_NIGHTS
+            file = ends[day.word]
+            coldest = min(file[day.day + timedelta(days=n)] for n in range(nights))
+            assert coldest <= NEAR_K, (entry.code, day.day, day.word, coldest)
+            checked += 1
+    assert checked > 60
+
+
+def degrees(text):
+    return int(text.replace("−", "-"))
+
+
+def test_every_night_and_degree_in_words_is_found_in_the_forecast_file(built, entries, lows):
+    """Each frost named is in the file, none of the file is left out, and no low is said milder than it is."""
+    here, demo = built
+    counted = Counter()
+    today = here.clock.at.date()
     for entry in entries:
         if entry.state not in (ParcelState.PLANNED, ParcelState.ANNOUNCED):
             continue
@@ -124,16 +166,65 @@ def test_every_degree_in_words_is_found_in_the_forecast_file(built, entries, low
             view = strip_of(page, None)
         if view is None:
             continue
-        for end in (places[entry.sender_place_id], places[entry.receiver_place_id]):
-            of_file = min(
-                lows, key=lambda at: abs(at[0] - end.latitude) + abs(at[1] - end.longitude)
-            )
-            down = re.search(rf"(−?\d+) °C in {end.county}", plain(view.in_words))
-            if down:
-                said = int(down.group(1).replace("−", "-"))
-                coldest = min(
-                    low for day, low in lows[of_file].items() if day >= here.clock.at.date()
-                )
-                assert abs(said - coldest) <= NEAR_K, (entry.code, view.in_words, coldest)
-                checked += 1
-    assert checked > 25
+        words = plain(view.in_words)
+        other = re.search(r"No (?:other )?night up to \w+ (\d+) April .* under (−?\d+) °C", words)
+        until = today.replace(day=int(other.group(1)))
+        mild = []
+        for end in (page.sender, page.receiver):
+            where = name_of(page, end)
+            file = nearest(lows, end.place)
+            named = frosts_named(words, where)
+            frosts = {today.replace(day=one) for one in named}
+            for day in frosts:
+                assert file[day] <= NEAR_K, (entry.code, words, day)
+            held = {day for day, low in file.items() if today <= day <= until and low <= -NEAR_K}
+            assert held <= frosts, (entry.code, words, held - frosts)
+            if named:
+                low = lowest_named(words, where)
+                assert abs(low - min(file[day] for day in frosts)) <= NEAR_K, (entry.code, words)
+                counted["lows"] += 1
+            mild += [
+                low for day, low in file.items() if today <= day <= until and day not in frosts
+            ]
+            counted["nights"] += len(frosts)
+        said = degrees(other.group(2))
+        assert min(mild) - MILD_DRAWN_K <= said <= min(mild) + NEAR_K, (
+            entry.code,
+            words,
+            min(mild),
+        )
+        counted["others"] += 1
+    assert counted["lows"] > 60
+    assert counted["nights"] > 150
+    assert counted["others"] > 40
+
+
+def name_of(page, end):
+    """Name an end as the organiser reads it: two in one county by whose they are."""
+    side = "sender" if end is page.sender else "receiver"
+    if page.side.value == side:
+        return "your garden"
+    if page.side.value == "neither" and page.sender.place.county == page.receiver.place.county:
+        return f"the {side}’s garden"
+    return end.place.county
+
+
+def frost_sentence(words, where):
+    """Give the sentence that names the frosts of a place, or nothing."""
+    for sentence in re.split(r"(?<=\.) ", words):
+        if sentence.startswith(("Frost at both ends", f"Frost in {where} in")):
+            return sentence
+    return ""
+
+
+def frosts_named(words, where):
+    """Give the days of April whose nights are named as frosty at a place."""
+    nights = frost_sentence(words, where).partition(", down to")[0].rpartition(" of ")[2]
+    return [int(one) for one in re.findall(r"\d+", nights)]
+
+
+def lowest_named(words, where):
+    """Give the lowest that is said of a place: its own, or the one said of both ends."""
+    down = frost_sentence(words, where).partition(", down to ")[2]
+    own = re.search(rf"(−?\d+) °C in {re.escape(where)}", down)
+    return degrees((own or re.search(r"(−?\d+) °C", down)).group(1))

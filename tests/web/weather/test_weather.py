@@ -174,7 +174,7 @@ def test_frost_tonight_tells_minimum_and_doubt_and_for_which_nights_it_holds(her
     windy = plain(visitor.post(path(circle, "/tonight"), asked | {"still": ""}))
 
     assert "On a clear, still night like this it may fall to about −4 °C" in text
-    assert "in 8 nights of 10 between −7 °C and −2 °C" in text
+    assert "80 in 100 such nights between −7 °C and −2 °C" in text
     assert "This holds for clear, calm nights only." in text
     assert "an evening reading says little of the night" not in text
     assert "In wind or under cloud an evening reading says little of the night" in windy
