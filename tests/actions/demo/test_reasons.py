@@ -10,9 +10,9 @@ import pytest
 from exchange.actions.circle.season_file import season_file
 from exchange.actions.posting.page_parcel import parcel_page
 from exchange.actions.posting.parcels import plan_of
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayWord
-from exchange.domain.posting.terms import PostingTerms
 from exchange.paths import DEMO_DATA
 from exchange.records import PARCELS, PLACES
 from exchange.web.posting.posting_strip import strip_of
