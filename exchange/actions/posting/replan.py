@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.posting.announcements import planned_columns
+from exchange.actions.posting.announcements import Planned, planned_columns
 from exchange.actions.posting.diary import rewrite_diary
 from exchange.actions.posting.packaged_ways import ensure_ways
 from exchange.actions.posting.parcel_letters import tell_asked, tell_moved
@@ -169,7 +169,7 @@ def _record(tx: Tx, actor: Actor, facts: Facts, plan: Plan, now: datetime) -> No
     before = PARCELS.by_id(tx, actor.circle_id)
     for one in plan.parcels:
         entry = before[one.parcel_id]
-        columns = planned_columns(one, entry, today, now)
+        columns: Planned = planned_columns(one, entry, today, now)
         if any(getattr(entry, name) != value for name, value in columns.items()):
             PARCELS.change(tx, actor.circle_id, one.parcel_id, changed_at=now, **columns)
     rewrite_diary(tx, actor.circle_id, facts, now)
