@@ -49,12 +49,12 @@ LOOKED_AT = "It is looked at anew every morning."
 
 
 def not_ready(ready: date, today: date) -> str:
-    """Say from when it is ready and about when its day is planned."""
+    """Say from when it is ready and about when its day is chosen."""
     looked_for = ready - HORIZON
     if looked_for <= today:
-        when = "its day is planned as soon as one is good enough"
+        when = "its day is chosen as soon as one is good enough"
     else:
-        when = f"its day is planned {about_week(looked_for)}"
+        when = f"its day is chosen {about_week(looked_for)}"
     return f"Ready from {dates.day(ready)}; {when}. Nothing to do."
 
 

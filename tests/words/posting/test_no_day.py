@@ -34,10 +34,10 @@ def test_what_waits_says_for_what_and_about_when():
 
 def test_what_is_not_ready_says_from_when_and_that_there_is_nothing_to_do():
     assert plain(not_ready(date(2027, 5, 10), TODAY)) == (
-        "Ready from Mon 10 May; its day is planned about the week of Mon 19 April. Nothing to do."
+        "Ready from Mon 10 May; its day is chosen about the week of Mon 19 April. Nothing to do."
     )
     assert plain(not_ready(date(2027, 4, 12), TODAY)) == (
-        "Ready from Mon 12 April; its day is planned as soon as one is good enough. Nothing to do."
+        "Ready from Mon 12 April; its day is chosen as soon as one is good enough. Nothing to do."
     )
 
 
