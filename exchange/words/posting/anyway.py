@@ -15,7 +15,7 @@ def warned(loss: float | None) -> str:
 
 def offered(day: date, loss: float | None) -> str:
     """Offer the best of days that are all over the limit."""
-    return f"The best of the coming days is {dates.day(day)}: {in_hundred(loss)} such parcels come to harm."
+    return f"The least risky day soon is {dates.day(day)}: {in_hundred(loss)} such parcels come to harm."
 
 
 def take_offered(day: date) -> str:

@@ -106,7 +106,7 @@ _ABOUT = {
     Topic.LATER_NIGHTS_CLIMATE: "the later nights are reckoned from the climate of past years",
     Topic.READY_LATER: "it is ready on {days}; nothing to do until then",
     Topic.NO_GOOD_DAY: "no day from {days} is good enough",
-    Topic.LEAST_RISKY: ("the best day as things stand is {days}: {chance} would be lost"),
+    Topic.LEAST_RISKY: "if it cannot wait, the least risky day is {days}: {chance} would be lost",
     Topic.LONG_WAIT: (
         "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
     ),

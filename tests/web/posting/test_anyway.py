@@ -103,7 +103,7 @@ def test_the_best_of_bad_days_is_taken_with_one_press(here, season, cold_weeks, 
     parcel, best = cold_weeks
     sender = Visitor(here, season.ring["Winnie"])
     shown = sender.get(page.format(id=parcel.id))
-    assert f"The best of the coming days is {day_words(best.first)}: " in words(shown)
+    assert f"The least risky day soon is {day_words(best.first)}: " in words(shown)
     form = re.search(
         rf'<form action="(/parcels/{parcel.id}/anyway)".*?name="day" value="([^"]+)".*?name="version" '
         r'value="([^"]+)"',
@@ -121,4 +121,4 @@ def test_the_best_of_bad_days_is_taken_with_one_press(here, season, cold_weeks, 
 def test_only_who_may_post_is_offered_the_best_of_bad_days(here, season, cold_weeks):
     parcel, _best = cold_weeks
     receiver = Visitor(here, season.ring["Effie"])
-    assert "The best of the coming days" not in words(receiver.get(f"/parcels/{parcel.id}"))
+    assert "The least risky day soon" not in words(receiver.get(f"/parcels/{parcel.id}"))
