@@ -8,6 +8,7 @@ from exchange.domain.facts import Facts
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
 from exchange.domain.growing.variety import Species
+from exchange.domain.plan import make_plan
 from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.parcel import Line, Parcel
 from exchange.domain.posting.way import Carriage, Way
@@ -111,3 +112,15 @@ def facts(parcels=None, **more):
         "terms": PostingTerms(),
     }
     return Facts(**(given | more))
+
+
+def plan_one(parcels=None, now=NOW, **more):
+    return make_plan(facts(parcels, **more), now).parcels[0]
+
+
+def words(plan):
+    return {day.day: day.word for day in plan.strip}
+
+
+def both(**more):
+    return {n: an_outlook(n, **more) for n in (1, 2, 3, 4)}

@@ -22,23 +22,14 @@ from tests.builders.posting import (
     a_parcel,
     a_place,
     an_outlook,
+    both,
     by_hand,
     facts,
     first_class,
+    plan_one,
     second_class,
+    words,
 )
-
-
-def plan_one(parcels=None, now=NOW, **more):
-    return make_plan(facts(parcels, **more), now).parcels[0]
-
-
-def words(plan):
-    return {day.day: day.word for day in plan.strip}
-
-
-def both(**more):
-    return {n: an_outlook(n, **more) for n in (1, 2, 3, 4)}
 
 
 def test_a_mild_week_lets_a_ready_parcel_go_at_once():

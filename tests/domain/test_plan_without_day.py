@@ -4,31 +4,18 @@ from datetime import date
 
 from exchange.domain.circle.border import BorderRow, Passage
 from exchange.domain.growing.shelter import Shelter, ShelterKind
-from exchange.domain.plan import make_plan
 from exchange.domain.posting.answer import PostingAnswer
 from exchange.domain.posting.reasons import DayWord
 from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting.posting_days import reasons
 from tests.builders.posting import (
-    NOW,
     a_line,
     a_parcel,
     a_place,
     an_outlook,
-    facts,
+    plan_one,
+    words,
 )
-
-
-def plan_one(parcels=None, now=NOW, **more):
-    return make_plan(facts(parcels, **more), now).parcels[0]
-
-
-def words(plan):
-    return {day.day: day.word for day in plan.strip}
-
-
-def both(**more):
-    return {n: an_outlook(n, **more) for n in (1, 2, 3, 4)}
 
 
 def test_a_full_place_has_no_day_yet_and_says_what_would_free_it():
