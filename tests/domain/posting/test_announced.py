@@ -1,5 +1,6 @@
 """An announced day stands: the rule on losses alone."""
 
+import math
 from datetime import date
 
 import numpy as np
@@ -10,6 +11,7 @@ from exchange.domain.posting.announced import (
     Ground,
     Told,
     WeighedDays,
+    earliest_ahead,
     free_days,
     is_announced,
     is_safer,
@@ -186,3 +188,43 @@ def test_over_random_forecasts_no_day_moves_without_its_ground_nor_into_the_dark
         told = nearer(verdict.told) if verdict.told and verdict.told.ahead > 0 else None
 
     assert moves > 100
+
+
+# The edges of the rule
+
+
+@pytest.mark.parametrize(("hour", "first"), [(0, 1), (18, 1), (19, 2), (23, 2)])
+def test_tomorrow_is_announced_until_seven_in_the_evening(hour, first):
+    assert earliest_ahead(hour) == first
+
+
+def test_a_day_that_stands_is_free_beside_those_that_are_safer_by_enough():
+    free = free_days(Told(ahead=2, loss=0.03), weighed(0.0, 0.5, 0.03, 0.02, 0.009), RULE)
+
+    assert free.tolist() == [False, False, True, False, True]
+
+
+def test_a_day_grown_too_dangerous_is_not_free_and_every_other_is():
+    free = free_days(Told(ahead=2, loss=0.03), weighed(0.0, 0.5, 0.3, 0.02, 0.29), RULE)
+
+    assert free.tolist() == [False, True, False, True, True]
+
+
+def test_a_day_told_before_its_loss_was_known_is_held_to_the_limit():
+    assert not is_too_risky(0.075, math.nan, LIMIT, RULE)
+    assert is_too_risky(0.08, math.nan, LIMIT, RULE)
+
+
+def test_a_day_told_over_the_limit_is_held_to_its_own_loss():
+    assert not is_too_risky(0.15, 0.1, LIMIT, RULE)
+    assert is_too_risky(0.16, 0.1, LIMIT, RULE)
+
+
+def test_two_in_a_hundred_is_gain_enough():
+    assert is_safer(0.0, 0.02, RULE)
+    assert not is_safer(0.0, 0.019, RULE)
+
+
+def test_nothing_announced_is_nothing_a_day_later():
+    assert nearer(None) is None
+    assert nearer(Told(ahead=3, loss=0.03)) == Told(ahead=2, loss=0.03)
