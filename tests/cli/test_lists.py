@@ -35,6 +35,13 @@ def test_and_as_text(folder):
     assert result.stdout.startswith("Cuthbert Pellow. Household: Pellow 2. Town: Penzance.")
 
 
+def test_and_as_a_workbook(folder):
+    result = call(folder, "varieties", "--xlsx")
+
+    assert result.exit_code == 0
+    assert result.stdout_bytes.startswith(b"PK")
+
+
 def test_another_list_is_wrong_usage(folder):
     result = call(folder, "orchards")
 

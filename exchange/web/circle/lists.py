@@ -1,4 +1,4 @@
-"""The circle's lists, as CSV to keep and as text to copy."""
+"""The circle's lists: files for a spreadsheet, text to copy, a page to print."""
 
 from flask import Blueprint, make_response, render_template
 from werkzeug.wrappers import Response
@@ -7,6 +7,7 @@ from exchange.actions.circle.page_lists import circle_list
 from exchange.web.frame.session import actor
 from exchange.words.circle.lists import TITLES
 
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 NAME = f"any({', '.join(TITLES)})"
 blueprint = Blueprint("lists", __name__, url_prefix="/lists")
 
@@ -19,8 +20,22 @@ def show(name: str) -> str:
 
 @blueprint.get(f"/<{NAME}:name>.csv")
 def csv(name: str) -> Response:
-    answer = make_response(circle_list(actor(), name).csv)
-    answer.mimetype = "text/csv"
-    answer.headers["Content-Disposition"] = f'attachment; filename="{name}.csv"'
+    return _file(circle_list(actor(), name).csv, f"{name}.csv", "text/csv")
+
+
+@blueprint.get(f"/<{NAME}:name>.xlsx")
+def xlsx(name: str) -> Response:
+    return _file(circle_list(actor(), name).xlsx, f"{name}.xlsx", XLSX)
+
+
+@blueprint.get(f"/<{NAME}:name>/print")
+def printed(name: str) -> str:
+    return render_template("lists/print.html", listed=circle_list(actor(), name))
+
+
+def _file(content: bytes, name: str, kind: str) -> Response:
+    answer = make_response(content)
+    answer.mimetype = kind
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     answer.headers["Cache-Control"] = "private, no-store"
     return answer

@@ -20,6 +20,7 @@ class Frame:
     ----------
     pages : "To do", "Spares", "Claims", "Parcels", "Varieties", "My garden"; for the organiser
         also "Share-out" and "The circle"
+    runs_circle : the reader is an organiser
     acting_for : the member the organiser acts for, or nothing
     larger_text : the reader has chosen larger text
     larger_text_url : takes a POST whose field `larger` is "yes" or empty, and comes back
@@ -30,6 +31,7 @@ class Frame:
     home_url: str = "/"
     pages: tuple[PageLink, ...] = ()
     person: str = ""
+    runs_circle: bool = False
     acting_for: str = ""
     stop_acting_url: str = ""
     larger_text: bool = False

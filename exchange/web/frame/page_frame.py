@@ -18,7 +18,7 @@ MEMBER_PAGES = (
     ("My garden", "/garden"),
 )
 WITHIN = {
-    "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather"),
+    "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather", "/lists"),
     "/garden": ("/my-password", "/my-sign-in"),
 }
 """Pages that belong under another page's link."""
@@ -44,6 +44,7 @@ def frame() -> Frame:
         home_url="/todo",
         pages=tuple(PageLink(name, url, _is_current(url)) for name, url in names),
         person=stands.member.full_name,
+        runs_circle=stands.member.organiser,
         acting_for=stands.acting_for.full_name if stands.acting_for else "",
         stop_acting_url=url_for("act_for.stop"),
         larger_text=larger,

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from types import MappingProxyType
 
+from exchange.domain.sharing.states import AllocationState
 from exchange.words.kernel.phrase import NBSP
 
 HEADS = MappingProxyType(
@@ -21,6 +22,13 @@ HEADS = MappingProxyType(
         "parcels": (
             "Code", "From", "To", "State", "Way", "Posting day", "Told", "Posted", "Came", "Holds",
         ),
+        "given": ("Variety", "Kind", "From", "To", "Plants", "Answer", "Share-out"),
+        "places": ("Place", "Household", "Town", "County", "Height in metres", "Shelters"),
+        "ways": (
+            "Way", "Country", "Used", "How soon it comes", "Taken in", "By", "Postage",
+        ),
+        "closures": ("What", "Day", "Where", "Post all the same"),
+        "deeds": ("Act", "What", "When", "Who", "For"),
     }
 )  # fmt: skip
 """The heads of each list; the first column names the row."""
@@ -32,6 +40,20 @@ TITLES = MappingProxyType(
         "stock": "Stock",
         "members": "Members",
         "parcels": "Parcels",
+        "given": "What was given",
+        "places": "Places",
+        "ways": "Ways of sending",
+        "closures": "Days without post",
+        "deeds": "Who did what",
+    }
+)
+_ANSWERS = MappingProxyType(
+    {
+        AllocationState.CONFIRMED: "not answered yet",
+        AllocationState.AGREED: "yes",
+        AllocationState.REFUSED: "no, by the sender",
+        AllocationState.DECLINED: "no, by the receiver",
+        AllocationState.FAILED: "could not be sent",
     }
 )
 
@@ -49,6 +71,11 @@ def day(value: date | None) -> str:
 def yes(*, holds: bool) -> str:
     """Give "yes", or nothing."""
     return "yes" if holds else ""
+
+
+def answered(state: AllocationState) -> str:
+    """Give what has been answered to plants that were given."""
+    return _ANSWERS[state]
 
 
 def as_text(heads: Sequence[str], rows: Sequence[Sequence[str | int]]) -> str:

@@ -1,6 +1,7 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
+    "list_rows": "test_page_lists.py",
     "page_deeds": "../../web/people/test_acting_for.py",
     "season_file": "../sharing/test_share_out.py",
     "set_up": "../../cli/test_install.py",

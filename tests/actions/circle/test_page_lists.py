@@ -1,10 +1,15 @@
 """The circle's lists: what stands in each, and that CSV and text tell the same."""
 
+from datetime import date
+from io import BytesIO
+
 import pytest
+from python_calamine import CalamineWorkbook
 
 from exchange.actions.circle.page_lists import circle_list
 from exchange.actions.growing.varieties import name_variety
 from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.posting.closures import close_day
 from exchange.domain.growing.variety import Species
 from exchange.records import VARIETIES
 from exchange.sheets.csv_file import csv_rows
@@ -19,6 +24,7 @@ def circle(tmp_path_factory):
         made = ring(house)
         furnish(made)
         name_variety(made.actor("Effie"), "=Lowmoor+Ember", Species.DAHLIA, NOW)
+        close_day(made.actor("Winnie"), "GB", date(2027, 5, 10), "Depot shut", NOW)
         yield made
 
 
@@ -43,6 +49,18 @@ def test_every_list_holds_something_and_is_read_back_equal_from_csv(circle, name
     assert csv_rows(of.csv) == [
         list(of.heads),
         *([str(cell) for cell in row] for row in of.rows),
+    ]
+
+
+@pytest.mark.parametrize("name", TITLES)
+def test_every_list_is_read_back_equal_from_its_workbook(circle, name):
+    of = found(circle, name)
+    book = CalamineWorkbook.from_filelike(BytesIO(of.xlsx))
+
+    assert book.sheet_names == [of.title]
+    assert book.get_sheet_by_index(0).to_python(skip_empty_area=False) == [
+        list(of.heads),
+        *map(list, of.rows),
     ]
 
 
@@ -92,6 +110,29 @@ def test_a_parcel_tells_what_it_holds(circle):
 
     assert "Ferry Light" in parcel["Holds"]
     assert parcel["State"] == "planned"
+
+
+def test_what_was_given_tells_who_gave_it_to_whom_and_the_answer(circle):
+    (given,) = rows(circle, "given")
+
+    assert (given["Variety"], given["Plants"]) == ("Ferry Light", 2)
+    assert (given["From"], given["To"]) == ("Pellow", "Pellow 3")
+    assert given["Answer"] == "yes"
+
+
+def test_places_ways_and_days_without_post_are_told(circle):
+    places = {one["Town"]: one for one in rows(circle, "places")}
+    (closed,) = rows(circle, "closures")
+
+    assert places["Inverness"]["Shelters"] == "cold greenhouse or frame"
+    assert {one["Used"] for one in rows(circle, "ways")} <= {"yes", ""}
+    assert (closed["What"], closed["Day"]) == ("Depot shut", "2027-05-10")
+
+
+def test_who_did_what_is_told_with_whose_hand_it_was(circle):
+    acts = {(one["Act"], one["Who"]) for one in rows(circle, "deeds")}
+
+    assert ("listed a spare", "Effie Pellow") in acts
 
 
 def test_where_somebody_lives_is_in_none_of_them(circle):
