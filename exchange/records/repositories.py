@@ -2,6 +2,7 @@
 
 from exchange.domain.circle.place import Place
 from exchange.domain.growing.batch import Batch
+from exchange.domain.growing.plant_class import PlantClass
 from exchange.domain.posting.route_point import RoutePoint
 from exchange.records import tables
 from exchange.records.repository import Repository
@@ -55,6 +56,13 @@ VARIETIES = Repository(
     growing.VarietyWhere,
     sorts=("species", "folded"),
     facts=True,
+)
+PLANT_CLASSES = Repository(
+    tables.PlantClassTable,
+    PlantClass,
+    growing.PlantClassChange,
+    growing.PlantClassWhere,
+    sorts=("species", "sort", "position"),
 )
 BATCHES = Repository(tables.BatchTable, Batch, growing.BatchChange, growing.BatchWhere, facts=True)
 SPARES = Repository(
@@ -112,6 +120,13 @@ CLOSURES = Repository(
     circle.ClosureWhere,
     sorts=("day",),
     facts=True,
+)
+MERGERS = Repository(
+    tables.MergerTable,
+    circle.MergerRow,
+    circle.MergerChange,
+    circle.MergerWhere,
+    sorts=("done_at",),
 )
 PARCELS = Repository(
     tables.ParcelTable,

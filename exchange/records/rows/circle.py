@@ -55,6 +55,40 @@ class ClosureWhere(TypedDict, total=False):
 
 
 @dataclass(frozen=True, slots=True)
+class MergerRow:
+    """Two varieties or two members made one.
+
+    Attributes
+    ----------
+    moves : what changed, in its order, as plain values
+    watched : allocations that stood on what moved; others since stand in the way of taking it back
+    """
+
+    id: int
+    _: KW_ONLY
+    kind: str
+    kept_id: int
+    merged_id: int
+    moves: tuple[Any, ...]
+    watched: tuple[int, ...]
+    done_by: int | None = None
+    done_at: datetime
+    undone_at: datetime | None = None
+
+
+class MergerChange(TypedDict, total=False):
+    undone_at: datetime | None
+
+
+class MergerWhere(TypedDict, total=False):
+    id: OneOf[int]
+    kind: OneOf[str]
+    kept_id: OneOf[int]
+    merged_id: OneOf[int]
+    undone_at: OneOf[datetime] | None
+
+
+@dataclass(frozen=True, slots=True)
 class DeedRow:
     id: int
     _: KW_ONLY

@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import TypedDict
 
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.plant_class import ClassSort
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Keeps, Species, Variety
 from exchange.records.rows.wanted import OneOf
@@ -16,10 +17,21 @@ class VarietyRow(Variety):
 
     _: KW_ONLY
     folded: str
+    trade_name: str = ""
+    group_id: int | None = None
+    size_id: int | None = None
+    merged_into: int | None = None
+    removed_at: datetime | None = None
 
 
 class VarietyChange(TypedDict, total=False):
     species: Species
+    name: str
+    folded: str
+    trade_name: str
+    group_id: int | None
+    size_id: int | None
+    removed_at: datetime | None
     keeps: Keeps
     must_not_be_lost: bool
     must_not_be_lost_because: str
@@ -32,6 +44,24 @@ class VarietyWhere(TypedDict, total=False):
     id: OneOf[int]
     species: OneOf[Species]
     folded: OneOf[str]
+    group_id: OneOf[int] | None
+    size_id: OneOf[int] | None
+    merged_into: OneOf[int] | None
+    removed_at: OneOf[datetime] | None
+
+
+class PlantClassChange(TypedDict, total=False):
+    label: str
+    society: str
+    position: int
+
+
+class PlantClassWhere(TypedDict, total=False):
+    id: OneOf[int]
+    species: OneOf[Species]
+    sort: OneOf[ClassSort]
+    label: OneOf[str]
+    society: OneOf[str]
 
 
 class BatchChange(TypedDict, total=False):

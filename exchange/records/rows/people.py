@@ -54,6 +54,7 @@ class HouseholdRow:
     address: str = ""
     safe_place: str = ""
     return_address_allowed: bool = False
+    merged_into: int | None = None
 
 
 class HouseholdChange(TypedDict, total=False):
@@ -83,6 +84,7 @@ class MemberRow:
     helper: str = ""
     joined_at: datetime
     left_at: datetime | None = None
+    merged_into: int | None = None
 
     @property
     def full_name(self) -> str:

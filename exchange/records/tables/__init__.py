@@ -1,8 +1,14 @@
 """All tables, so that migrations see them."""
 
 from exchange.records.tables.base import Base
-from exchange.records.tables.circle import CircleTable, ClosureTable, DeedTable
-from exchange.records.tables.growing import BatchTable, ClaimTable, SpareTable, VarietyTable
+from exchange.records.tables.circle import CircleTable, ClosureTable, DeedTable, MergerTable
+from exchange.records.tables.growing import (
+    BatchTable,
+    ClaimTable,
+    PlantClassTable,
+    SpareTable,
+    VarietyTable,
+)
 from exchange.records.tables.people import (
     Account,
     AwayTable,
@@ -51,11 +57,13 @@ __all__ = [
     "LetterTable",
     "LinkTable",
     "MemberTable",
+    "MergerTable",
     "ObservationTable",
     "ParcelLineTable",
     "ParcelTable",
     "PlaceSkillTable",
     "PlaceTable",
+    "PlantClassTable",
     "RoutePointTable",
     "ShareOutTable",
     "ShelterTable",

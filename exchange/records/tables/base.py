@@ -40,3 +40,8 @@ def one_of(column: str, values: Any) -> str:
     """Give the check that a text column holds one of an enumeration's values."""
     listed = ", ".join(f"'{value}'" for value in values)
     return f"{column} IN ({listed})"
+
+
+def later(column: str) -> ForeignKey:
+    """Give a foreign key that is looked at when all is kept: rows of one table name each other in any order."""
+    return ForeignKey(column, deferrable=True, initially="DEFERRED")

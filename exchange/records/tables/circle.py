@@ -1,10 +1,10 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
+from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from exchange.records.tables.base import Base, OfCircle
+from exchange.records.tables.base import Base, OfCircle, one_of
 
 
 class CircleTable(Base):
@@ -34,6 +34,23 @@ class ClosureTable(OfCircle, Base):
     opened: Mapped[bool]
 
     __table_args__ = (UniqueConstraint("circle_id", "country", "subdivision", "day"),)
+
+
+class MergerTable(OfCircle, Base):
+    """Two varieties or two members made one: what moved, so that it can be taken back."""
+
+    __tablename__ = "merger"
+
+    kind: Mapped[str]
+    kept_id: Mapped[int]
+    merged_id: Mapped[int]
+    moves: Mapped[list[Any]] = mapped_column(JSON())
+    watched: Mapped[list[int]]
+    done_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    done_at: Mapped[datetime]
+    undone_at: Mapped[datetime | None]
+
+    __table_args__ = (CheckConstraint(one_of("kind", ("variety", "member")), name="kind"),)
 
 
 class DeedTable(OfCircle, Base):

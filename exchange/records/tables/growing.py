@@ -4,8 +4,27 @@ from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.plant_class import ClassSort
 from exchange.domain.growing.variety import Keeps, Species
-from exchange.records.tables.base import Base, OfCircle, one_of
+from exchange.records.tables.base import Base, OfCircle, later, one_of
+
+
+class PlantClassTable(OfCircle, Base):
+    """A group or a size that varieties of one kind are classed in, as its society names it."""
+
+    __tablename__ = "plant_class"
+
+    species: Mapped[str]
+    sort: Mapped[str]
+    label: Mapped[str]
+    society: Mapped[str]
+    position: Mapped[int]
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "species", "sort", "label", "society"),
+        CheckConstraint(one_of("species", Species), name="species"),
+        CheckConstraint(one_of("sort", ClassSort), name="sort"),
+    )
 
 
 class VarietyTable(OfCircle, Base):
@@ -20,6 +39,11 @@ class VarietyTable(OfCircle, Base):
     target_places: Mapped[int]
     protected: Mapped[bool]
     authority: Mapped[str]
+    trade_name: Mapped[str]
+    group_id: Mapped[int | None] = mapped_column(ForeignKey("plant_class.id", ondelete="SET NULL"))
+    size_id: Mapped[int | None] = mapped_column(ForeignKey("plant_class.id", ondelete="SET NULL"))
+    merged_into: Mapped[int | None] = mapped_column(later("variety.id"))
+    removed_at: Mapped[datetime | None]
 
     __table_args__ = (
         UniqueConstraint("circle_id", "species", "folded"),

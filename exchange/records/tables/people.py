@@ -4,7 +4,7 @@ from sqlalchemy import CheckConstraint, ForeignKey, Index, UniqueConstraint, fun
 from sqlalchemy.orm import Mapped, mapped_column
 
 from exchange.domain.circle.place import Lie
-from exchange.records.tables.base import Base, OfCircle, one_of
+from exchange.records.tables.base import Base, OfCircle, later, one_of
 
 PURPOSES = (
     "invitation",
@@ -45,6 +45,7 @@ class HouseholdTable(OfCircle, Base):
     address: Mapped[str]
     safe_place: Mapped[str]
     return_address_allowed: Mapped[bool]
+    merged_into: Mapped[int | None] = mapped_column(later("household.id"))
 
     __table_args__ = (
         UniqueConstraint("circle_id", "name"),
@@ -70,6 +71,7 @@ class MemberTable(OfCircle, Base):
     helper: Mapped[str]
     joined_at: Mapped[datetime]
     left_at: Mapped[datetime | None]
+    merged_into: Mapped[int | None] = mapped_column(later("member.id"))
 
     __table_args__ = (UniqueConstraint("circle_id", "account_id"),)
 
