@@ -4,9 +4,11 @@ import re
 import unicodedata
 from collections import Counter
 from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
 from functools import cache
 
 from exchange.domain.circle.earth import distance_km
+from exchange.domain.growing.names import NEAR_RATIO
 from exchange.reference.tables import rows_of
 
 _BRITISH_LANDS = frozenset({"ENG", "SCT", "WLS", "NIR"})
@@ -73,6 +75,34 @@ def search(text: str, country: str = "", most: int = 8) -> tuple[Found, ...]:
         key=lambda entry: entry[:4],
     )
     return tuple(entry[4] for entry in ranked[:most])
+
+
+def alike(text: str, country: str = "", most: int = 4) -> tuple[Found, ...]:
+    """Give the towns whose names are nearly what was typed, the most alike first.
+
+    A county after a comma narrows them where it is one of theirs; a misspelt one does not.
+
+    Parameters
+    ----------
+    text : as typed
+    country : only this country, or anywhere when empty
+    most : how many to give
+    """
+    name, _comma, county = text.partition(",")
+    matcher = SequenceMatcher(autojunk=False)
+    matcher.set_seq2(folded(name))
+    found = []
+    for key, town in _towns():
+        if country not in ("", town.country):
+            continue
+        matcher.set_seq1(key)
+        if min(matcher.real_quick_ratio(), matcher.quick_ratio()) < NEAR_RATIO:
+            continue
+        if (ratio := matcher.ratio()) >= NEAR_RATIO:
+            found.append((-ratio, -town.population, town.county, town))
+    narrowed = folded(county)
+    there = [one for one in found if narrowed and folded(one[2]).startswith(narrowed)]
+    return tuple(one[3] for one in sorted(there or found, key=lambda one: one[:3])[:most])
 
 
 def folded(text: str) -> str:

@@ -37,6 +37,8 @@ PAGES = (
     "circle.terms",
     "posting.ways",
     "posting.closures",
+    "people.inviting",
+    "growing.setting_up",
     "people.members",
     "people.letters",
     "frame.tasks",

@@ -76,6 +76,7 @@ def test_the_page_of_a_person_and_of_a_place_keep_nobody_out(page, address, here
 
     for path in (
         f"/people/{circle['Effie'].id}",
+        f"/people/{circle['Effie'].id}/set-up",
         f"/garden/places/{place}",
         f"/garden/places/{place}/shelter?kind=cold",
     ):

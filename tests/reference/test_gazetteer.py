@@ -1,6 +1,6 @@
 import pytest
 
-from exchange.reference.gazetteer import folded, search
+from exchange.reference.gazetteer import alike, folded, search
 
 # positions from memory of an atlas, to a tenth of a degree
 TOWNS = [
@@ -74,3 +74,31 @@ def test_a_search_can_keep_to_one_country():
 
 def test_nothing_typed_finds_nothing():
     assert search("  ") == ()
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("Ludlo", "Ludlow"),
+        ("Ldulow", "Ludlow"),
+        ("Shrewsbery", "Shrewsbury"),
+        ("Abergaveny", "Abergavenny"),
+        ("Leominister, Herefordshire", "Leominster"),
+        ("Ludlow, Shropshyre", "Ludlow"),
+        ("bishops casle", "Bishop's Castle"),
+    ],
+)
+def test_a_misspelt_town_is_found_by_likeness(typed, meant):
+    assert alike(typed)[0].town == meant
+
+
+def test_what_is_like_no_town_finds_none():
+    assert alike("Xyzzyton") == alike("") == ()
+
+
+def test_the_county_and_the_country_narrow_what_is_alike():
+    everywhere = {town.county for town in alike("Newprt", most=9)}
+
+    assert {"Essex", "Mayo"} <= everywhere
+    assert {town.county for town in alike("Newprt, Essex")} == {"Essex"}
+    assert {town.country for town in alike("Newprt", "IE", most=9)} == {"IE"}

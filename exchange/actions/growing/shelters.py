@@ -82,6 +82,24 @@ def remove_shelter(actor: Actor, shelter_id: int, now: datetime) -> None:
         note(tx, actor, "removed a shelter", f"{plants.shelter(shelter.kind)}, {place.name}", now)
 
 
+def record_shelters(
+    tx: Tx, actor: Actor, place: Place, kinds: frozenset[ShelterKind], now: datetime
+) -> None:
+    """Let a place have shelters of these kinds and no others, within an act; room already said stays."""
+    actor.must(Permission.KEEP_OWN, Subject(owner=place.household_id))
+    there = {one.kind: one for one in SHELTERS.all(tx, actor.circle_id, place_id=place.id)}
+    for kind in ShelterKind:
+        if kind in kinds and kind not in there:
+            SHELTERS.add(tx, actor.circle_id, place_id=place.id, kind=kind)
+            act = "told of a shelter"
+        elif kind in there and kind not in kinds:
+            SHELTERS.remove(tx, actor.circle_id, there[kind].id)
+            act = "removed a shelter"
+        else:
+            continue
+        note(tx, actor, act, f"{plants.shelter(kind)}, {place.name}", now)
+
+
 def shelters_of(tx: Tx, circle_id: int, place_id: int) -> tuple[ShelterRow, ...]:
     """Give the shelters of a place, from warmest to coldest."""
     order = list(ShelterKind)

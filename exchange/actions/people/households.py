@@ -123,15 +123,23 @@ def set_address(
     actor: Actor, terms: AddressTerms, now: datetime, *, opened: str | None = None
 ) -> None:
     """Say where parcels go; only their senders see it, while they need it."""
-    address = "\n".join(line.strip() for line in terms.address.splitlines() if line.strip())
-    if len(address) > LONGEST_ADDRESS or len(terms.safe_place) > LONGEST_ADDRESS:
+    if len(terms.safe_place) > LONGEST_ADDRESS:
         raise TermsRefusedError("That is too long for a label; write it shorter.", "address")
+    address = as_on_a_label(terms.address)
     said: HouseholdChange = {
         "address": address,
         "safe_place": terms.safe_place.strip(),
         "return_address_allowed": terms.return_address_allowed,
     }
     _change(actor, "changed the address", said, opened, now)
+
+
+def as_on_a_label(address: str) -> str:
+    """Give a postal address without empty lines, or refuse one that no label holds."""
+    lines = "\n".join(line.strip() for line in address.splitlines() if line.strip())
+    if len(lines) > LONGEST_ADDRESS:
+        raise TermsRefusedError("That is too long for a label; write it shorter.", "address")
+    return lines
 
 
 def _change(

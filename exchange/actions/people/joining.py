@@ -10,7 +10,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import clean_address, clean_name
 from exchange.actions.people.places import add_place_of
 from exchange.actions.people.session import LetIn
-from exchange.actions.people.towns import Town
+from exchange.actions.people.towns import Town, TownNotFoundError
 from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, Tx, accounts
 
 
@@ -24,12 +24,13 @@ class Joining:
 
     Attributes
     ----------
+    town : None where the organiser has said it already
     email : where the invitation named none
     signed_in_as : the account signed in at present, None for a new one
     """
 
     first_name: str
-    town: Town
+    town: Town | None
     surname: str = ""
     email: str = ""
     signed_in_as: int | None = None
@@ -42,10 +43,12 @@ class Invitation:
     Attributes
     ----------
     has_account : whether the invited address has an account already, perhaps in another circle
+    needs_town : whether nobody has said yet where they grow
     """
 
     opened: Opened
     has_account: bool
+    needs_town: bool
 
     @property
     def needs_address(self) -> bool:
@@ -63,8 +66,10 @@ def invitation(house: House, token: str, machine_now: datetime) -> Invitation:
     """
     with house.books.reading() as tx:
         opened = _opened(tx, house, token, machine_now)
-        email = opened.member.email
-        return Invitation(opened, bool(email) and accounts.with_email(tx, email or "") is not None)
+        member = opened.member
+        known = bool(member.email) and accounts.with_email(tx, member.email or "") is not None
+        placed = PLACES.all(tx, member.circle_id, household_id=member.household_id)
+        return Invitation(opened, known, not placed)
 
 
 def join(house: House, token: str, joining: Joining, machine_now: datetime) -> LetIn:
@@ -74,6 +79,8 @@ def join(house: House, token: str, joining: Joining, machine_now: datetime) -> L
     ------
     LinkGoneError
         When the invitation cannot be used any more.
+    TownNotFoundError
+        When no town is given and none is known.
     AccountExistsError
         When the address belongs to an account nobody has signed in to: an invitation alone never
         opens an account that may belong to other circles.
@@ -102,6 +109,8 @@ def record_joining(tx: Tx, house: House, opened: Opened, joining: Joining, now: 
     )
     HOUSEHOLDS.change(tx, circle_id, member.household_id, joined_on=today_in(opened.circle, now))
     if not PLACES.all(tx, circle_id, household_id=member.household_id):
+        if joining.town is None:
+            raise TownNotFoundError("Write the town you grow in, or the nearest to it.", "town")
         add_place_of(tx, circle_id, member.household_id, joining.town)
     settle(tx, member, "invitation", now)
     note(tx, opened.actor(house), "joined the circle", f"{first} {surname}".strip(), now)

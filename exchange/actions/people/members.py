@@ -71,15 +71,20 @@ def add_member(actor: Actor, new: NewMember, now: datetime) -> int:
     """Keep a member who has no account; the organiser acts for them."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
-        member = keep_member(tx, actor, new, now)
-        HOUSEHOLDS.change(
-            tx,
-            actor.circle_id,
-            member.household_id,
-            joined_on=today_in(circle_of(actor, tx), now),
-        )
-        note(tx, actor, "added a member", member.full_name, now)
-    return member.id
+        return record_added(tx, actor, new, now).id
+
+
+def record_added(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> MemberRow:
+    """Keep a member who has no account, within an act that may."""
+    member = keep_member(tx, actor, new, now)
+    HOUSEHOLDS.change(
+        tx,
+        actor.circle_id,
+        member.household_id,
+        joined_on=today_in(circle_of(actor, tx), now),
+    )
+    note(tx, actor, "added a member", member.full_name, now)
+    return member
 
 
 def invite(actor: Actor, new: NewMember, now: datetime) -> Invited:
@@ -131,7 +136,7 @@ def keep_member(tx: Tx, actor: Actor, new: NewMember, now: datetime) -> MemberRo
     first, surname = clean_name(new.first_name), clean_name(new.surname, required=False)
     email = clean_address(new.email) if new.email.strip() else None
     if email is not None:
-        _refuse_twice(tx, actor, email)
+        refuse_twice(tx, actor, email)
     household_id = new.household_id
     if household_id is None:
         household_id = _new_household(tx, actor, surname or first)
@@ -218,7 +223,8 @@ def clean_address(text: str) -> str:
         ) from error
 
 
-def _refuse_twice(tx: Tx, actor: Actor, email: str) -> None:
+def refuse_twice(tx: Tx, actor: Actor, email: str) -> None:
+    """Refuse an address by which somebody is in the circle already, within an act."""
     here = MEMBERS.all(tx, actor.circle_id, left_at=None)
     account = accounts.with_email(tx, email)
     for member in here:

@@ -8,7 +8,7 @@ from exchange.actions.kernel.edits import version_of
 from exchange.actions.people.households import SHARED
 from exchange.actions.people.members import HELPER
 from exchange.domain.permissions import Permission
-from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, TASKS, NotHereError, circles
+from exchange.records import HOUSEHOLDS, MEMBERS, PLACES, SHELTERS, TASKS, NotHereError, Tx, circles
 from exchange.records.rows.circle import CircleRow
 from exchange.records.rows.people import HouseholdRow, MemberRow
 from exchange.records.rows.running import UNDER_WAY, TaskRow
@@ -25,12 +25,18 @@ class Neighbour:
 
 @dataclass(frozen=True, slots=True)
 class OnRoster:
-    """What the organiser sees of a member."""
+    """What the organiser sees of a member.
+
+    Attributes
+    ----------
+    bare : whether their town, address or shelter is not known yet
+    """
 
     member: MemberRow
     household: HouseholdRow
     town: str
     shares_with: tuple[str, ...]
+    bare: bool
 
     @property
     def joined(self) -> bool:
@@ -94,6 +100,7 @@ def roster(actor: Actor) -> Roster:
         towns = {place.household_id: place.town for place in PLACES.all(tx, actor.circle_id)[::-1]}
         tasks = TASKS.all(tx, actor.circle_id, state=UNDER_WAY)
         circle = circles.get(tx, actor.circle_id)
+        bare = not_set_up(tx, actor.circle_id)
     sharing = defaultdict(list)
     for member in members:
         sharing[member.household_id].append(member)
@@ -105,8 +112,20 @@ def roster(actor: Actor) -> Roster:
                 households[member.household_id],
                 towns.get(member.household_id, ""),
                 tuple(o.first_name for o in sharing[member.household_id] if o.id != member.id),
+                member.household_id in bare,
             )
             for member in members
         ),
         tasks,
+    )
+
+
+def not_set_up(tx: Tx, circle_id: int) -> frozenset[int]:
+    """Give the households of which no address, no town or no shelter is known, within an act."""
+    sheltered = {one.place_id for one in SHELTERS.all(tx, circle_id)}
+    placed = {one.household_id for one in PLACES.all(tx, circle_id) if one.id in sheltered}
+    return frozenset(
+        one.id
+        for one in HOUSEHOLDS.all(tx, circle_id)
+        if one.id not in placed or not one.address.strip()
     )

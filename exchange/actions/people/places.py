@@ -121,7 +121,7 @@ def change_place(
         With the sentence for the field.
     """
     _check(terms)
-    found = _look_up(town)
+    found = look_up(town)
     with actor.books.writing() as tx:
         place = _own(tx, actor, place_id)
         must_be_as_opened(opened, version_of(place, PLACE))
@@ -135,7 +135,7 @@ def change_place(
         note(tx, actor, "changed a place", f"{terms.name}, {(moved or place).town}", now)
 
 
-def _look_up(town: Town | TownWanted) -> Town | RefusedError:
+def look_up(town: Town | TownWanted) -> Town | RefusedError:
     """Look a typed town up before anything is locked; a refusal counts only if it is a new one."""
     if not isinstance(town, TownWanted):
         return town
@@ -152,6 +152,37 @@ def _moved_to(place: Place, said: Town | TownWanted, found: Town | RefusedError)
     if isinstance(found, RefusedError):
         raise found
     return found
+
+
+def record_town(
+    tx: Tx, actor: Actor, said: TownWanted, found: Town | RefusedError, now: datetime
+) -> Place | None:
+    """Say in which town the first place of the household acted for lies, within an act.
+
+    Parameters
+    ----------
+    said : the town as typed; where it is empty the place stays as it is
+    found : what `look_up` gave for it
+
+    Returns
+    -------
+    the place, or None where there is none and no town is said
+    """
+    household_id = actor.own_household()
+    places = PLACES.all(tx, actor.circle_id, household_id=household_id)
+    if not said.text.strip():
+        return places[0] if places else None
+    if not places:
+        if isinstance(found, RefusedError):
+            raise found
+        place_id = add_place_of(tx, actor.circle_id, household_id, found)
+        note(tx, actor, "added a place", f"{USUAL_NAME}, {found.town}", now)
+        return PLACES.get(tx, actor.circle_id, place_id)
+    moved = _moved_to(places[0], said, found)
+    if moved is not None:
+        PLACES.change(tx, actor.circle_id, places[0].id, **_of_town(moved, None))
+        note(tx, actor, "changed a place", f"{places[0].name}, {moved.town}", now)
+    return PLACES.get(tx, actor.circle_id, places[0].id)
 
 
 def remove_place(actor: Actor, place_id: int, now: datetime) -> None:

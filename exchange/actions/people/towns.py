@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.reference.gazetteer import Found, search
+from exchange.reference.gazetteer import Found, alike, search
 from exchange.words.kernel.areas import area_words
 
 Town = Found
@@ -15,7 +15,7 @@ class TownNotFoundError(RefusedError):
 
 
 class TownNotClearError(RefusedError):
-    """Several towns have that name; the county tells them apart.
+    """Several towns have that name, or names like it; the person chooses.
 
     Attributes
     ----------
@@ -60,10 +60,7 @@ def find_town(wanted: TownWanted) -> Town:
     """
     found = search(wanted.text, wanted.country)
     if not found:
-        raise TownNotFoundError(
-            "No such town or postal district is known here. Try the nearest larger town.",
-            "town",
-        )
+        return _misspelt(wanted)
     for town in found:
         if key_of(town) == wanted.chosen:
             return town
@@ -76,6 +73,24 @@ def find_town(wanted: TownWanted) -> Town:
         ),
         "town",
         found,
+    )
+
+
+def _misspelt(wanted: TownWanted) -> Town:
+    """Give the one chosen among towns of nearly that name; none is taken unasked."""
+    near = alike(wanted.text, wanted.country)
+    if not near:
+        raise TownNotFoundError(
+            "No such town or postal district is known here. Try the nearest larger town.",
+            "town",
+        )
+    for town in near:
+        if key_of(town) == wanted.chosen:
+            return town
+    raise TownNotClearError(
+        "No town is written like that here. Choose one of these, or write the nearest larger town.",
+        "town",
+        near,
     )
 
 

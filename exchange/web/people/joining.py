@@ -29,15 +29,16 @@ def show(token: str) -> Page:
 @anyone
 def take(token: str) -> Page:
     form = JoinForm()
-    town = town_of(form) if form.validate() else None
-    if town is not None:
-        with refusals_beside(form):
-            _enter(_joined(token, form, town))
-            return redirect("/todo", 303)
+    if form.validate():
+        town = town_of(form) if (form.town.data or "").strip() else None
+        if not form.errors:
+            with refusals_beside(form):
+                _enter(_joined(token, form, town))
+                return redirect("/todo", 303)
     return _page(token, form)
 
 
-def _joined(token: str, form: JoinForm, town: Town) -> LetIn:
+def _joined(token: str, form: JoinForm, town: Town | None) -> LetIn:
     joining = Joining(
         form.first_name.data or "",
         town,
@@ -73,5 +74,6 @@ def _page(token: str, form: JoinForm | None = None) -> Page:
         form=form,
         opened=there.opened,
         needs_address=there.needs_address,
+        needs_town=there.needs_town,
     )
     return page, status(form)

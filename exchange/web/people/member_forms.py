@@ -31,27 +31,6 @@ class JoinForm(TownFields):
     email = StringField("Your e-mail address", [Optional()])
 
 
-class InviteForm(PageForm):
-    """Somebody invited to the circle."""
-
-    first_name = StringField("First name", NAME)
-    surname = StringField("Surname", [Optional(), Length(max=60)])
-    email = StringField(
-        "E-mail address",
-        [Optional()],
-        description="Left empty, you get the invitation as text to hand over.",
-    )
-
-
-class AddMemberForm(TownFields):
-    """Somebody without an account, for whom the organiser acts."""
-
-    first_name = StringField("First name", NAME)
-    surname = StringField("Surname", [Optional(), Length(max=60)])
-    telephone = StringField("Telephone", [Optional(), Length(max=40)])
-    household = SelectField("Household", coerce=int, choices=[], validate_choice=False)
-
-
 class AskLinkForm(PageForm):
     """An e-mail address to send a sign-in link to."""
 

@@ -1,4 +1,4 @@
-"""People: invited, added, made organiser or helper, sharing a household, leaving."""
+"""People: invited again, made organiser or helper, sharing a household, leaving."""
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask_security import logout_user
@@ -6,9 +6,6 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.people.households import share_household
 from exchange.actions.people.members import (
-    NewMember,
-    add_member,
-    invite,
     invite_again,
     leave,
     make_helper,
@@ -16,31 +13,15 @@ from exchange.actions.people.members import (
 )
 from exchange.actions.people.page_members import OnRoster, Roster, roster
 from exchange.actions.people.sign_in import hand_sign_in
-from exchange.domain.permissions import Permission
 from exchange.web.frame.edits import EditingForm, both_shown
 from exchange.web.frame.form_state import status
 from exchange.web.frame.refusals import refusals_beside, refusals_told
 from exchange.web.frame.session import actor, now, password_again, standing
 from exchange.web.people.confirm_identity import addresses_open
-from exchange.web.people.member_forms import AddMemberForm, HelperForm, HouseholdForm, InviteForm
-from exchange.web.people.towns import town_of
+from exchange.web.people.member_forms import HelperForm, HouseholdForm
 
 blueprint = Blueprint("people", __name__, url_prefix="/people")
 Page = tuple[str, int] | Response
-OWN_HOUSEHOLD = 0
-
-
-@blueprint.route("/invite", methods=["GET", "POST"])
-def invite_page() -> Page:
-    actor().must(Permission.RUN_CIRCLE)
-    form = InviteForm()
-    if form.validate_on_submit():
-        new = NewMember(form.first_name.data or "", form.surname.data or "", form.email.data or "")
-        with refusals_beside(form):
-            invited = invite(actor(), new, now())
-            flash(f"{invited.member.full_name} is invited.")
-            return _after_invitation(invited.member.email, invited.link)
-    return render_template("people/invite.html", form=form), status(form)
 
 
 @blueprint.post("/<int:member_id>/invite-again")
@@ -57,41 +38,6 @@ def _after_invitation(email: str | None, link: str) -> Page:
     if email and actor().house.mail is not None:
         return redirect(url_for("circle.show"), 303)
     return render_template("people/link.html", link=link), 200
-
-
-@blueprint.get("/add")
-def add_page() -> Page:
-    return _add_page(AddMemberForm())
-
-
-@blueprint.post("/add")
-def add() -> Page:
-    actor().must(Permission.RUN_CIRCLE)
-    form = AddMemberForm()
-    if form.validate():
-        shared = int(form.household.data or 0) or None
-        town = town_of(form) if form.town.data or shared is None else None
-        if town is not None or (shared is not None and not form.errors):
-            new = NewMember(
-                form.first_name.data or "",
-                form.surname.data or "",
-                telephone=form.telephone.data or "",
-                household_id=shared,
-                town=town,
-            )
-            with refusals_beside(form):
-                add_member(actor(), new, now())
-                flash(f"{new.first_name} is in the circle; act for them here.")
-                return redirect(url_for("circle.show"), 303)
-    return _add_page(form)
-
-
-def _add_page(form: AddMemberForm) -> Page:
-    form.household.choices = [
-        (OWN_HOUSEHOLD, "its own"),
-        *((one.id, one.name) for one in roster(actor()).households()),
-    ]
-    return render_template("people/add.html", form=form), status(form)
 
 
 @blueprint.get("/<int:member_id>")

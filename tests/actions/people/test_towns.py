@@ -37,3 +37,12 @@ def test_an_unknown_town_is_told():
 
 def test_a_district_is_named_by_its_town():
     assert name_of(find_town(TownWanted("sy8 1aa"))) == "SY8: Ludlow, Shropshire"
+
+
+def test_a_misspelt_town_is_asked_about_and_taken_when_chosen():
+    with pytest.raises(TownNotClearError) as asked:
+        find_town(TownWanted("Ludlwo"))
+    (ludlow,) = asked.value.towns
+
+    assert "Choose one of these" in str(asked.value)
+    assert find_town(TownWanted("Ludlwo", key_of(ludlow))) == ludlow

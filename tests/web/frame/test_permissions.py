@@ -146,8 +146,12 @@ def test_a_member_changes_nothing_of_another_household(here, circle, walk):
 
 ORGANISERS_ONLY = (
     "act_for.start",
-    "people.invite_page",
-    "people.add_page",
+    "inviting.write",
+    "inviting.look_over",
+    "set_up.add",
+    "set_up.keep_new",
+    "set_up.show",
+    "set_up.keep",
     "people.again",
     "people.show",
     "people.organiser",

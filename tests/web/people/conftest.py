@@ -4,6 +4,7 @@ TESTED_IN = {
     "circle_choice": "test_joining.py",
     "confirm_identity": "../posting/test_parcels.py",
     "detail_forms": "test_own_details.py",
+    "inviting_forms": "test_inviting.py",
     "letters": "test_own_account.py",
     "member_forms": "test_joining.py",
     "towns": "test_joining.py",
