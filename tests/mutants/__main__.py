@@ -16,7 +16,7 @@ from types import ModuleType
 import pytest
 
 from tests.mutants.changes import mutants_of
-from tests.mutants.running import entered_by, outcome
+from tests.mutants.running import entered_by, outcome, share_set_up
 
 ROOT = Path(__file__).parents[2]
 MODULES = tomllib.loads(Path(__file__).with_name("modules.toml").read_text("utf-8"))
@@ -36,18 +36,19 @@ class Mutants:
         for name in self.options.module:
             paths = tuple(self.beside(name))
             items = [item for item in session.items if str(item.path).startswith(paths)]
+            share_set_up(items)
             self._try(import_module(name), items, MODULES.get(name, {}).get("accepted", {}))
         return True
 
     def _try(self, module: ModuleType, items: list[pytest.Item], accepted: dict[str, str]) -> None:
         file, counts = str(module.__file__), Counter[str]()
-        entered = entered_by(items, file)
+        entered, named = entered_by(items, file), {one.nodeid: one for one in items}
         many = sum(1 for _ in mutants_of(file))
         share = round(many * self.options.sample)
         drawn = random.Random(self.options.seed).sample(range(many), share)
         for number, mutant in enumerate(mutants_of(file)):
             if number in drawn:
-                entering = [one for one in items if mutant.function in entered[one.nodeid]]
+                entering = [named[one] for one in entered if mutant.function in entered[one]]
                 # what stands outside functions, any test may notice
                 counts[became := outcome(mutant, module, entering or items)] += 1
                 if became == "survived":
@@ -69,7 +70,8 @@ def main() -> int:
     mutants = Mutants(options.parse_args())
     tests = sorted({path for module in mutants.options.module for path in mutants.beside(module)})
     # in one process, which holds the tests that each fork runs
-    return int(pytest.main(["-sqq", "-n0", *tests], plugins=[mutants])) or int(mutants.unknown > 0)
+    how = ["-sqq", "-n0", "-o", "tmp_path_retention_policy=failed"]
+    return int(pytest.main([*how, *tests], plugins=[mutants])) or int(mutants.unknown > 0)
 
 
 if __name__ == "__main__":
