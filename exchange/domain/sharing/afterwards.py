@@ -14,6 +14,7 @@ from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
 from exchange.domain.sharing.share_out import find, never_stop
+from exchange.domain.sharing.spare import Spare
 
 
 def give_reserve(
@@ -92,13 +93,12 @@ def take_left_over(case: ShareOutCase, spare_id: int, claim: Claim) -> Allocatio
     spare = next((one for one in case.spares if one.id == spare_id), None)
     if spare is None or spare.variety_id not in wanted(claim):
         raise LeftOverRefused(Obstacle.NOBODY_OFFERS)
-    claims = (*(one for one in case.claims if one.id != claim.id), claim)
-    asking = replace(_only(case, spare.variety_id), claims=claims)
-    obstacle = PairingLookups(asking).obstacle(spare, claim)
+    lookups = PairingLookups(replace(case, claims=(*case.claims, claim)))
+    obstacle = lookups.obstacle(spare, claim)
     if obstacle is None and claim.asked > _left(case, spare_id):
         obstacle = Obstacle.FEWER
-    if obstacle is None:
-        obstacle = _room_now(asking, spare_id, claim)
+    if obstacle is None and not _has_room(lookups, spare, claim):
+        obstacle = Obstacle.ROOM
     if obstacle is not None:
         raise LeftOverRefused(obstacle)
     return Allocation(spare_id, claim.id, claim.asked)
@@ -110,11 +110,8 @@ def _left(case: ShareOutCase, spare_id: int) -> int:
     return offered - sum(one.count for one in case.standing if one.spare_id == spare_id)
 
 
-def _room_now(asking: ShareOutCase, spare_id: int, claim: Claim) -> Obstacle | None:
+def _has_room(lookups: PairingLookups, spare: Spare, claim: Claim) -> bool:
     """Say whether what stands already leaves room."""
-    spare = next(one for one in asking.spares if one.id == spare_id)
-    lookups = PairingLookups(asking)
     lookups.take_standing()
     free = lookups.room[claim.place_id][lookups.depth(spare, claim) :]
-    full = any(one is not None and one < claim.asked for one in free)
-    return Obstacle.ROOM if full else None
+    return all(one is None or one >= claim.asked for one in free)

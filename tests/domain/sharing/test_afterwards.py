@@ -156,16 +156,20 @@ def test_of_a_variety_that_is_not_contested_more_than_the_most_are_to_be_had():
     assert take_left_over(case, 1, a_claim(7, asked=4)) == Allocation(1, 7, 4)
 
 
-@pytest.mark.parametrize(("asked", "fits"), [(2, True), (3, False)])
-def test_a_left_over_may_fill_the_room_there_is_and_no_more(asked, fits):
-    shelters = (Shelter(2, ShelterKind.INDOORS, 2),)
-    case = a_case(spares=(a_spare(count=5),), claims=(a_claim(),), shelters=shelters)
+@pytest.mark.parametrize(
+    ("asked", "stands", "fits"), [(2, 0, True), (3, 0, False), (1, 1, True), (2, 1, False)]
+)
+def test_a_left_over_may_fill_the_room_that_what_stands_leaves_and_no_more(asked, stands, fits):
+    spares, shelters = (
+        (a_spare(count=5), a_spare(2, variety=2)),
+        (Shelter(2, ShelterKind.INDOORS, 2),),
+    )
+    case = a_case(spares=spares, claims=(a_claim(variety=2),), shelters=shelters)
+    case = standing(case, (Allocation(2, 1, 1),) * stands)
     if fits:
         assert take_left_over(case, 1, a_claim(7, asked=asked)) == Allocation(1, 7, asked)
     else:
-        with pytest.raises(LeftOverRefused) as refused:
-            take_left_over(case, 1, a_claim(7, asked=asked))
-        assert refused.value.obstacle is Obstacle.ROOM
+        assert refused(case, 1, a_claim(7, asked=asked)) is Obstacle.ROOM
 
 
 def test_a_left_over_that_will_do_in_the_cold_needs_no_room_indoors():
