@@ -122,7 +122,7 @@ def _told(outcome: _Outcome, reason: ClaimReason, index: int) -> ClaimReason:
     return replace(reason, went=went, winners=winners, own=account.own)
 
 
-_LAST_RESORT = (None, WentTo.NONE_LEFT, WentTo.BY_RULES)
+_LAST_RESORT = (WentTo.NONE_LEFT, WentTo.BY_RULES)
 
 
 def _no_room(outcome: _Outcome, account: PlantsFollowed) -> bool:
