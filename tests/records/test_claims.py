@@ -1,10 +1,10 @@
-"""Which claims still wait for plants."""
+"""Which claims still wait for plants, and which lack some."""
 
 import pytest
 
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PLACES
-from exchange.records.claims import open_claims
+from exchange.records.claims import lacking_claims, open_claims
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_claim, a_spare, a_variety
 
@@ -28,12 +28,17 @@ def waiting(tx, circle):
     return [one.id for one in open_claims(tx, circle.circle_id)]
 
 
+def lacking(tx, circle):
+    return [one.id for one in lacking_claims(tx, circle.circle_id)]
+
+
 def test_a_claim_waits_until_it_is_withdrawn(claim, tx, circle, other):
-    assert (waiting(tx, circle), waiting(tx, other)) == ([claim], [])
+    for those in (waiting, lacking):
+        assert (those(tx, circle), those(tx, other)) == ([claim], [])
 
     CLAIMS.change(tx, circle.circle_id, claim, withdrawn_at=NOW)
 
-    assert waiting(tx, circle) == []
+    assert waiting(tx, circle) == lacking(tx, circle) == []
 
 
 @pytest.mark.parametrize(
@@ -61,4 +66,26 @@ def test_what_was_set_aside_never_waited(variety, tx, circle):
         set_aside=True, made_at=NOW,
     )  # fmt: skip
 
-    assert kept not in waiting(tx, circle)
+    assert kept not in (*waiting(tx, circle), *lacking(tx, circle))
+
+
+@pytest.mark.parametrize(
+    ("given", "lacks"),
+    [
+        ([(1, AllocationState.CONFIRMED)], True),
+        ([(1, AllocationState.CONFIRMED), (1, AllocationState.CONFIRMED)], False),
+        ([(1, AllocationState.CONFIRMED), (1, AllocationState.REFUSED)], True),
+        ([(2, AllocationState.CONFIRMED)], False),
+    ],
+)
+def test_a_claim_of_two_lacks_plants_until_two_that_stand_were_given(
+    variety, spare, tx, circle, given, lacks
+):
+    claim = a_claim(circle, variety_id=variety, asked=2)
+
+    for count, state in given:
+        ALLOCATIONS.add(
+            tx, circle.circle_id, spare_id=spare, claim_id=claim, count=count, state=state, made_at=NOW
+        )  # fmt: skip
+
+    assert lacking(tx, circle) == ([claim] if lacks else [])
