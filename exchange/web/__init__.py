@@ -44,6 +44,8 @@ PAGES = (
     "frame.tasks",
     "circle.deeds",
     "circle.lists",
+    "circle.own_words",
+    "circle.season",
     "frame.help",
 )
 """Modules whose `blueprint` is registered."""

@@ -102,7 +102,7 @@ def varieties_page(
     actor.must(Permission.SEE_CIRCLE)
     wanted = fold_accents(text)
     with actor.books.reading() as tx:
-        lines = _lines(tx, actor.circle_id)
+        lines = variety_lines(tx, actor.circle_id)
     return tuple(
         line
         for line in lines
@@ -117,7 +117,9 @@ def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
         VARIETIES.get(tx, actor.circle_id, variety_id)
-        line = next(one for one in _lines(tx, actor.circle_id) if one.variety.id == variety_id)
+        line = next(
+            one for one in variety_lines(tx, actor.circle_id) if one.variety.id == variety_id
+        )
         labels = household_labels(tx, actor.circle_id)
         places = PLACES.by_id(tx, actor.circle_id)
         living = [
@@ -166,7 +168,8 @@ def batch_page(actor: Actor, variety_id: int, batch_id: int) -> BatchPage:
         return BatchPage(variety, batch, place.name)
 
 
-def _lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
+def variety_lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
+    """Give every variety of the circle, in order of name."""
     batches: dict[int, list[Batch]] = {}
     for batch in BATCHES.all(tx, circle_id):
         if batch.plants:

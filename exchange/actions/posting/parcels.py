@@ -226,7 +226,12 @@ def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
 
 def origin_of(entry: ParcelRow) -> str:
     """Give what a batch says of where it came from."""
-    return f"parcel {entry.code}"
+    return origin_of_code(entry.code)
+
+
+def origin_of_code(code: str) -> str:
+    """Give the same by a parcel's code alone."""
+    return f"parcel {code}"
 
 
 def _looked_up(

@@ -25,6 +25,8 @@ HELP_PAGES = {
 _OTHERS = {
     "act-for": "people",
     "who-did-what": "people",
+    "lists": "circle",
+    "season": "circle",
     "tasks": "share-out",
     "join": "sign-in",
     "my-password": "sign-in",

@@ -18,7 +18,7 @@ MEMBER_PAGES = (
     ("My garden", "/garden"),
 )
 WITHIN = {
-    "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather", "/lists"),
+    "/circle": ("/people", "/letters", "/who-did-what", "/tasks", "/weather", "/lists", "/season"),
     "/garden": ("/my-password", "/my-sign-in"),
 }
 """Pages that belong under another page's link."""

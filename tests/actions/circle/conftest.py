@@ -4,6 +4,7 @@ TESTED_IN = {
     "list_rows": "test_page_lists.py",
     "page_deeds": "../../web/people/test_acting_for.py",
     "season_file": "../sharing/test_share_out.py",
+    "season_parcels": "test_page_season.py",
     "set_up": "../../cli/test_install.py",
     "terms": "../../web/circle/test_terms.py",
 }
