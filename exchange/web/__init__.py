@@ -16,6 +16,7 @@ PAGES = (
     "people.acting_for",
     "home.answers",
     "home.todo",
+    "home.first_steps",
     "sharing.spares",
     "sharing.spare_lines",
     "sharing.claims",

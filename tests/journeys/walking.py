@@ -7,7 +7,7 @@ from axe_playwright_python.sync_playwright import Axe
 
 from tests.journeys.seeing import RULES, open_all, sideways
 
-NOT_FOLLOWED = re.compile(r"/(sign-out|logout|static|cal)\b|\.(pdf|ics|json|csv)$|/security/")
+NOT_FOLLOWED = re.compile(r"/(sign-out|logout|static|cal)\b|\.(pdf|ics|json|csv|xlsx)$|/security/")
 ALIKE = re.compile(r"(?<=/circle/terms/)\w+|(?<=/help/)[\w-]+")
 """Pages that differ in one field, or in their words, only."""
 ROWS_KEPT = 6

@@ -82,6 +82,25 @@ def remove_shelter(actor: Actor, shelter_id: int, now: datetime) -> None:
         note(tx, actor, "removed a shelter", f"{plants.shelter(shelter.kind)}, {place.name}", now)
 
 
+def tell_shelters(actor: Actor, kinds: frozenset[ShelterKind], now: datetime) -> None:
+    """Say all at once which shelters the first place of the household has.
+
+    Raises
+    ------
+    RoomRefusedError
+        When none is ticked, or the household has no place yet.
+    """
+    household_id = actor.own_household()
+    actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
+    if not kinds:
+        raise RoomRefusedError("Tick one at least; open ground is one too.", "shelters")
+    with actor.books.writing() as tx:
+        places = PLACES.all(tx, actor.circle_id, household_id=household_id)
+        if not places:
+            raise RoomRefusedError("Say first where you grow.", "shelters")
+        record_shelters(tx, actor, places[0], kinds, now)
+
+
 def record_shelters(
     tx: Tx, actor: Actor, place: Place, kinds: frozenset[ShelterKind], now: datetime
 ) -> None:

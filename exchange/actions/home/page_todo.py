@@ -12,6 +12,7 @@ from exchange.actions.home.chores import (
     parcel_chores,
 )
 from exchange.actions.home.day_questions import questions_on_days
+from exchange.actions.home.first_steps import FirstSteps, first_steps
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import first_names
 from exchange.actions.posting.page_room import RoomAhead, room_ahead
@@ -78,6 +79,7 @@ class TodoPage:
     waiting : own parcels without a day yet
     share_out : open and closing later, or None
     room : room for pots in the coming weeks, None where no room is given
+    first_steps : those of a new circle or member, None once they have ended
     """
 
     chores: tuple[Chore, ...]
@@ -87,6 +89,7 @@ class TodoPage:
     share_out: ShareOutRow | None
     room: RoomAhead | None
     today: date
+    first_steps: FirstSteps | None
 
 
 def todo_page(actor: Actor, now: datetime) -> TodoPage:
@@ -121,6 +124,7 @@ def todo_page(actor: Actor, now: datetime) -> TodoPage:
             share_out if share_out and share_out.closes_on > today + CLOSING_SOON else None,
             room_ahead(tx, actor.circle_id, household_id, parcels, today),
             today,
+            first_steps(tx, actor, today),
         )
 
 

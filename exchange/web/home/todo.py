@@ -13,6 +13,7 @@ from exchange.domain.growing.variety import Species
 from exchange.domain.weather.forecast import WeatherSource
 from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.session import actor, now
+from exchange.web.home.first_steps import view_of
 from exchange.web.posting.chart_room import RoomView, RoomWeek, draw_room
 from exchange.words.home import todo as words
 from exchange.words.kernel import dates
@@ -62,11 +63,15 @@ class TaskLine:
 def show() -> str:
     page = todo_page(actor(), now())
     lines = task_lines(page)
+    steps = view_of(page.first_steps) if page.first_steps else None
     return render_template(
         "todo/show.html",
         page=page,
         lines=lines,
-        lead=words.lead(len(lines), lines[0].title if lines else ""),
+        lead=steps.lead
+        if steps and not lines
+        else words.lead(len(lines), lines[0].title if lines else ""),
+        steps=steps,
         words=words,
         offered_words=anyway,
         room_view=_room(page.room) if page.room else None,

@@ -16,6 +16,7 @@ from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import Species
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import MEMBERS, PARCELS, PLACES, VARIETIES
+from exchange.words.home.first_steps import title
 from tests.app_fixtures import NOW, Visitor, ring, site
 from tests.builders.season import MONDAY, a_season, announce, morning, tell_weather
 from tests.builders.season_kept import keep_season
@@ -59,7 +60,8 @@ def todo(here, season, name, now=NOW):
 def test_nothing_to_do_is_said_and_what_comes_stands_below(here, season):
     titles, page = todo(here, season, "Effie")
     code = season.parcel_to("Effie").code
-    assert titles == ["Give your postal address"]
+    own_steps = [title(step) for step in ("shelter", "plants", "wish")]
+    assert titles == ["Give your postal address", *own_steps]
     assert f"{code} should come from Winnie" in page.partition("Nothing to do yet")[2]
 
 
