@@ -16,6 +16,7 @@ class Person:
     household_id: int | None
     organiser: bool = False
     clock: bool = False
+    names_helper: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class Permission(StrEnum):
     SEE_CIRCLE = "see the circle"
     KEEP_OWN = "keep what is a household's own"
     LET_LAST_PLANT_GO = "say that a last plant may go"
+    MEND_NAMES = "mend the names of varieties"
     ACT_FOR = "act for another member"
     RUN_CIRCLE = "run the circle"
     RUN_SHARE_OUT = "run the share-out"
@@ -63,6 +65,10 @@ def _member(person: Person, _subject: Subject) -> bool:
 
 def _organiser(person: Person, _subject: Subject) -> bool:
     return person.organiser
+
+
+def _names_helper(person: Person, _subject: Subject) -> bool:
+    return person.names_helper
 
 
 def _clock(person: Person, _subject: Subject) -> bool:
@@ -93,6 +99,7 @@ PERMISSIONS: Mapping[Permission, tuple[Predicate, ...]] = {
     Permission.SEE_CIRCLE: (_member, _clock),
     Permission.KEEP_OWN: (_owner, _organiser),
     Permission.LET_LAST_PLANT_GO: (_owner,),
+    Permission.MEND_NAMES: (_organiser, _names_helper),
     Permission.ACT_FOR: (_organiser,),
     Permission.RUN_CIRCLE: (_organiser, _clock),
     Permission.RUN_SHARE_OUT: (_organiser, _clock),

@@ -23,6 +23,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.exc import SQLAlchemyError
 
+from exchange.records.columns import UTCInstant
 from exchange.records.tables import Account, Base, LinkTable, MemberTable
 from exchange.records.transaction import Books, Tx
 
@@ -112,14 +113,15 @@ def from_json(table: Table, row: PlainRow) -> dict[str, Any]:
     if set(row) != names:
         odd = ", ".join(sorted(names ^ set(row)))
         raise ValueError(f"these columns are missing or not known: {odd}")
-    return {name: _value(table, name, value) for name, value in row.items()}
+    return {name: column_value(table, name, value) for name, value in row.items()}
 
 
-def _value(table: Table, name: str, value: Any) -> Any:
+def column_value(table: Table, name: str, value: Any) -> Any:
+    """Give a plain value as a column of the table takes it."""
     kind = table.c[name].type
     if value is None or isinstance(kind, JSON):
         return value
-    if isinstance(kind, DateTime):
+    if isinstance(kind, DateTime | UTCInstant):
         instant = datetime.fromisoformat(value)
         if instant.tzinfo is None:
             raise ValueError(f"{name} has no time zone")

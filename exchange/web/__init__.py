@@ -23,6 +23,8 @@ PAGES = (
     "sharing.claim_answer",
     "sharing.left_overs",
     "growing.varieties",
+    "growing.variety_mending",
+    "growing.plant_classes",
     "sharing.share_out",
     "sharing.share_out_changes",
     "posting.parcels",

@@ -7,6 +7,8 @@ from tests.builders.offers import a_ring
 
 TESTED_IN = {
     "circles": "test_transaction.py",
+    "households": "../actions/sharing/test_check_records.py",
+    "varieties": "../actions/growing/test_merge_varieties.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
 

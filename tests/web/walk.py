@@ -8,6 +8,8 @@ from flask import Flask
 from werkzeug.routing import AnyConverter, IntegerConverter, Rule
 
 from exchange.actions.growing.batches import NewBatch, grow_too
+from exchange.actions.growing.merge_varieties import merge
+from exchange.actions.growing.plant_classes import take_usual_classes
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.growing.varieties import name_variety
 from exchange.actions.kernel.actor import Actor
@@ -51,6 +53,8 @@ _SHELVES = {
     "skill_id": repositories.PLACE_SKILLS,
     "way_id": repositories.WAYS,
     "closure_id": repositories.CLOSURES,
+    "merger_id": repositories.MERGERS,
+    "class_id": repositories.PLANT_CLASSES,
 }
 
 
@@ -83,6 +87,8 @@ def furnish(ring: Ring) -> None:
     list_spare(effie, _spare(variety.id), NOW)
     other = name_variety(organiser, "Ferry Light", Species.DAHLIA, NOW)
     claim(effie, NewClaim(other.id), NOW)
+    take_usual_classes(organiser, Species.DAHLIA, NOW)
+    merge(organiser, name_variety(effie, "Zinc Bucket", Species.DAHLIA, NOW).id, variety.id, NOW)
     _send_to_effie(ring, other.id)
     _know_the_weather(ring.actor("Effie"), ring.place("Effie").id)
     open_share_out(organiser, NewShareOut("Spring", date(2027, 4, 11), "a trial number"), NOW)

@@ -26,6 +26,7 @@ from exchange.records import (
     Tx,
     circles,
 )
+from exchange.records.varieties import standing_varieties
 from exchange.words.circle import lists as words
 from exchange.words.circle.terms import weekdays
 from exchange.words.growing import plants
@@ -45,7 +46,7 @@ def _varieties(tx: Tx, circle_id: int) -> Rows:
             one.must_not_be_lost_because,
             one.target_places,
         )
-        for one in VARIETIES.all(tx, circle_id)
+        for one in standing_varieties(tx, circle_id)
     ]
 
 

@@ -1,6 +1,6 @@
 """Who grows what: batches of living plants."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
@@ -11,6 +11,7 @@ from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, PLACES, VARIETIES, Tx
+from exchange.records.varieties import taken_up
 
 MOST_PLANTS = 10_000
 LONGEST_ORIGIN = 200
@@ -53,7 +54,8 @@ def grow_too(actor: Actor, new: NewBatch, now: datetime) -> int:
     household_id = actor.own_household()
     actor.must(Permission.KEEP_OWN, Subject(owner=household_id))
     with actor.books.writing() as tx:
-        variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+        variety = taken_up(tx, actor.circle_id, new.variety_id)
+        new = replace(new, variety_id=variety.id)
         batch_id = add_batch(tx, actor, new, now)
         note(tx, actor, "told of a batch", variety.name, now)
     return batch_id

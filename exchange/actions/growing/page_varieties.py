@@ -1,14 +1,15 @@
 """What the pages of varieties show: who grows what, and the chance of losing it."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
 from exchange.actions.growing.batches import COUNT
 from exchange.actions.growing.varieties import MARKS
-from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.actor import Actor, today_in
 from exchange.actions.kernel.edits import version_of
+from exchange.actions.kernel.mergers import MergerLine, can_be_undone
 from exchange.actions.people.labels import household_labels
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.losing import (
@@ -19,11 +20,25 @@ from exchange.domain.growing.losing import (
     winter_shelter,
 )
 from exchange.domain.growing.names import fold_accents
+from exchange.domain.growing.plant_class import PlantClass
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.growing.variety import Species, Variety
-from exchange.domain.permissions import Permission
-from exchange.records import BATCHES, CLAIMS, PLACES, SHELTERS, SPARES, VARIETIES, NotHereError, Tx
+from exchange.domain.permissions import Permission, may
+from exchange.records import (
+    BATCHES,
+    CLAIMS,
+    PLACES,
+    PLANT_CLASSES,
+    SHELTERS,
+    SPARES,
+    VARIETIES,
+    NotHereError,
+    Tx,
+    circles,
+)
 from exchange.records.claims import open_claims
+from exchange.records.rows.growing import VarietyRow
+from exchange.records.varieties import standing_varieties, variety_meant_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +52,7 @@ class VarietyLine:
     chance : chance that the circle loses it this winter, None when nobody is known to have a plant
     """
 
-    variety: Variety
+    variety: VarietyRow
     plants: int
     places: int
     claims: int
@@ -78,6 +93,9 @@ class VarietyPage:
     gardens : households that have it living [households]
     places : the reader's own places
     may_mark : whether the reader may say how it keeps and whether it must not be lost
+    may_mend : whether the reader may make it one with another
+    classes : its group and its size, as far as they were said
+    mergers : varieties made one with it, as long as that can be undone
     """
 
     line: VarietyLine
@@ -88,6 +106,9 @@ class VarietyPage:
     places: tuple[tuple[int, str], ...]
     may_mark: bool
     my_claim: bool
+    may_mend: bool
+    classes: tuple[PlantClass, ...]
+    mergers: tuple[MergerLine, ...]
 
     @property
     def marks_version(self) -> str:
@@ -113,13 +134,11 @@ def varieties_page(
 
 def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
     """Show one variety: its holders, and how safe it is."""
-    del now
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        VARIETIES.get(tx, actor.circle_id, variety_id)
-        line = next(
-            one for one in variety_lines(tx, actor.circle_id) if one.variety.id == variety_id
-        )
+        variety = variety_meant_by(tx, actor.circle_id, variety_id)
+        variety_id = variety.id
+        (line,) = _lines(tx, actor.circle_id, (variety,))
         labels = household_labels(tx, actor.circle_id)
         places = PLACES.by_id(tx, actor.circle_id)
         living = [
@@ -152,7 +171,24 @@ def variety_page(actor: Actor, variety_id: int, now: datetime) -> VarietyPage:
                 claim.household_id == actor.household_id and claim.variety_id == variety_id
                 for claim in open_claims(tx, actor.circle_id)
             ),
+            may(actor.person, Permission.MEND_NAMES),
+            PLANT_CLASSES.all(
+                tx, actor.circle_id, id={variety.group_id or 0, variety.size_id or 0}
+            ),
+            _mergers(tx, actor.circle_id, variety_id, now),
         )
+
+
+def _mergers(tx: Tx, circle_id: int, variety_id: int, now: datetime) -> tuple[MergerLine, ...]:
+    circle = circles.get(tx, circle_id)
+    return tuple(
+        MergerLine(
+            one.id,
+            VARIETIES.get(tx, circle_id, one.merged_id).name,
+            today_in(circle, one.done_at),
+        )
+        for one in can_be_undone(tx, circle_id, "variety", variety_id, now)
+    )
 
 
 def batch_page(actor: Actor, variety_id: int, batch_id: int) -> BatchPage:
@@ -170,6 +206,10 @@ def batch_page(actor: Actor, variety_id: int, batch_id: int) -> BatchPage:
 
 def variety_lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
     """Give every variety of the circle, in order of name."""
+    return _lines(tx, circle_id, standing_varieties(tx, circle_id))
+
+
+def _lines(tx: Tx, circle_id: int, varieties: Iterable[VarietyRow]) -> tuple[VarietyLine, ...]:
     batches: dict[int, list[Batch]] = {}
     for batch in BATCHES.all(tx, circle_id):
         if batch.plants:
@@ -182,7 +222,7 @@ def variety_lines(tx: Tx, circle_id: int) -> tuple[VarietyLine, ...]:
         spares[spare.variety_id] += spare.count - spare.allocated
     shelters = _shelters(tx, circle_id)
     lines = []
-    for variety in VARIETIES.all(tx, circle_id):
+    for variety in varieties:
         own = tuple(batches.get(variety.id, ()))
         lines.append(
             VarietyLine(

@@ -11,6 +11,7 @@ from exchange.domain.growing.names import LONGEST_NAME, fold, near, one_line, ti
 from exchange.domain.growing.variety import BEGONIAS, Keeps, Species, Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import BATCHES, SPARES, VARIETIES, Tx
+from exchange.records.varieties import names_known, taken_up, variety_meant_by
 
 MOST_PLACES = 100
 LONGEST_REMARK = 300
@@ -76,7 +77,7 @@ def look_up(actor: Actor, name: str, species: Species | None) -> NameFound:
     """Look a typed name up, to ask which variety is meant."""
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.reading() as tx:
-        return find_name(VARIETIES.all(tx, actor.circle_id), name, species)
+        return find_name(names_known(tx, actor.circle_id), name, species)
 
 
 def find_name(known: Sequence[Variety], name: str, species: Species | None) -> NameFound:
@@ -108,7 +109,7 @@ def add_variety(tx: Tx, actor: Actor, name: str, species: Species) -> Variety:
         )
     there = VARIETIES.find(tx, actor.circle_id, species=species, folded=fold(cleaned))
     if there is not None:
-        return there
+        return taken_up(tx, actor.circle_id, there.id)
     variety_id = VARIETIES.add(
         tx, actor.circle_id, species=species, name=cleaned, folded=fold(cleaned)
     )
@@ -133,7 +134,8 @@ def mark_variety(
     """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.writing() as tx:
-        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        variety = variety_meant_by(tx, actor.circle_id, variety_id)
+        variety_id = variety.id
         _must_hold(tx, actor, variety)
         must_be_as_opened(opened, version_of(variety, MARKS))
         _check_marks(actor, variety, marks)
@@ -165,7 +167,8 @@ def say_begonia(actor: Actor, variety_id: int, species: Species | None, now: dat
     """
     actor.must(Permission.SEE_CIRCLE)
     with actor.books.writing() as tx:
-        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        variety = variety_meant_by(tx, actor.circle_id, variety_id)
+        variety_id = variety.id
         _must_hold(tx, actor, variety)
         if species is variety.species:
             return

@@ -8,7 +8,8 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.permissions import Permission
-from exchange.records import VARIETIES, Tx
+from exchange.records import Tx
+from exchange.records.varieties import names_known, taken_up, variety_meant_by
 
 
 class NameInDoubtError(RefusedError):
@@ -55,14 +56,14 @@ def variety_meant(tx: Tx, actor: Actor, meant: int | TypedName, now: datetime) -
         When the name cannot be kept.
     """
     if isinstance(meant, int):
-        return VARIETIES.get(tx, actor.circle_id, meant)
-    found = find_name(VARIETIES.all(tx, actor.circle_id), meant.name, meant.species)
+        return taken_up(tx, actor.circle_id, meant)
+    found = find_name(names_known(tx, actor.circle_id), meant.name, meant.species)
     if found.variety is not None:
-        return found.variety
+        return variety_meant_by(tx, actor.circle_id, found.variety.id)
     candidates = found.others + found.near
     for one in candidates:
         if one.id == meant.chosen:
-            return one
+            return variety_meant_by(tx, actor.circle_id, one.id)
     if candidates and not meant.new:
         raise NameInDoubtError("The circle has names like this one. Say which is meant.", "meant")
     variety = add_variety(tx, actor, meant.name, meant.species)

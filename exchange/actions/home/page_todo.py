@@ -196,7 +196,7 @@ def _own_terms(tx: Tx, actor: Actor, parcels: Iterable[ParcelRow], today: date) 
 
 def _begonias(tx: Tx, actor: Actor, today: date) -> Iterator[Chore]:
     """Ask of each begonia the household grows whether it has a tuber, while nobody has said."""
-    unsaid = VARIETIES.by_id(tx, actor.circle_id, species=Species.BEGONIA)
+    unsaid = VARIETIES.by_id(tx, actor.circle_id, species=Species.BEGONIA, merged_into=None)
     held = BATCHES.all(
         tx, actor.circle_id, household_id=actor.own_household(), variety_id=set(unsaid)
     )

@@ -11,6 +11,10 @@ from exchange.forecasts.services import ForecastServices
 from exchange.mail.sending import MailServer
 from exchange.records import DEEDS, MEMBERS, Books, Tx, circles
 from exchange.records.rows.circle import CircleRow
+from exchange.records.rows.people import MemberRow
+
+NAMES_HELPER = "names"
+"""What somebody helps with who mends the names of varieties."""
 
 
 class NotAllowedError(PermissionError):
@@ -59,6 +63,7 @@ class Actor:
     member_id : who acts, None for the clock
     household_id : whose things are acted upon: one's own, or the household of the member acted for
     acting_for : the member acted for, or None
+    helper : what the member helps the organiser with; empty for nothing
     """
 
     house: House
@@ -67,6 +72,7 @@ class Actor:
     household_id: int | None
     organiser: bool = False
     acting_for: int | None = None
+    helper: str = ""
 
     @property
     def books(self) -> Books:
@@ -78,7 +84,13 @@ class Actor:
 
     @property
     def person(self) -> Person:
-        return Person(self.member_id, self.household_id, self.organiser, self.clock)
+        return Person(
+            self.member_id,
+            self.household_id,
+            self.organiser,
+            self.clock,
+            names_helper=self.helper == NAMES_HELPER,
+        )
 
     def must(self, permission: Permission, subject: Subject | None = None) -> None:
         """Raise unless the actor may."""
@@ -100,7 +112,19 @@ def member_actor(house: House, circle_id: int, member_id: int) -> Actor:
     """Make the actor for a member of a circle."""
     with house.books.reading() as tx:
         member = MEMBERS.get(tx, circle_id, member_id)
-    return Actor(house, circle_id, member.id, member.household_id, member.organiser)
+    return actor_of(house, member)
+
+
+def actor_of(house: House, member: MemberRow) -> Actor:
+    """Make the actor for a member as read."""
+    return Actor(
+        house,
+        member.circle_id,
+        member.id,
+        member.household_id,
+        member.organiser,
+        helper=member.helper,
+    )
 
 
 def clock_actor(house: House, circle_id: int) -> Actor:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.kernel.actor import Actor, House, actor_of
 from exchange.records import Tx, circles, links
 from exchange.records.links import NewLink
 from exchange.records.rows.circle import CircleRow
@@ -56,8 +56,7 @@ class Opened:
 
     def actor(self, house: House) -> Actor:
         """Give the actor the link speaks for."""
-        member = self.member
-        return Actor(house, member.circle_id, member.id, member.household_id, member.organiser)
+        return actor_of(house, self.member)
 
 
 def make_link(

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from exchange.actions.kernel.actor import Actor, House
+from exchange.actions.kernel.actor import Actor, House, actor_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.records import MEMBERS, Tx, accounts, circles
 from exchange.records.rows.circle import CircleRow
@@ -34,13 +34,7 @@ class Standing:
 
     def actor(self, house: House) -> Actor:
         """Give the actor for this standing."""
-        own = Actor(
-            house,
-            self.circle.id,
-            self.member.id,
-            self.member.household_id,
-            self.member.organiser,
-        )
+        own = actor_of(house, self.member)
         if self.acting_for is None:
             return own
         return own.for_member(self.acting_for.id, self.acting_for.household_id)

@@ -15,12 +15,14 @@ from exchange.domain.sharing.instance import case_values
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
 from exchange.records import ALLOCATIONS, CLAIMS, SHARE_OUTS, SPARES, Tx
 from exchange.records.columns import to_plain
+from exchange.records.households import ends_of_households
 from exchange.records.rows.sharing import ShareOutRow
+from exchange.records.varieties import ends_of_varieties
 
 Working = Mapping[str, Any]
 SPARE_STAYS = ("household_id", "place_id", "variety_id")
 CLAIM_STAYS = ("household_id", "variety_id")
-"""What a spare and a claim that were given or promised plants keep for good."""
+"""What a spare and a claim that were given or promised plants keep for good, unless it was merged into another."""
 
 
 def check_with_records(actor: Actor, path: Path, now: datetime) -> Checked:
@@ -73,6 +75,10 @@ def _differing(case: Working, records: Working, of_what: str) -> Iterator[str]:
 def _of_others(tx: Tx, circle_id: int, case: Working) -> Iterator[str]:
     """Name spares and claims that the records do not have, or know as somebody else's."""
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
+    ends = {
+        "variety_id": ends_of_varieties(tx, circle_id),
+        "household_id": ends_of_households(tx, circle_id),
+    }
     for name, rows, known, stays in (
         ("spare", case["spares"], spares, SPARE_STAYS),
         ("claim", case["claims"], claims, CLAIM_STAYS),
@@ -81,7 +87,10 @@ def _of_others(tx: Tx, circle_id: int, case: Working) -> Iterator[str]:
             row = known.get(one["id"])
             if row is None:
                 yield f"{name} {one['id']} is not in the records"
-            elif any(getattr(row, column) != one[column] for column in stays):
+            elif any(
+                getattr(row, column) != ends.get(column, {}).get(one[column], one[column])
+                for column in stays
+            ):
                 yield f"{name} {one['id']} is another’s, or of another variety, in the records"
 
 

@@ -14,6 +14,7 @@ from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.rows.growing import ClaimRow
+from exchange.records.varieties import ends_of_varieties, taken_up, variety_meant_by
 
 MOST_ASKED = 100
 MOST_ALTERNATIVES = 40
@@ -81,6 +82,7 @@ def claim(actor: Actor, new: NewClaim, now: datetime, *, opened: str | None = No
     """Claim a variety; pressed a second time, it changes the existing claim."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
+        new = replace(new, variety_id=variety_meant_by(tx, actor.circle_id, new.variety_id).id)
         there = open_claim(tx, actor.circle_id, actor.own_household(), new.variety_id)
         must_be_as_opened(opened, claim_version(there))
         return _record_claim(tx, actor, there, new, now)
@@ -97,6 +99,7 @@ def would_like_one(
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
+        variety_id = variety_meant_by(tx, actor.circle_id, variety_id).id
         there = open_claim(tx, actor.circle_id, actor.own_household(), variety_id)
         takes = USUAL_MATERIALS if there is None else there.materials
         if spare_id is not None:
@@ -157,7 +160,8 @@ def _record_claim(
 ) -> int:
     """Change the existing claim, or keep a new one."""
     _check(new, today_in(circle_of(actor, tx), now))
-    variety = VARIETIES.get(tx, actor.circle_id, new.variety_id)
+    variety = taken_up(tx, actor.circle_id, new.variety_id)
+    new = replace(new, variety_id=variety.id)
     new = replace(new, alternatives=_alternatives(tx, actor, new))
     if there is None:
         claim_id = _add(tx, actor, new, now)
@@ -246,7 +250,14 @@ def _given(tx: Tx, circle_id: int, claim_id: int) -> bool:
 
 def _alternatives(tx: Tx, actor: Actor, new: NewClaim) -> tuple[int, ...]:
     """Give what would do instead, each once and never the variety itself."""
-    wanted = tuple(dict.fromkeys(one for one in new.alternatives if one != new.variety_id))
+    ends = ends_of_varieties(tx, actor.circle_id)
+    wanted = tuple(
+        dict.fromkeys(
+            one
+            for one in (ends.get(each, each) for each in new.alternatives)
+            if one != new.variety_id
+        )
+    )
     if len(wanted) > MOST_ALTERNATIVES:
         raise AlternativesRefusedError(
             f"Tick at most {MOST_ALTERNATIVES} that would do instead.",

@@ -7,7 +7,8 @@ from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.people.labels import household_labels
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
-from exchange.records import PLACES, VARIETIES, Tx
+from exchange.records import PLACES, Tx
+from exchange.records.varieties import standing_varieties
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,7 @@ def choices_of_household(tx: Tx, actor: Actor, now: datetime) -> Choices:
     others = [(key, label) for key, label in labels.items() if key != actor.household_id]
     places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
     return Choices(
-        VARIETIES.all(tx, actor.circle_id),
+        standing_varieties(tx, actor.circle_id),
         tuple((place.id, f"{place.name}, {place.town}") for place in places),
         tuple(sorted(others, key=lambda one: one[1])),
         today_in(circle_of(actor, tx), now),

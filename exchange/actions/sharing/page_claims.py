@@ -21,6 +21,7 @@ from exchange.records import ALLOCATIONS, ANSWERS, BATCHES, CLAIMS, SPARES, VARI
 from exchange.records.claims import open_claims
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.rows.sharing import AllocationRow, ClaimAnswerRow, ShareOutRow
+from exchange.records.varieties import standing_varieties, variety_meant_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +157,7 @@ def claim_form(actor: Actor, variety_id: int, now: datetime) -> ClaimPage:
     """Show what can be claimed of a variety, and the household's open claim on it."""
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.reading() as tx:
-        variety = VARIETIES.get(tx, actor.circle_id, variety_id)
+        variety = variety_meant_by(tx, actor.circle_id, variety_id)
         own = [
             one
             for one in open_claims(tx, actor.circle_id)
@@ -191,7 +192,7 @@ def _instead(tx: Tx, actor: Actor, variety: Variety, kept: set[int]) -> tuple[Va
     }
     return tuple(
         one
-        for one in VARIETIES.all(tx, actor.circle_id)
+        for one in standing_varieties(tx, actor.circle_id)
         if one.id != variety.id
         and (one.id in kept or (one.id in offered and one.species is variety.species))
     )

@@ -34,13 +34,13 @@ from exchange.records import (
     PARCELS,
     PLACES,
     SPARES,
-    VARIETIES,
     Tx,
     circles,
     weather_kept,
 )
 from exchange.records.rows.growing import ClaimRow, SpareRow
 from exchange.records.rows.sharing import AllocationRow, ShareOutRow
+from exchange.records.varieties import standing_varieties
 from exchange.reference.borders import border_rows
 
 
@@ -77,7 +77,7 @@ def share_out_case(
         households=tuple(households(tx, circle_id).values()),
         places=tuple(places.values()),
         shelters=shelters(tx, circle_id),
-        varieties=_varieties(VARIETIES.by_id(tx, circle_id), spares),
+        varieties=_varieties(standing_varieties(tx, circle_id), spares),
         batches=batches,
         spares=tuple(_spare(one, giving[one.id]) for one in spares),
         claims=claims,
@@ -119,7 +119,7 @@ def offers_case(
         households=tuple(households(tx, circle_id).values()),
         places=tuple(places.values()),
         shelters=tuple(one for one in shelters(tx, circle_id) if one.place_id in own),
-        varieties=_varieties(VARIETIES.by_id(tx, circle_id), offered),
+        varieties=_varieties(standing_varieties(tx, circle_id), offered),
         spares=tuple(_spare(one, 0) for one in offered),
         taken=_taken(tx, circle_id, BATCHES.all(tx, circle_id), standing),
         passage=_passages(places, offered, own),
@@ -195,11 +195,11 @@ def _spare(one: SpareRow, giving: int) -> Spare:
     )
 
 
-def _varieties(varieties: Mapping[int, Variety], spares: Iterable[SpareRow]) -> tuple[Variety, ...]:
+def _varieties(varieties: Iterable[Variety], spares: Iterable[SpareRow]) -> tuple[Variety, ...]:
     """Mark a protected variety as free where the organiser has let a spare of it go."""
     let_go = {one.variety_id for one in spares if not one.held}
     return tuple(
-        replace(one, protected=one.protected and one.id not in let_go) for one in varieties.values()
+        replace(one, protected=one.protected and one.id not in let_go) for one in varieties
     )
 
 

@@ -23,7 +23,8 @@ from exchange.domain.sharing.box.entry import (
     What,
 )
 from exchange.domain.sharing.box.reading import read_lines
-from exchange.records import VARIETIES, Tx
+from exchange.records import Tx
+from exchange.records.varieties import names_known, variety_meant_by
 
 OF_THE_WHOLE_BOX = frozenset({"ready_from", "send_by", "health_on", "place"})
 
@@ -130,7 +131,7 @@ def read_box(actor: Actor, text: str, names: Sequence[str] = ()) -> tuple[BoxLin
     """
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.reading() as tx:
-        known = VARIETIES.all(tx, actor.circle_id)
+        known = names_known(tx, actor.circle_id)
         led = leaders_of(tx, actor)
     entries = _entries(text, known, tuple(led))
     put_right = tuple(names) if len(names) == len(entries) else ("",) * len(entries)
@@ -207,7 +208,7 @@ def list_box(
     actor.must(Permission.KEEP_OWN, Subject(owner=actor.own_household()))
     with actor.books.writing() as tx:
         led = tuple(leaders_of(tx, actor))
-        entries = _entries(text, VARIETIES.all(tx, actor.circle_id), led)
+        entries = _entries(text, names_known(tx, actor.circle_id), led)
         if len(entries) != len(decisions):
             raise BoxRefusedError("The lines have changed; read the box again.", "lines")
         wanted = [
@@ -251,10 +252,11 @@ def _variety(tx: Tx, actor: Actor, decision: LineDecision) -> Variety:
     """Give the variety that was chosen, if the name may mean it, or keep the name as a new one."""
     if decision.variety_id is None:
         return add_variety(tx, actor, decision.name, decision.species)
-    variety = VARIETIES.find(tx, actor.circle_id, id=decision.variety_id)
-    if variety is None or not may_mean(tidied(decision.name), variety):
+    name = tidied(decision.name)
+    names = [one for one in names_known(tx, actor.circle_id) if one.id == decision.variety_id]
+    if not any(may_mean(name, one) for one in names):
         raise BoxRefusedError("Choose one of these.", "variety")
-    return variety
+    return variety_meant_by(tx, actor.circle_id, names[0].id)
 
 
 def _new_spare(variety: Variety, decision: LineDecision, window: Window) -> NewSpare:

@@ -6,6 +6,7 @@ TESTED_IN = {
     "health": "../../web/frame/test_headers.py",
     "hours": "../weather/test_frost_tonight.py",
     "links": "../posting/test_questions.py",
+    "mergers": "../growing/test_merge_varieties.py",
     "refusals": "test_tasks.py",
     "terms": "../../web/circle/test_terms.py",
     "terms_table": "../../web/circle/test_terms.py",

@@ -4,12 +4,14 @@ import json
 
 import pytest
 
+from exchange.actions.growing.merge_varieties import merge
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.sharing.allocation_answers import refuse
 from exchange.actions.sharing.check_records import check_with_records
 from exchange.actions.sharing.share_out_changes import cancel_share_out
 from exchange.domain.sharing.instance import case_from, fingerprinted
 from exchange.domain.sharing.share_out import work_out
+from exchange.records import SPARES
 from tests.app_fixtures import NOW
 
 
@@ -119,3 +121,14 @@ def test_a_cancelled_share_out_is_none(worked_out, tmp_path):
 def test_only_the_organiser_compares(worked_out, tmp_path):
     with pytest.raises(NotAllowedError):
         check_with_records(worked_out.actor("Effie"), tmp_path / "none.json", NOW)
+
+
+def test_a_variety_made_one_with_another_since_leaves_the_working_right(worked_out, tmp_path):
+    worked_out.confirm()
+    with worked_out.house.books.reading() as tx:
+        given = SPARES.get(tx, worked_out.circle_id, worked_out.spare).variety_id
+    other = worked_out.name("Copper Pan")
+
+    merge(worked_out.organiser, given, other, NOW)
+
+    assert checked(worked_out, tmp_path) == "the same as in the records"

@@ -3,6 +3,7 @@
 TESTED_IN = {
     "chart_hundred": "../sharing/test_chart_counts.py",
     "losing": "test_varieties.py",
+    "mending_forms": "test_variety_mending.py",
     "plant_choices": "test_varieties.py",
     "setting_up_forms": "test_setting_up.py",
     "variety_forms": "test_varieties.py",

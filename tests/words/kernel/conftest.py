@@ -2,5 +2,6 @@
 
 TESTED_IN = {
     "cautions": "../posting/test_care.py",
+    "mergers": "../../web/growing/test_variety_mending.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""
