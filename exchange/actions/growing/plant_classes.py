@@ -10,7 +10,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.plant_class import USUAL_SOCIETY, ClassSort, PlantClass, usual_classes
 from exchange.domain.growing.variety import Species
-from exchange.domain.permissions import Permission
+from exchange.domain.permissions import Permission, may
 from exchange.records import PLANT_CLASSES, VARIETIES, Tx
 
 LONGEST_LABEL = 60
@@ -34,10 +34,17 @@ class NewClass:
 
 @dataclass(frozen=True, slots=True)
 class ClassesPage:
-    """All classes, in order, and how many varieties stand in each [class id -> varieties]."""
+    """All classes, in order.
+
+    Attributes
+    ----------
+    used : how many varieties stand in each [class id -> varieties]
+    may_change : whether the reader may change them
+    """
 
     classes: tuple[PlantClass, ...]
     used: Mapping[int, int]
+    may_change: bool
 
     def version(self, one: PlantClass) -> str:
         """Give the version of a row, for its form."""
@@ -53,7 +60,9 @@ def classes_page(actor: Actor) -> ClassesPage:
             for class_id in (one.group_id, one.size_id):
                 if class_id is not None:
                     used[class_id] = used.get(class_id, 0) + 1
-        return ClassesPage(PLANT_CLASSES.all(tx, actor.circle_id), used)
+        return ClassesPage(
+            PLANT_CLASSES.all(tx, actor.circle_id), used, may(actor.person, Permission.MEND_NAMES)
+        )
 
 
 def add_class(actor: Actor, new: NewClass, now: datetime) -> int:

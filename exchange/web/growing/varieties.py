@@ -1,6 +1,6 @@
 """Varieties: the list, one of them with who holds it, a new name, what one grows of it."""
 
-from flask import Blueprint, abort, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.growing.batches import NewBatch, count_batch, grow_too
@@ -14,6 +14,8 @@ from exchange.actions.growing.page_varieties import (
 from exchange.actions.growing.varieties import Marks, look_up, mark_variety, say_begonia
 from exchange.actions.growing.variety_meant import find_or_name
 from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.growing.code_advice import advice_on
+from exchange.domain.growing.names import tidied
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.growing.variety import BEGONIAS, Keeps, Species
 from exchange.web.frame.after_press import back, done
@@ -27,6 +29,7 @@ from exchange.web.growing.losing import hundreds
 from exchange.web.growing.plant_choices import KINDS
 from exchange.web.growing.variety_forms import CountForm, GrowForm, MarksForm, VarietyForm
 from exchange.web.growing.variety_meant import offer, typed_name
+from exchange.words.growing.code_advice import advised
 
 blueprint = Blueprint("varieties", __name__, url_prefix="/varieties")
 Page = tuple[str, int] | Response
@@ -50,9 +53,8 @@ def one(variety_id: int) -> str:
 
 
 @blueprint.get("/new")
-def new() -> str:
-    form = VarietyForm(data={"name": request.args.get("name", "")[:60]})
-    return render_template("varieties/new.html", form=form)
+def new() -> Page:
+    return _new_page(VarietyForm(data={"name": request.args.get("name", "")[:60]}))
 
 
 @blueprint.post("/new")
@@ -60,12 +62,24 @@ def name_new() -> Page:
     form = VarietyForm()
     if form.validate():
         meant = typed_name(form)
+        advice = [advised(one) for one in advice_on(tidied(meant.name), meant.species)]
+        if advice and form.given_now.data and not form.anyway.data:
+            form.name.errors = [*form.name.errors, *advice]
+            return _new_page(form, advised_against=True)
         with refusals_beside(form):
-            return _to(find_or_name(actor(), meant, now()).id)
+            variety = find_or_name(actor(), meant, now())
+            for one in advice:
+                flash(one, "held")
+            return _to(variety.id)
         found = look_up(actor(), meant.name, meant.species)
         if found.variety is None:
             offer(form, found.others + found.near, meant.species)
-    return render_template("varieties/new.html", form=form), status(form)
+    return _new_page(form, advised_against=bool(form.anyway.data))
+
+
+def _new_page(form: VarietyForm, *, advised_against: bool = False) -> Page:
+    shown = render_template("varieties/new.html", form=form, advised_against=advised_against)
+    return shown, status(form)
 
 
 @blueprint.get("/<int:variety_id>/grow")

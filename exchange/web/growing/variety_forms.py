@@ -40,6 +40,11 @@ class VarietyForm(PageForm):
     )
     meant = RadioField("Which plant is meant?", choices=[], validate_choice=False)
     kind = SelectField("Kind of plant", choices=NEW_KINDS, default=Species.DAHLIA.value)
+    given_now = BooleanField(
+        "We give it this name ourselves",
+        description="A seedling or sport raised here. The code of cultivated-plant names is then asked.",
+    )
+    anyway = BooleanField("Keep the name all the same")
 
 
 class GrowForm(PageForm):

@@ -158,3 +158,19 @@ def test_the_list_is_searched_and_nothing_found_leads_to_adding(circle, effie):
     assert "Ferry Lamp" in effie.get("/varieties?find=ferry").text
     assert "/varieties/new?name=Unheard" in effie.get("/varieties?find=Unheard").text
     assert effie.get("/varieties?kind=cabbage&find=%27%3B--").status_code == 200
+
+
+def test_a_name_given_here_is_held_against_the_code_and_an_old_one_only_warned_of(circle, effie):
+    sent = {"name": "Finest Bucket", "kind": "dahlia"}
+
+    asked = effie.post("/varieties/new", {**sent, "given_now": "y"})
+    after_asking = rows(circle, VARIETIES)
+    kept = effie.post("/varieties/new", {**sent, "given_now": "y", "anyway": "y"})
+    old = effie.post("/varieties/new", {"name": "Kettle Improved", "kind": "dahlia"})
+
+    assert asked.status_code == 422
+    assert "does not boast, as “Finest” does (Article 21)" in asked.text
+    assert "Keep the name all the same" in asked.text
+    assert not any(one.name == "Finest Bucket" for one in after_asking)
+    assert kept.status_code == old.status_code == 303
+    assert "(Article 21)" in effie.get(old.location).text
