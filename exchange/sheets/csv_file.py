@@ -26,7 +26,7 @@ def csv_bytes(heads: Sequence[str], rows: Sequence[Sequence[Cell]]) -> bytes:
 def csv_rows(content: bytes) -> list[list[str]]:
     """Give the cells of such a file as the texts they were written from, the heads first."""
     text = StringIO(content.decode("utf-8-sig"), newline="")
-    return [[_plain(cell) for cell in row] for row in csv.reader(text)]
+    return [[plain(cell) for cell in row] for row in csv.reader(text)]
 
 
 def _safe(cell: Cell) -> str:
@@ -34,5 +34,6 @@ def _safe(cell: Cell) -> str:
     return f"'{text}" if _FORMULA.match(text) and not _NUMBER.fullmatch(text) else text
 
 
-def _plain(cell: str) -> str:
+def plain(cell: str) -> str:
+    """Give the text of a cell without the apostrophe that keeps it a text."""
     return cell[1:] if cell.startswith("'") and _FORMULA.match(cell) else cell
