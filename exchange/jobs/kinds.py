@@ -4,6 +4,9 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
+from exchange.actions.circle.spreadsheet_bring import bring_in_long
+from exchange.actions.circle.spreadsheet_kept import BRING, READ
+from exchange.actions.circle.spreadsheets import read_spreadsheet
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.tasks import Watch, Work
 from exchange.actions.posting.replan import replan
@@ -49,6 +52,14 @@ def _forecasts(actor: Actor, _subject: int, watch: Watch, now: datetime) -> Mapp
     return {"places": fetched.places, "moved": len(replan(actor, now).moved)}
 
 
+def _read_spreadsheet(actor: Actor, file_id: int, watch: Watch, now: datetime) -> None:
+    read_spreadsheet(actor, file_id, watch, now)
+
+
+def _bring_in(actor: Actor, file_id: int, watch: Watch, now: datetime) -> Mapping[str, Any]:
+    return {"rows": bring_in_long(actor, file_id, watch, now)}
+
+
 KINDS: dict[str, Work] = {
     "share_out": _share_out,
     "share_out_previews": _share_out_previews,
@@ -57,4 +68,6 @@ KINDS: dict[str, Work] = {
     RESERVE: _reserve,
     "plan": _plan,
     "forecasts": _forecasts,
+    READ: _read_spreadsheet,
+    BRING: _bring_in,
 }

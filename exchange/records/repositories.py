@@ -194,4 +194,11 @@ CALENDARS = Repository(
     running.CalendarAddressChange,
     running.CalendarAddressWhere,
 )
+SPREADSHEETS = Repository(
+    tables.SpreadsheetTable,
+    running.SpreadsheetRow,
+    running.SpreadsheetChange,
+    running.SpreadsheetWhere,
+    sorts=("handed_in_at",),
+)
 DEEDS = Repository(tables.DeedTable, circle.DeedRow, NeverChanged, ById, sorts=("done_at",))

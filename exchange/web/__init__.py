@@ -49,6 +49,7 @@ PAGES = (
     "circle.lists",
     "circle.own_words",
     "circle.season",
+    "circle.spreadsheets",
     "frame.help",
 )
 """Modules whose `blueprint` is registered."""

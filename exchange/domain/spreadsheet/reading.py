@@ -39,7 +39,8 @@ class NameAsked:
     ----------
     key : the folded name
     rows : on how many rows it stands
-    may_be, like : varieties of the circle, and new names of the file, that it may mean
+    may_be : varieties of the circle that it may mean
+    like : new names of the file that it may mean [folded, name]
     """
 
     key: str
@@ -47,7 +48,7 @@ class NameAsked:
     name: str
     rows: int
     may_be: tuple[Variety, ...] = ()
-    like: tuple[str, ...] = ()
+    like: tuple[tuple[str, str], ...] = ()
     species: Species | None = None
 
 
@@ -78,6 +79,7 @@ class FileRead:
     Attributes
     ----------
     everybody : members that can be chosen [answer, name]
+    encoding, delimiter, sure : of a text file, as they were taken, and whether the first is sure
     """
 
     sheets: tuple[SheetRead, ...]
@@ -85,6 +87,9 @@ class FileRead:
     names: tuple[NameAsked, ...] = ()
     people: tuple[PersonAsked, ...] = ()
     everybody: tuple[tuple[str, str], ...] = ()
+    encoding: str = ""
+    delimiter: str = ""
+    sure: bool = True
 
 
 def read_file(
@@ -208,7 +213,8 @@ def _names_asked(rows: Sequence[RowRead], names: Names) -> tuple[NameAsked, ...]
             continue
         species = Species(row.said["species"]) if "species" in row.said else None
         found = names.find(written, name, species, sure=False)
-        asked[key] = NameAsked(key, written, name, 1, found.may_be, found.like, species)
+        like = tuple((fold(one), one) for one in found.like)
+        asked[key] = NameAsked(key, written, name, 1, found.may_be, like, species)
     return tuple(asked.values())
 
 

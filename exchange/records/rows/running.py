@@ -1,4 +1,4 @@
-"""Rows of the running house: tasks, letters waiting, calendar addresses."""
+"""Rows of the running house: tasks, letters waiting, calendar addresses, spreadsheets read in."""
 
 from dataclasses import KW_ONLY, dataclass
 from datetime import datetime
@@ -128,3 +128,44 @@ class CalendarAddressWhere(TypedDict, total=False):
     member_id: OneOf[int]
     kind: OneOf[str]
     revoked_at: OneOf[datetime] | None
+
+
+@dataclass(frozen=True, slots=True)
+class SpreadsheetRow:
+    """A file that was handed in.
+
+    Attributes
+    ----------
+    content : the file in base 64; empty once it is no longer needed
+    choices : what was said of it
+    reading : what was understood, None while it is being read
+    went_in : rows that went in [key of the row -> hash]
+    made : what they made [noun -> id -> version]
+    """
+
+    id: int
+    _: KW_ONLY
+    name: str
+    sha256: str
+    content: str
+    choices: dict[str, Any]
+    reading: dict[str, Any] | None = None
+    went_in: dict[str, Any]
+    made: dict[str, Any]
+    handed_in_by: int | None = None
+    handed_in_at: datetime
+    brought_in_at: datetime | None = None
+
+
+class SpreadsheetChange(TypedDict, total=False):
+    content: str
+    choices: dict[str, Any]
+    reading: dict[str, Any] | None
+    went_in: dict[str, Any]
+    made: dict[str, Any]
+    brought_in_at: datetime | None
+
+
+class SpreadsheetWhere(TypedDict, total=False):
+    id: OneOf[int]
+    sha256: OneOf[str]

@@ -27,7 +27,12 @@ from exchange.records.tables.posting import (
     RoutePointTable,
     WayTable,
 )
-from exchange.records.tables.running import CalendarTable, LetterTable, TaskTable
+from exchange.records.tables.running import (
+    CalendarTable,
+    LetterTable,
+    SpreadsheetTable,
+    TaskTable,
+)
 from exchange.records.tables.sharing import AllocationTable, AnswerTable, ShareOutTable
 from exchange.records.tables.weather import (
     DailyFileTable,
@@ -68,6 +73,7 @@ __all__ = [
     "ShareOutTable",
     "ShelterTable",
     "SpareTable",
+    "SpreadsheetTable",
     "TaskTable",
     "VarietyTable",
     "WayTable",

@@ -1,4 +1,4 @@
-"""Tables of the running house: tasks, letters waiting, calendar addresses."""
+"""Tables of the running house: tasks, letters waiting, calendar addresses, spreadsheets read in."""
 
 from datetime import datetime
 from typing import Any
@@ -73,3 +73,20 @@ class CalendarTable(OfCircle, Base):
         UniqueConstraint("member_id", "kind", "sha256"),
         CheckConstraint(one_of("kind", ("member", "dispatch")), name="kind"),
     )
+
+
+class SpreadsheetTable(OfCircle, Base):
+    """A file that was handed in, what was said of it, what was understood, and what went in."""
+
+    __tablename__ = "spreadsheet"
+
+    name: Mapped[str]
+    sha256: Mapped[str] = mapped_column(index=True)
+    content: Mapped[str]
+    choices: Mapped[dict[str, Any]]
+    reading: Mapped[dict[str, Any] | None]
+    went_in: Mapped[dict[str, Any]]
+    made: Mapped[dict[str, Any]]
+    handed_in_by: Mapped[int | None] = mapped_column(ForeignKey("member.id", ondelete="SET NULL"))
+    handed_in_at: Mapped[datetime]
+    brought_in_at: Mapped[datetime | None]

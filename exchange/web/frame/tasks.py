@@ -33,4 +33,6 @@ def _back(kind: str, subject_id: int | None) -> str:
     """Give the page where the result of a task is looked at."""
     if kind.startswith("share_out") and subject_id is not None:
         return f"/share-out/{subject_id}"
+    if kind in {"read_spreadsheet", "bring_in"} and subject_id is not None:
+        return f"/read-in/{subject_id}"
     return "/parcels" if kind == "plan" else "/todo"

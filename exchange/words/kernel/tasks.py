@@ -8,6 +8,8 @@ _KINDS = {
     "reserve": "Giving what came free to who is next",
     "plan": "Working out the posting days",
     "forecasts": "Fetching the forecasts",
+    "read_spreadsheet": "Reading a spreadsheet",
+    "bring_in": "Bringing the rows of a spreadsheet in",
 }
 
 
