@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import PurePath
 
 from exchange.domain.spreadsheet.sheet import MOST_COLUMNS, MOST_ROWS, MOST_SHEETS, Sheet
-from exchange.sheets.refused_file import FileRefusedError
+from exchange.sheets.refused_file import UnreadableFileError
 from exchange.sheets.text_file import read_text
 from exchange.sheets.workbook_file import read_workbook
 
@@ -45,16 +45,18 @@ def read_sheets(name: str, content: bytes, encoding: str = "", delimiter: str = 
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         With a sentence for who handed it in.
     """
     if not content:
-        raise FileRefusedError("The file is empty.")
+        raise UnreadableFileError("The file is empty.")
     if len(content) > MOST_BYTES:
-        raise FileRefusedError("The file is larger than 1 MB. Save only the rows that are wanted.")
+        raise UnreadableFileError(
+            "The file is larger than 1 MB. Save only the rows that are wanted."
+        )
     for begins, sentence in _OLD.items():
         if content.startswith(begins):
-            raise FileRefusedError(sentence)
+            raise UnreadableFileError(sentence)
     if content.startswith(_PACKED):
         found = FileSheets(read_workbook(content))
     else:
@@ -72,11 +74,13 @@ def _plain_name(name: str) -> str:
 
 def _bounded(found: FileSheets) -> FileSheets:
     if len(found.sheets) > MOST_SHEETS:
-        raise FileRefusedError(f"The file has more than {MOST_SHEETS} sheets.")
+        raise UnreadableFileError(f"The file has more than {MOST_SHEETS} sheets.")
     if sum(one.filled() for one in found.sheets) > MOST_ROWS:
-        raise FileRefusedError(f"The file has more than {MOST_ROWS:,} rows. Read it in in parts.")
+        raise UnreadableFileError(
+            f"The file has more than {MOST_ROWS:,} rows. Read it in in parts."
+        )
     if any(one.width > MOST_COLUMNS for one in found.sheets):
-        raise FileRefusedError(f"A sheet has more than {MOST_COLUMNS} columns.")
+        raise UnreadableFileError(f"A sheet has more than {MOST_COLUMNS} columns.")
     if not any(one.filled() for one in found.sheets):
-        raise FileRefusedError("There is nothing in this file.")
+        raise UnreadableFileError("There is nothing in this file.")
     return found

@@ -3,20 +3,20 @@
 from dataclasses import dataclass, field
 
 from exchange.domain.spreadsheet.sheet import MOST_COLUMNS, CellFlag
-from exchange.sheets.workbook_scan import FARTHEST_ROW, Attributes, Scan, parse
+from exchange.sheets.workbook_scan import FARTHEST_ROW, Attributes, SheetScan, parse
 
 _MANY = 10_000_000
 
 
-def scan_ods(parts: dict[str, bytes]) -> dict[str, Scan]:
+def scan_ods(parts: dict[str, bytes]) -> dict[str, SheetScan]:
     """Look at every sheet [name -> what was seen].
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         When one reaches too far, or is damaged.
     """
-    look = _Look()
+    look = _OdsLook()
     parse(parts.get("content.xml", b""), look.start, look.end)
     return look.found
 
@@ -27,11 +27,11 @@ def _times(said: Attributes, name: str) -> int:
 
 
 @dataclass(slots=True)
-class _Look:
+class _OdsLook:
     """Goes through all sheets; what is empty may be repeated as far as it likes."""
 
-    found: dict[str, Scan] = field(default_factory=dict)
-    scan: Scan = field(default_factory=Scan)
+    found: dict[str, SheetScan] = field(default_factory=dict)
+    scan: SheetScan = field(default_factory=SheetScan)
     row: int = 0
     column: int = 0
     rows: int = 1
@@ -41,7 +41,7 @@ class _Look:
 
     def start(self, tag: str, said: Attributes) -> None:
         if tag == "table:table":
-            self.scan = Scan(said.get("table:name", ""))
+            self.scan = SheetScan(said.get("table:name", ""))
             self.found[self.scan.name] = self.scan
             self.row = 0
         elif tag == "table:table-row":

@@ -4,7 +4,7 @@ import zipfile
 import zlib
 from io import BytesIO
 
-from exchange.sheets.refused_file import FileRefusedError
+from exchange.sheets.refused_file import UnreadableFileError
 
 MOST_UNPACKED = 20 * 1024 * 1024
 """Most that a workbook may hold once unpacked (judgement) [bytes]."""
@@ -27,25 +27,25 @@ def unpacked(content: bytes) -> dict[str, bytes]:
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         When it is damaged, locked, holds too much, or says less than it holds.
     """
     try:
         with zipfile.ZipFile(BytesIO(content)) as packed:
             return _parts(packed, len(content))
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError, ValueError) as error:  # fmt: skip
-        raise FileRefusedError(_UNSURE) from error
+        raise UnreadableFileError(_UNSURE) from error
 
 
 def _parts(packed: zipfile.ZipFile, size: int) -> dict[str, bytes]:
     infos = packed.infolist()
     whole = sum(one.file_size for one in infos)
     if len(infos) > MOST_PARTS or whole > MOST_UNPACKED or (whole > _SMALL and whole > MOST_RATIO * size):  # fmt: skip
-        raise FileRefusedError(_TOO_LARGE)
+        raise UnreadableFileError(_TOO_LARGE)
     if len({one.filename for one in infos}) < len(infos):
-        raise FileRefusedError(_UNSURE)
+        raise UnreadableFileError(_UNSURE)
     if any(one.flag_bits & 1 for one in infos):
-        raise FileRefusedError("This spreadsheet is locked. Save it without a password.")
+        raise UnreadableFileError("This spreadsheet is locked. Save it without a password.")
     return {
         one.filename: _part(packed, one)
         for one in infos
@@ -60,11 +60,11 @@ def _part(packed: zipfile.ZipFile, one: zipfile.ZipInfo) -> bytes:
         while piece := stream.read(_CHUNK):
             left -= len(piece)
             if left < 0:
-                raise FileRefusedError(_UNSURE)
+                raise UnreadableFileError(_UNSURE)
             pieces.append(piece)
     found = b"".join(pieces)
     if b"<!DOCTYPE" in found or b"<!ENTITY" in found:
-        raise FileRefusedError(_UNSURE)
+        raise UnreadableFileError(_UNSURE)
     return found
 
 

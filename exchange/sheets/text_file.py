@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from io import StringIO
 
 from exchange.sheets.csv_file import plain
-from exchange.sheets.refused_file import FileRefusedError
+from exchange.sheets.refused_file import UnreadableFileError
 
 ENCODINGS = ("utf-8", "cp1252", "cp1250", "mac_roman", "utf-16")
 """Encodings that can be chosen, the usual first."""
@@ -51,12 +51,12 @@ def read_text(content: bytes, encoding: str = "", delimiter: str = "") -> TextRe
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         When it is no text in these signs.
     """
     text, taken, sure = _decoded(content, encoding)
     if "\0" in text or sum(one < " " and one not in "\t\r\n\f\v" for one in text) > 0:
-        raise FileRefusedError("This is neither a text nor a spreadsheet that is known here.")
+        raise UnreadableFileError("This is neither a text nor a spreadsheet that is known here.")
     lines = text.splitlines()
     if lines and lines[0].lower().startswith("sep=") and len(lines[0]) == 5:
         delimiter = delimiter or lines[0][4]
@@ -80,7 +80,7 @@ def _decoded(content: bytes, encoding: str) -> tuple[str, str, bool]:
             named = "utf-8-sig" if wanted == "utf-8" else wanted
             return content.decode(named), wanted, True
         except UnicodeDecodeError as error:
-            raise FileRefusedError("The file is not written in these signs.") from error
+            raise UnreadableFileError("The file is not written in these signs.") from error
     try:
         return content.decode("utf-8"), "utf-8", True
     except UnicodeDecodeError:
@@ -120,7 +120,7 @@ def _check_quotes(text: str, delimiter: str, rows: list[list[str]]) -> None:
             lines = cell.splitlines()
             swallowed = width > 1 and any(one.count(delimiter) >= width - 1 for one in lines)
             if (len(lines) > 1 and swallowed) or len(lines) > LINES_IN_A_CELL:
-                raise FileRefusedError(
+                raise UnreadableFileError(
                     f"A quotation mark in row {number} is never closed, or closed rows later. Put it right and hand the file in again."
                 )
     try:
@@ -128,6 +128,6 @@ def _check_quotes(text: str, delimiter: str, rows: list[list[str]]) -> None:
             pass
     except csv.Error as error:
         if "end of data" in str(error):
-            raise FileRefusedError(
+            raise UnreadableFileError(
                 "A quotation mark in this file is never closed. Put it right and hand it in again."
             ) from error

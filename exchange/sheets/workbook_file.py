@@ -11,8 +11,8 @@ from exchange.domain.spreadsheet.sheet import MOST_COLUMNS, CellFlag, Sheet
 from exchange.sheets.csv_file import plain
 from exchange.sheets.ods_scan import scan_ods
 from exchange.sheets.packed_file import packed_anew, unpacked
-from exchange.sheets.refused_file import FileRefusedError
-from exchange.sheets.workbook_scan import Scan
+from exchange.sheets.refused_file import UnreadableFileError
+from exchange.sheets.workbook_scan import SheetScan
 from exchange.sheets.xlsx_scan import scan_xlsx
 
 _ODS = "application/vnd.oasis.opendocument.spreadsheet"
@@ -24,7 +24,7 @@ def read_workbook(content: bytes) -> tuple[Sheet, ...]:
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         With a sentence for who handed it in.
     """
     parts = unpacked(content)
@@ -33,19 +33,21 @@ def read_workbook(content: bytes) -> tuple[Sheet, ...]:
     elif "xl/workbook.xml" in parts:
         scans = scan_xlsx(parts)
     else:
-        raise FileRefusedError(_UNKNOWN)
+        raise UnreadableFileError(_UNKNOWN)
     try:
         book = CalamineWorkbook.from_filelike(BytesIO(packed_anew(parts)))
         return tuple(
-            _sheet(book, one.name, one.visible, scans.get(one.name, Scan(one.name)))
+            _sheet(book, one.name, one.visible, scans.get(one.name, SheetScan(one.name)))
             for one in book.sheets_metadata
             if one.typ == SheetTypeEnum.WorkSheet
         )
     except (CalamineError, ValueError, OSError) as error:
-        raise FileRefusedError("This spreadsheet is damaged. Save it anew, or as .csv.") from error
+        raise UnreadableFileError(
+            "This spreadsheet is damaged. Save it anew, or as .csv."
+        ) from error
 
 
-def _sheet(book: CalamineWorkbook, name: str, visible: SheetVisibleEnum, scan: Scan) -> Sheet:
+def _sheet(book: CalamineWorkbook, name: str, visible: SheetVisibleEnum, scan: SheetScan) -> Sheet:
     rows = [
         tuple(_text(cell) for cell in row[: MOST_COLUMNS + 1])
         for row in book.get_sheet_by_name(name).to_python(skip_empty_area=False)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from xml.parsers import expat
 
 from exchange.domain.spreadsheet.sheet import MOST_COLUMNS, CellFlag
-from exchange.sheets.refused_file import FileRefusedError
+from exchange.sheets.refused_file import UnreadableFileError
 
 FARTHEST_ROW = 20_000
 """The last row that may be used, empty ones above it counted (judgement) [rows]."""
@@ -23,7 +23,7 @@ Attributes = Mapping[str, str]
 
 
 @dataclass(slots=True)
-class Scan:
+class SheetScan:
     """What was seen of one sheet.
 
     Attributes
@@ -37,7 +37,7 @@ class Scan:
     def reach(self, row: int, column: int) -> None:
         """Refuse a cell that stands too far away."""
         if row >= FARTHEST_ROW or column >= MOST_COLUMNS:
-            raise FileRefusedError(_TOO_FAR)
+            raise UnreadableFileError(_TOO_FAR)
 
     def join(self, top: int, left: int, bottom: int, right: int) -> None:
         """Mark the cells under the first of a merged area."""
@@ -59,13 +59,13 @@ def parse(
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         When it is no such part, or declares a document type.
     """
     parser = expat.ParserCreate()
 
     def refuse(*_declared: object) -> None:
-        raise FileRefusedError(_UNSURE)
+        raise UnreadableFileError(_UNSURE)
 
     parser.StartDoctypeDeclHandler = refuse
     parser.StartElementHandler = start
@@ -75,14 +75,14 @@ def parse(
     try:
         parser.Parse(content, True)
     except expat.ExpatError as error:
-        raise FileRefusedError(_UNSURE) from error
+        raise UnreadableFileError(_UNSURE) from error
 
 
 def place(reference: str) -> tuple[int, int]:
     """Give row and column of "C12", both from 0."""
     found = _REFERENCE.fullmatch(reference.replace("$", ""))
     if not found:
-        raise FileRefusedError(_UNSURE)
+        raise UnreadableFileError(_UNSURE)
     column = 0
     for letter in found.group(1):
         column = column * 26 + ord(letter) - 64

@@ -4,18 +4,18 @@ from dataclasses import dataclass, field
 from posixpath import normpath
 
 from exchange.domain.spreadsheet.sheet import CellFlag
-from exchange.sheets.workbook_scan import Attributes, Scan, parse, place
+from exchange.sheets.workbook_scan import Attributes, SheetScan, parse, place
 
 _BOOK = "xl/workbook.xml"
 _LINKS = "xl/_rels/workbook.xml.rels"
 
 
-def scan_xlsx(parts: dict[str, bytes]) -> dict[str, Scan]:
+def scan_xlsx(parts: dict[str, bytes]) -> dict[str, SheetScan]:
     """Look at every sheet [name -> what was seen].
 
     Raises
     ------
-    FileRefusedError
+    UnreadableFileError
         When one reaches too far, or is damaged.
     """
     named: dict[str, str] = {}
@@ -38,22 +38,22 @@ def scan_xlsx(parts: dict[str, bytes]) -> dict[str, Scan]:
     for name, key in named.items():
         content = parts.get(targets.get(key, ""))
         if content is not None:
-            found[name] = _Look(Scan(name)).through(content)
+            found[name] = _XlsxLook(SheetScan(name)).through(content)
     return found
 
 
 @dataclass(slots=True)
-class _Look:
+class _XlsxLook:
     """Goes through one sheet; a cell without a reference stands beside the one before."""
 
-    scan: Scan
+    scan: SheetScan
     row: int = -1
     column: int = -1
     formula: bool = False
     valued: bool = False
     texts: list[str] = field(default_factory=list)
 
-    def through(self, content: bytes) -> Scan:
+    def through(self, content: bytes) -> SheetScan:
         parse(content, self.start, self.end, self.texts.append)
         return self.scan
 

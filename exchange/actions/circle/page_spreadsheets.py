@@ -17,14 +17,21 @@ from exchange.actions.circle.spreadsheet_kept import (
 )
 from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.domain.permissions import Permission
-from exchange.domain.spreadsheet.choices import Choices, Kind
+from exchange.domain.spreadsheet.choices import FileChoices, RowKind
 from exchange.domain.spreadsheet.reading import FileRead
-from exchange.domain.spreadsheet.row import Doubt, RowRead, State
+from exchange.domain.spreadsheet.row import RowDoubt, RowRead, RowState
 from exchange.records import SPREADSHEETS, TASKS
 from exchange.records.rows.running import UNDER_WAY, TaskRow
 
 _FOR_ALL = frozenset(
-    {Doubt.MATERIAL, Doubt.RAISED, Doubt.READY_FROM, Doubt.SEND_BY, Doubt.WHOSE, Doubt.NAME}
+    {
+        RowDoubt.MATERIAL,
+        RowDoubt.RAISED,
+        RowDoubt.READY_FROM,
+        RowDoubt.SEND_BY,
+        RowDoubt.WHOSE,
+        RowDoubt.NAME,
+    }
 )
 
 
@@ -55,7 +62,7 @@ class FilePage:
 
     id: int
     name: str
-    choices: Choices
+    choices: FileChoices
     reading: FileRead | None
     task: TaskRow | None
     ready: tuple[RowRead, ...]
@@ -68,26 +75,26 @@ class FilePage:
     @property
     def waiting(self) -> tuple[RowRead, ...]:
         """Give the rows with something the matter, in the order of the file."""
-        return self._those(State.ASKED, State.REFUSED)
+        return self._those(RowState.ASKED, RowState.REFUSED)
 
     @property
     def out(self) -> tuple[RowRead, ...]:
         """Give the rows that are left out."""
-        return self._those(State.OUT)
+        return self._those(RowState.OUT)
 
     @property
     def there(self) -> tuple[RowRead, ...]:
         """Give the rows that stand in the circle already."""
-        return self._those(State.THERE)
+        return self._those(RowState.THERE)
 
-    def _those(self, *states: State) -> tuple[RowRead, ...]:
+    def _those(self, *states: RowState) -> tuple[RowRead, ...]:
         rows = self.reading.rows if self.reading else ()
         return tuple(one for one in rows if one.state in states and one.key not in self.went_in)
 
-    def counts(self) -> tuple[tuple[Kind, int], ...]:
+    def counts(self) -> tuple[tuple[RowKind, int], ...]:
         """Count the rows that are ready, by what they are."""
         found = Counter(one.kind.of_a_row for one in self.ready)
-        return tuple((kind, found[kind]) for kind in Kind if found[kind])
+        return tuple((kind, found[kind]) for kind in RowKind if found[kind])
 
     def new_names(self) -> tuple[str, ...]:
         """Give the names of varieties that would be new."""
@@ -96,13 +103,13 @@ class FilePage:
 
     def doubled(self, sheet: str) -> bool:
         """Say whether two columns of a sheet are taken for the same thing."""
-        return Doubt.COLUMNS in self._lacks(sheet)
+        return RowDoubt.COLUMNS in self._lacks(sheet)
 
     def lacks(self, sheet: str) -> bool:
         """Say whether rows of a sheet lack what can be said for all of them."""
         return bool(self._lacks(sheet) & _FOR_ALL)
 
-    def _lacks(self, sheet: str) -> frozenset[Doubt]:
+    def _lacks(self, sheet: str) -> frozenset[RowDoubt]:
         return frozenset(
             doubt for one in self.waiting if one.sheet == sheet for doubt in one.doubts
         )
@@ -117,7 +124,8 @@ def files_page(actor: Actor) -> tuple[FileLine, ...]:
     for one in reversed(rows):
         there = reading_of(one).rows
         waits = sum(
-            row.state in {State.READY, State.ASKED, State.REFUSED} and row.key not in one.went_in
+            row.state in {RowState.READY, RowState.ASKED, RowState.REFUSED}
+            and row.key not in one.went_in
             for row in there
         )
         found.append(FileLine(one.id, one.name, one.handed_in_at, len(one.went_in), waits))
@@ -136,7 +144,7 @@ def file_page(actor: Actor, file_id: int) -> FilePage:
     asked = {
         one.said["town"]: towns(one.said["town"]).towns
         for one in reading_of(file).rows
-        if Doubt.TOWN in one.doubts
+        if RowDoubt.TOWN in one.doubts
     }
     return FilePage(
         file.id,

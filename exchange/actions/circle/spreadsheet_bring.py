@@ -20,14 +20,14 @@ from exchange.actions.circle.spreadsheet_undo import joined, last_ids, made_sinc
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import Watch, ask
 from exchange.domain.permissions import Permission
-from exchange.domain.spreadsheet.choices import LEFT_OUT, Choices
-from exchange.domain.spreadsheet.row import RowRead, State
+from exchange.domain.spreadsheet.choices import LEFT_OUT, FileChoices
+from exchange.domain.spreadsheet.row import RowRead, RowState
 from exchange.records import MEMBERS, SPREADSHEETS, Tx
 from exchange.records.columns import to_plain
 from exchange.records.rows.running import SpreadsheetRow
 
 
-def bring_in(actor: Actor, file_id: int, opened: str, said: Choices, now: datetime) -> int:
+def bring_in(actor: Actor, file_id: int, opened: str, said: FileChoices, now: datetime) -> int:
     """Bring in all rows that are ready, or none; of a long file, ask for the task. Gives how many.
 
     Parameters
@@ -39,7 +39,7 @@ def bring_in(actor: Actor, file_id: int, opened: str, said: Choices, now: dateti
     ------
     SpreadsheetRefusedError
         When others are ready by now.
-    RowRefusedError
+    SheetRowRefusedError
         Naming the row that cannot go in.
     """
     actor.must(Permission.RUN_CIRCLE)
@@ -61,7 +61,7 @@ def bring_in(actor: Actor, file_id: int, opened: str, said: Choices, now: dateti
     return len(wanted)
 
 
-def _with_answers(tx: Tx, actor: Actor, file: SpreadsheetRow, said: Choices) -> SpreadsheetRow:
+def _with_answers(tx: Tx, actor: Actor, file: SpreadsheetRow, said: FileChoices) -> SpreadsheetRow:
     choices = to_plain(merged(choices_of(file), said))
     SPREADSHEETS.change(tx, actor.circle_id, file.id, choices=choices)
     return replace(file, choices=choices)
@@ -105,7 +105,7 @@ def record_rows(
     made = joined(file.made, made_since(tx, actor, last) | {"counted": recorder.counted_again()})
     went_in = {**file.went_in, **{one.key: one.sha for one in rows}}
     waits = any(
-        one.state in {State.READY, State.ASKED, State.REFUSED} and one.key not in went_in
+        one.state in {RowState.READY, RowState.ASKED, RowState.REFUSED} and one.key not in went_in
         for one in reading_of(file).rows
     )
     SPREADSHEETS.change(tx, actor.circle_id, file.id, made=made, went_in=went_in, brought_in_at=now)

@@ -18,12 +18,12 @@ from exchange.actions.people.towns import (
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.last_plant import PlantsKept
 from exchange.domain.growing.variety import Variety
-from exchange.domain.spreadsheet.known import Known, KnownMember, TownRead
+from exchange.domain.spreadsheet.known import KnownCircle, KnownMember, TownRead
 from exchange.records import BATCHES, CLAIMS, MEMBERS, PLACES, SPARES, SPREADSHEETS, VARIETIES, Tx
 from exchange.records.rows.growing import SpareRow
 
 
-def known_of(tx: Tx, actor: Actor, now: datetime) -> Known:
+def known_of(tx: Tx, actor: Actor, now: datetime) -> KnownCircle:
     """Give what stands in the circle, for a file to be read beside."""
     circle = circle_of(actor, tx)
     here = actor.circle_id
@@ -37,7 +37,7 @@ def known_of(tx: Tx, actor: Actor, now: datetime) -> Known:
         living[one.variety_id] += one.plants
         if one.plants:
             stock[one.household_id, one.variety_id, one.material] += one.plants
-    return Known(
+    return KnownCircle(
         today=today,
         varieties=tuple(
             Variety(one.id, one.species, one.name, one.keeps)

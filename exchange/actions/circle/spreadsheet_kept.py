@@ -5,9 +5,9 @@ from hashlib import sha256
 
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.domain.spreadsheet.choices import Choices
+from exchange.domain.spreadsheet.choices import FileChoices
 from exchange.domain.spreadsheet.reading import FileRead
-from exchange.domain.spreadsheet.row import RowRead, State
+from exchange.domain.spreadsheet.row import RowRead, RowState
 from exchange.records import SPREADSHEETS, Tx
 from exchange.records.columns import from_plain
 from exchange.records.rows.running import SpreadsheetRow
@@ -28,9 +28,9 @@ def file_here(tx: Tx, actor: Actor, file_id: int) -> SpreadsheetRow:
     return SPREADSHEETS.get(tx, actor.circle_id, file_id)
 
 
-def choices_of(file: SpreadsheetRow) -> Choices:
+def choices_of(file: SpreadsheetRow) -> FileChoices:
     """Give what was said of a file."""
-    return from_plain(Choices, file.choices) if file.choices else Choices()
+    return from_plain(FileChoices, file.choices) if file.choices else FileChoices()
 
 
 def reading_of(file: SpreadsheetRow) -> FileRead:
@@ -41,7 +41,7 @@ def reading_of(file: SpreadsheetRow) -> FileRead:
 def ready_in(file: SpreadsheetRow) -> tuple[RowRead, ...]:
     """Give the rows that can go in."""
     rows = reading_of(file).rows
-    return tuple(one for one in rows if one.state is State.READY and one.key not in file.went_in)
+    return tuple(one for one in rows if one.state is RowState.READY and one.key not in file.went_in)
 
 
 def ready_version(rows: tuple[RowRead, ...]) -> str:
@@ -50,7 +50,7 @@ def ready_version(rows: tuple[RowRead, ...]) -> str:
     return sha256(told.encode()).hexdigest()[:16]
 
 
-def merged(stands: Choices, said: Choices) -> Choices:
+def merged(stands: FileChoices, said: FileChoices) -> FileChoices:
     """Give what was said by now: of each sheet the last, of names and rows all of it."""
     rows = {key: {**stands.rows.get(key, {}), **one} for key, one in said.rows.items()}
     return replace(

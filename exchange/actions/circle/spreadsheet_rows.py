@@ -16,16 +16,16 @@ from exchange.actions.sharing.spares import NewSpare, add_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import fold
 from exchange.domain.growing.variety import Keeps, Species, Variety
-from exchange.domain.spreadsheet.choices import NEW, Kind
+from exchange.domain.spreadsheet.choices import NEW, RowKind
 from exchange.domain.spreadsheet.people import IN_FILE
 from exchange.domain.spreadsheet.row import RowRead
 from exchange.records import BATCHES, HOUSEHOLDS, VARIETIES, Tx
 
-FIRST = (Kind.MEMBERS, Kind.VARIETIES, Kind.STOCK, Kind.SPARES, Kind.CLAIMS)
+FIRST = (RowKind.MEMBERS, RowKind.VARIETIES, RowKind.STOCK, RowKind.SPARES, RowKind.CLAIMS)
 """In which order rows go in: each kind after those it may speak of."""
 
 
-class RowRefusedError(RefusedError):
+class SheetRowRefusedError(RefusedError):
     """One row cannot be kept; nor is any other.
 
     Attributes
@@ -63,21 +63,21 @@ class Recorder:
 
         Raises
         ------
-        RowRefusedError
+        SheetRowRefusedError
             Naming the first row that cannot be kept.
         """
-        steps: Mapping[Kind, Callable[[RowRead], object]] = {
-            Kind.MEMBERS: self._member,
-            Kind.VARIETIES: self._named,
-            Kind.STOCK: self._stock,
-            Kind.SPARES: self._spare,
-            Kind.CLAIMS: self._claim,
+        steps: Mapping[RowKind, Callable[[RowRead], object]] = {
+            RowKind.MEMBERS: self._member,
+            RowKind.VARIETIES: self._named,
+            RowKind.STOCK: self._stock,
+            RowKind.SPARES: self._spare,
+            RowKind.CLAIMS: self._claim,
         }
         for row in sorted(rows, key=lambda one: FIRST.index(one.kind.of_a_row)):
             try:
                 steps[row.kind.of_a_row](row)
             except RefusedError as refused:
-                raise RowRefusedError(row, refused) from refused
+                raise SheetRowRefusedError(row, refused) from refused
         for acting in self._members.values():
             note(self.tx, acting, "read a spreadsheet in", "rows of a file", self.now)
 

@@ -18,13 +18,13 @@ from exchange.actions.circle.spreadsheet_kept import (
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import Watch, ask
 from exchange.domain.permissions import Permission
-from exchange.domain.spreadsheet.choices import Choices
+from exchange.domain.spreadsheet.choices import FileChoices
 from exchange.domain.spreadsheet.reading import FileRead, read_file
 from exchange.records import SPREADSHEETS, Tx
 from exchange.records.columns import to_plain
 from exchange.records.rows.running import SpreadsheetRow
 from exchange.sheets.any_file import MOST_BYTES, FileSheets, read_sheets
-from exchange.sheets.refused_file import FileRefusedError
+from exchange.sheets.refused_file import UnreadableFileError
 
 LARGEST_FILE = MOST_BYTES
 """The largest file that is read [bytes]."""
@@ -58,8 +58,8 @@ def hand_in(actor: Actor, name: str, content: bytes, now: datetime) -> HandedIn:
     """
     actor.must(Permission.RUN_CIRCLE)
     cleaned = " ".join(name.split())[-LONGEST_NAME:] or "file"
-    found = _sheets(cleaned, content, Choices())
-    choices = Choices()
+    found = _sheets(cleaned, content, FileChoices())
+    choices = FileChoices()
     reading = _read_at_once(actor, found, choices, now)
     with actor.books.writing() as tx:
         _forget_old(tx, actor, now)
@@ -80,7 +80,7 @@ def hand_in(actor: Actor, name: str, content: bytes, now: datetime) -> HandedIn:
     return HandedIn(file_id, there=False)
 
 
-def answer(actor: Actor, file_id: int, said: Choices, now: datetime) -> None:
+def answer(actor: Actor, file_id: int, said: FileChoices, now: datetime) -> None:
     """Keep what was said of a file, and read it again so; nothing of it goes in."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
@@ -133,7 +133,7 @@ def _forget_old(tx: Tx, actor: Actor, now: datetime) -> None:
 
 
 def _read_at_once(
-    actor: Actor, found: FileSheets, choices: Choices, now: datetime
+    actor: Actor, found: FileSheets, choices: FileChoices, now: datetime
 ) -> FileRead | None:
     """Read a short file beside what stands in the circle; None for a long one."""
     if sum(one.filled() for one in found.sheets) > AT_ONCE:
@@ -149,7 +149,12 @@ def _told(reading: FileRead, found: FileSheets) -> FileRead:
 
 
 def _keep(
-    tx: Tx, actor: Actor, file_id: int, choices: Choices, reading: FileRead | None, now: datetime
+    tx: Tx,
+    actor: Actor,
+    file_id: int,
+    choices: FileChoices,
+    reading: FileRead | None,
+    now: datetime,
 ) -> None:
     plain = to_plain(reading) if reading else None
     SPREADSHEETS.change(tx, actor.circle_id, file_id, choices=to_plain(choices), reading=plain)
@@ -157,10 +162,10 @@ def _keep(
         ask(tx, actor, READ, file_id, now)
 
 
-def _sheets(name: str, content: bytes, choices: Choices) -> FileSheets:
+def _sheets(name: str, content: bytes, choices: FileChoices) -> FileSheets:
     try:
         return read_sheets(name, content, choices.encoding, choices.delimiter)
-    except FileRefusedError as refused:
+    except UnreadableFileError as refused:
         raise SpreadsheetRefusedError(str(refused), "file") from refused
 
 

@@ -7,17 +7,17 @@ from dataclasses import replace
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.last_plant import PlantsKept, last_plant
 from exchange.domain.growing.names import fold
-from exchange.domain.spreadsheet.choices import Choices, Kind
+from exchange.domain.spreadsheet.choices import FileChoices, RowKind
 from exchange.domain.spreadsheet.entry import closed
-from exchange.domain.spreadsheet.known import Known
-from exchange.domain.spreadsheet.people import IN_FILE, People
-from exchange.domain.spreadsheet.row import Doubt, RowRead, State, Why
+from exchange.domain.spreadsheet.known import KnownCircle
+from exchange.domain.spreadsheet.people import IN_FILE, FilePeople
+from exchange.domain.spreadsheet.row import RowDoubt, RowRead, RowState, RowWhy
 
-_LEFT = frozenset({State.OUT, State.THERE})
+_LEFT = frozenset({RowState.OUT, RowState.THERE})
 
 
 def beside_each_other(
-    rows: Sequence[RowRead], choices: Choices, known: Known, people: People
+    rows: Sequence[RowRead], choices: FileChoices, known: KnownCircle, people: FilePeople
 ) -> tuple[RowRead, ...]:
     """Compare the rows of a file with each other and with what the circle has."""
     told = {key for key, answers in choices.rows.items() if answers.get("what") == "take"}
@@ -31,24 +31,24 @@ def beside_each_other(
         same = (one.kind.of_a_row.value, one.text)
         row = closed(one, orders[same])
         orders[same] += 1
-        gone_in = row.sha in known.earlier and row.state is not State.OUT
-        ended.append(replace(row, state=State.THERE, why=Why.EARLIER, doubts=frozenset()) if gone_in else row)  # fmt: skip
+        gone_in = row.sha in known.earlier and row.state is not RowState.OUT
+        ended.append(replace(row, state=RowState.THERE, why=RowWhy.EARLIER, doubts=frozenset()) if gone_in else row)  # fmt: skip
     return _waiting(ended)
 
 
 def _same_thing(row: RowRead) -> tuple[str, ...] | None:
     """Give what two rows that say the same agree in; None for a row that is not settled enough."""
     said = row.said
-    if row.state in _LEFT or row.state is State.REFUSED or not said:
+    if row.state in _LEFT or row.state is RowState.REFUSED or not said:
         return None
-    if row.kind is Kind.MEMBERS:
+    if row.kind is RowKind.MEMBERS:
         return ("member", fold(said.get("email", "")) or fold(said["name"]))
     which = said.get("variety", "")
     which = which if which.isdecimal() else f"{which} {fold(said.get('name', ''))}"
-    if row.kind is Kind.VARIETIES:
+    if row.kind is RowKind.VARIETIES:
         return ("variety", which)
     whose = said.get("whose") or fold(said.get("person", ""))
-    if row.kind.of_a_row is Kind.CLAIMS:
+    if row.kind.of_a_row is RowKind.CLAIMS:
         return ("claim", whose, which)
     return (row.kind.of_a_row.value, whose, which, said.get("material", ""), said.get("raised", ""))
 
@@ -65,34 +65,34 @@ def _repeated(rows: list[RowRead], told: set[str]) -> list[RowRead]:
             continue
         for place in (first[same], at):
             one = rows[place]
-            if one.key not in told and one.state is State.READY:
-                rows[place] = replace(one, doubts=one.doubts | {Doubt.WHAT}, why=Why.REPEATED)
+            if one.key not in told and one.state is RowState.READY:
+                rows[place] = replace(one, doubts=one.doubts | {RowDoubt.WHAT}, why=RowWhy.REPEATED)
     return rows
 
 
-def _standing(row: RowRead, known: Known, people: People, *, key_told: bool) -> RowRead:
+def _standing(row: RowRead, known: KnownCircle, people: FilePeople, *, key_told: bool) -> RowRead:
     """Know again what the circle has already."""
     variety, household = row.said.get("variety", ""), people.household(row.said.get("whose", ""))
-    if row.state is not State.READY or not variety.isdecimal() or not household or key_told:
+    if row.state is not RowState.READY or not variety.isdecimal() or not household or key_told:
         return row
     kind = row.kind.of_a_row
-    if kind is Kind.CLAIMS and (household, int(variety)) in known.claims:
-        return replace(row, state=State.THERE, why=Why.STANDS, doubts=frozenset())
+    if kind is RowKind.CLAIMS and (household, int(variety)) in known.claims:
+        return replace(row, state=RowState.THERE, why=RowWhy.STANDS, doubts=frozenset())
     material = row.said.get("material")
-    if material is None or "count" not in row.said or kind not in {Kind.SPARES, Kind.STOCK}:
+    if material is None or "count" not in row.said or kind not in {RowKind.SPARES, RowKind.STOCK}:
         return row
-    there = known.spares if kind is Kind.SPARES else known.stock
+    there = known.spares if kind is RowKind.SPARES else known.stock
     plants = there.get((household, int(variety), Material(material)))
     if plants is None:
         return row
-    if kind is Kind.STOCK and plants == int(row.said["count"]):
-        return replace(row, state=State.THERE, why=Why.STANDS, doubts=frozenset())
-    return replace(row, doubts=row.doubts | {Doubt.WHAT}, why=Why.LIKE_ANOTHER)
+    if kind is RowKind.STOCK and plants == int(row.said["count"]):
+        return replace(row, state=RowState.THERE, why=RowWhy.STANDS, doubts=frozenset())
+    return replace(row, doubts=row.doubts | {RowDoubt.WHAT}, why=RowWhy.LIKE_ANOTHER)
 
 
-def _last(row: RowRead, known: Known, people: People, *, may_go: bool) -> RowRead:
+def _last(row: RowRead, known: KnownCircle, people: FilePeople, *, may_go: bool) -> RowRead:
     """Ask before a last plant is listed, as whoever lists it by hand is asked."""
-    if row.kind.of_a_row is not Kind.SPARES or row.state is not State.READY or may_go:
+    if row.kind.of_a_row is not RowKind.SPARES or row.state is not RowState.READY or may_go:
         return row
     variety, material = row.said.get("variety", ""), row.said.get("material")
     if material is None or "count" not in row.said or not variety:
@@ -102,7 +102,7 @@ def _last(row: RowRead, known: Known, people: People, *, may_go: bool) -> RowRea
     kept = known.kept.get(key, PlantsKept(0, known.living.get(key[1], 0)))
     if last_plant(kept, int(row.said["count"]), Material(material)) is None:
         return row
-    return replace(row, doubts=row.doubts | {Doubt.MAY_GO})
+    return replace(row, doubts=row.doubts | {RowDoubt.MAY_GO})
 
 
 def _waiting(rows: Sequence[RowRead]) -> tuple[RowRead, ...]:
@@ -110,16 +110,16 @@ def _waiting(rows: Sequence[RowRead]) -> tuple[RowRead, ...]:
     members = {
         f"{IN_FILE}{fold(one.said['name'])}": one
         for one in rows
-        if one.kind is Kind.MEMBERS and "name" in one.said and one.state is not State.OUT
+        if one.kind is RowKind.MEMBERS and "name" in one.said and one.state is not RowState.OUT
     }
     return tuple(_waits(one, members.get(one.said.get("whose", ""))) for one in rows)
 
 
 def _waits(row: RowRead, member: RowRead | None) -> RowRead:
-    if row.state is not State.READY or not row.said.get("whose", "").startswith(IN_FILE):
+    if row.state is not RowState.READY or not row.said.get("whose", "").startswith(IN_FILE):
         return row
-    if member is None or member.state is not State.READY:
-        return replace(row, state=State.ASKED, why=Why.MEMBER_FIRST)
+    if member is None or member.state is not RowState.READY:
+        return replace(row, state=RowState.ASKED, why=RowWhy.MEMBER_FIRST)
     if not member.said.get("town_key"):
-        return replace(row, state=State.REFUSED, why=Why.NO_PLACE)
+        return replace(row, state=RowState.REFUSED, why=RowWhy.NO_PLACE)
     return row

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
-from exchange.domain.spreadsheet.heads import Head
+from exchange.domain.spreadsheet.heads import ColumnHead
 
 LEFT_OUT = "out"
 """The answer that leaves a name or a row out."""
@@ -17,7 +17,7 @@ NEW = "new"
 """Before a kind of plant, in the answer that a name is a new one; before nothing, of a member."""
 
 
-class Kind(StrEnum):
+class RowKind(StrEnum):
     """What the rows of a sheet are; across: varieties down, members over the columns."""
 
     MEMBERS = "members"
@@ -31,7 +31,7 @@ class Kind(StrEnum):
     NOTHING = "nothing"
 
     @property
-    def of_a_row(self) -> "Kind":
+    def of_a_row(self) -> "RowKind":
         """Give what one entry of such a sheet is."""
         return _OF_ACROSS.get(self, self)
 
@@ -42,9 +42,9 @@ class Kind(StrEnum):
 
 
 _OF_ACROSS = {
-    Kind.STOCK_ACROSS: Kind.STOCK,
-    Kind.SPARES_ACROSS: Kind.SPARES,
-    Kind.CLAIMS_ACROSS: Kind.CLAIMS,
+    RowKind.STOCK_ACROSS: RowKind.STOCK,
+    RowKind.SPARES_ACROSS: RowKind.SPARES,
+    RowKind.CLAIMS_ACROSS: RowKind.CLAIMS,
 }
 
 
@@ -62,9 +62,9 @@ class SheetChoices:
     mark_means : plants an x stands for [plants]
     """
 
-    kind: Kind | None = None
+    kind: RowKind | None = None
     head_row: int | None = None
-    columns: Mapping[str, Head] = field(default_factory=lambda: MappingProxyType({}))
+    columns: Mapping[str, ColumnHead] = field(default_factory=lambda: MappingProxyType({}))
     species: Species | None = None
     material: Material | None = None
     raised: Raised | None = None
@@ -77,7 +77,7 @@ class SheetChoices:
 
 
 @dataclass(frozen=True, slots=True)
-class Choices:
+class FileChoices:
     """What was said of a whole file.
 
     Attributes

@@ -5,15 +5,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from exchange.domain.growing.names import fold
-from exchange.domain.spreadsheet.choices import LEFT_OUT, Kind, SheetChoices
-from exchange.domain.spreadsheet.heads import Head
-from exchange.domain.spreadsheet.layout import Layout
-from exchange.domain.spreadsheet.row import Doubt, RowRead, State, Why
+from exchange.domain.spreadsheet.choices import LEFT_OUT, RowKind, SheetChoices
+from exchange.domain.spreadsheet.heads import ColumnHead
+from exchange.domain.spreadsheet.layout import SheetLayout
+from exchange.domain.spreadsheet.row import RowDoubt, RowRead, RowState, RowWhy
 from exchange.domain.spreadsheet.sheet import LONGEST_CELL, CellFlag, Sheet
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SheetLine:
     """One row of a sheet with all that is needed to read it.
 
     Attributes
@@ -24,13 +24,13 @@ class Line:
     """
 
     sheet: Sheet
-    layout: Layout
+    layout: SheetLayout
     choices: SheetChoices
     at: int
     answers: Mapping[str, str]
     column: int | None = None
 
-    def of(self, head: Head) -> str:
+    def of(self, head: ColumnHead) -> str:
         """Give what the columns of that kind hold, joined where there are several."""
         cells = (
             self.sheet.cell(self.at, column)
@@ -39,11 +39,11 @@ class Line:
         )
         return " ".join(cell for cell in cells if cell)
 
-    def has(self, head: Head) -> bool:
+    def has(self, head: ColumnHead) -> bool:
         """Say whether the sheet has such a column."""
         return any(one.head is head for one in self.layout.columns)
 
-    def columns_of(self, head: Head) -> tuple[int, ...]:
+    def columns_of(self, head: ColumnHead) -> tuple[int, ...]:
         """Give the columns of that kind."""
         return tuple(at for at, one in enumerate(self.layout.columns) if one.head is head)
 
@@ -58,7 +58,7 @@ class Line:
         return tuple(
             (one.word, cell)
             for column, one in enumerate(self.layout.columns)
-            if one.head is Head.OTHER and (cell := self.sheet.cell(self.at, column))
+            if one.head is ColumnHead.OTHER and (cell := self.sheet.cell(self.at, column))
         )
 
     @property
@@ -71,7 +71,8 @@ class Line:
         read = {
             at
             for at, one in enumerate(self.layout.columns)
-            if one.head is not Head.NOT_READ and (one.head is not Head.MEMBER or at == self.column)
+            if one.head is not ColumnHead.NOT_READ
+            and (one.head is not ColumnHead.MEMBER or at == self.column)
         }
         found = {
             flag for (row, column), flag in self.sheet.flags.items()
@@ -82,36 +83,40 @@ class Line:
 
 
 _WHY_OF_FLAG = {
-    CellFlag.ERROR: Why.ERROR,
-    CellFlag.UNFINISHED: Why.UNFINISHED,
+    CellFlag.ERROR: RowWhy.ERROR,
+    CellFlag.UNFINISHED: RowWhy.UNFINISHED,
 }
 
 
-def begun(line: Line, kind: Kind) -> RowRead:
+def begun(line: SheetLine, kind: RowKind) -> RowRead:
     """Begin a row: its place, its text, and what is the matter with its cells as such."""
     number = line.at + 1
     row = RowRead(f"{line.sheet.name}!{number}", line.sheet.name, number, kind, line.text)
     if line.answers.get("what") == LEFT_OUT:
-        return replace(row, state=State.OUT, why=Why.CHOSEN)
+        return replace(row, state=RowState.OUT, why=RowWhy.CHOSEN)
     cells = line.sheet.rows[line.at]
     if any(len(cell) > LONGEST_CELL for cell in cells):
-        return replace(row, state=State.REFUSED, why=Why.TOO_LONG)
+        return replace(row, state=RowState.REFUSED, why=RowWhy.TOO_LONG)
     if any(cells[len(line.layout.columns) :]):
-        return questioned(row, line, Why.TOO_WIDE)
+        return questioned(row, line, RowWhy.TOO_WIDE)
     flag = line.flag()
     if flag is CellFlag.MERGED:
-        return row if line.choices.fill_down else replace(row, state=State.REFUSED, why=Why.MERGED)
+        return (
+            row
+            if line.choices.fill_down
+            else replace(row, state=RowState.REFUSED, why=RowWhy.MERGED)
+        )
     return questioned(row, line, _WHY_OF_FLAG[flag]) if flag else row
 
 
-def questioned(row: RowRead, line: Line, why: Why) -> RowRead:
+def questioned(row: RowRead, line: SheetLine, why: RowWhy) -> RowRead:
     """Ask whether a row is to go in, unless that was said."""
     if line.answers.get("what") == "take":
         return row
-    return replace(row, doubts=row.doubts | {Doubt.WHAT}, why=why)
+    return replace(row, doubts=row.doubts | {RowDoubt.WHAT}, why=why)
 
 
-def repeats_heads(line: Line) -> bool:
+def repeats_heads(line: SheetLine) -> bool:
     """Say whether a row is the headings once more, as on a second printed page."""
     words = [fold(one.word) for one in line.layout.columns]
     cells = [fold(line.sheet.cell(line.at, at)) for at in range(len(words))]
@@ -126,8 +131,8 @@ def closed(row: RowRead, order: int = 0) -> RowRead:
     order : how many rows before it say the same
     """
     state = row.state
-    if state is State.READY and row.doubts:
-        state = State.ASKED
+    if state is RowState.READY and row.doubts:
+        state = RowState.ASKED
     return replace(row, state=state, sha=hash_of(row, order))
 
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from exchange.domain.growing.names import fold_accents
 
 
-class Head(StrEnum):
+class ColumnHead(StrEnum):
     """What a column holds; OTHER is not known, NOT_READ was said to be of no matter."""
 
     NAME = "name"
@@ -34,25 +34,25 @@ class Head(StrEnum):
     NOT_READ = "not_read"
 
 
-_HEADS: tuple[tuple[Head, str], ...] = (
-    (Head.NAME, r"(?:the )?(?:varieties|variety|cultivars?|plants?|plant name|name of (?:the )?(?:plant|variety)|sorts?|variety name|which plant|what)"),
-    (Head.SPECIES, r"(?:kinds?|genus|species|kind of plant|type of plant|group)"),
-    (Head.COUNT, r"(?:qty|quantity|numbers?|how many|count|no|nr|pieces|pcs|amount|spares?|spare plants|number of plants|number spare|how many spare|stock|asked|wanted|plants wanted|number wanted)"),
-    (Head.MATERIAL, r"(?:sent as|as|form|material|what as|sort of plant|cutting tuber|cutting/tuber|offered as|stands as)"),
-    (Head.RAISED, r"(?:raised|how raised|raising)"),
-    (Head.WHOSE, r"(?:whose|who|members?|growers?|owners?|holders?|from|giver|donor|sender|offered by|wanted by|for|requested by|asked by|name of (?:the )?(?:member|grower))"),
-    (Head.CHOICE, r"(?:choice|which choice|first second third|wish)"),
-    (Head.READY_FROM, r"(?:ready|ready from|from when|available|available from|ready on)"),
-    (Head.SEND_BY, r"(?:send by|post by|last day|until|latest|by when)"),
-    (Head.NOTE, r"(?:notes?|remarks?|comments?)"),
-    (Head.KEEPS, r"(?:keeps|how it keeps|keeping|storage)"),
-    (Head.MUST_NOT_BE_LOST, r"(?:must not be lost|rare because|why it must not be lost)"),
-    (Head.FIRST_NAME, r"(?:first names?|forenames?|given names?|christian names?)"),
-    (Head.SURNAME, r"(?:surnames?|last names?|family names?|second name)"),
-    (Head.FULL_NAME, r"(?:full names?|names?)"),
-    (Head.TOWN, r"(?:towns?|city|place|where|post ?town|town or district|postal district)"),
-    (Head.EMAIL, r"(?:e ?mails?|e ?mail address|mail|mail address)"),
-    (Head.TELEPHONE, r"(?:tel|telephones?|phones?|mobile|telephone number|phone number)"),
+_HEADS: tuple[tuple[ColumnHead, str], ...] = (
+    (ColumnHead.NAME, r"(?:the )?(?:varieties|variety|cultivars?|plants?|plant name|name of (?:the )?(?:plant|variety)|sorts?|variety name|which plant|what)"),
+    (ColumnHead.SPECIES, r"(?:kinds?|genus|species|kind of plant|type of plant|group)"),
+    (ColumnHead.COUNT, r"(?:qty|quantity|numbers?|how many|count|no|nr|pieces|pcs|amount|spares?|spare plants|number of plants|number spare|how many spare|stock|asked|wanted|plants wanted|number wanted)"),
+    (ColumnHead.MATERIAL, r"(?:sent as|as|form|material|what as|sort of plant|cutting tuber|cutting/tuber|offered as|stands as)"),
+    (ColumnHead.RAISED, r"(?:raised|how raised|raising)"),
+    (ColumnHead.WHOSE, r"(?:whose|who|members?|growers?|owners?|holders?|from|giver|donor|sender|offered by|wanted by|for|requested by|asked by|name of (?:the )?(?:member|grower))"),
+    (ColumnHead.CHOICE, r"(?:choice|which choice|first second third|wish)"),
+    (ColumnHead.READY_FROM, r"(?:ready|ready from|from when|available|available from|ready on)"),
+    (ColumnHead.SEND_BY, r"(?:send by|post by|last day|until|latest|by when)"),
+    (ColumnHead.NOTE, r"(?:notes?|remarks?|comments?)"),
+    (ColumnHead.KEEPS, r"(?:keeps|how it keeps|keeping|storage)"),
+    (ColumnHead.MUST_NOT_BE_LOST, r"(?:must not be lost|rare because|why it must not be lost)"),
+    (ColumnHead.FIRST_NAME, r"(?:first names?|forenames?|given names?|christian names?)"),
+    (ColumnHead.SURNAME, r"(?:surnames?|last names?|family names?|second name)"),
+    (ColumnHead.FULL_NAME, r"(?:full names?|names?)"),
+    (ColumnHead.TOWN, r"(?:towns?|city|place|where|post ?town|town or district|postal district)"),
+    (ColumnHead.EMAIL, r"(?:e ?mails?|e ?mail address|mail|mail address)"),
+    (ColumnHead.TELEPHONE, r"(?:tel|telephones?|phones?|mobile|telephone number|phone number)"),
 )  # fmt: skip
 _PATTERNS = tuple((head, re.compile(pattern)) for head, pattern in _HEADS)
 
@@ -68,18 +68,18 @@ class ColumnRead:
 
     word: str
     example: str
-    head: Head
+    head: ColumnHead
     chosen: bool = False
 
 
-def head_of(word: str) -> Head:
+def head_of(word: str) -> ColumnHead:
     """Give what a heading by itself says; OTHER where it says nothing known."""
     plain = " ".join(re.sub(r"[^\w/]+", " ", fold_accents(word.replace("\ufeff", ""))).split())
-    return next((head for head, pattern in _PATTERNS if pattern.fullmatch(plain)), Head.OTHER)
+    return next((head for head, pattern in _PATTERNS if pattern.fullmatch(plain)), ColumnHead.OTHER)
 
 
-def twice(columns: Sequence[ColumnRead]) -> frozenset[Head]:
+def twice(columns: Sequence[ColumnRead]) -> frozenset[ColumnHead]:
     """Give what more than one column is taken for."""
     heads = [one.head for one in columns]
-    several = {Head.OTHER, Head.NOT_READ, Head.MEMBER, Head.NOTE}
+    several = {ColumnHead.OTHER, ColumnHead.NOT_READ, ColumnHead.MEMBER, ColumnHead.NOTE}
     return frozenset(one for one in heads if heads.count(one) > 1 and one not in several)

@@ -47,7 +47,7 @@ def no_town(_text: str) -> TownRead:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownCircle:
     """The circle on the day a file is read.
 
     Attributes

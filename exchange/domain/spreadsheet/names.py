@@ -12,7 +12,7 @@ AS = "as:"
 
 
 @dataclass(frozen=True, slots=True)
-class NameFound:
+class NameMeant:
     """Which variety a name means.
 
     Attributes
@@ -29,7 +29,7 @@ class NameFound:
     like: tuple[str, ...] = ()
 
 
-class Names:
+class FileNames:
     """The varieties a file can speak of, and the new names in it so far."""
 
     def __init__(self, known: Iterable[Variety], answers: Mapping[str, str] | None = None) -> None:
@@ -51,7 +51,7 @@ class Names:
 
     def find(
         self, written: str, name: str, species: Species | None, *, sure: bool = True
-    ) -> NameFound:
+    ) -> NameMeant:
         """Give which variety is meant.
 
         Parameters
@@ -66,9 +66,9 @@ class Names:
         same = self._same.get(fold(name), [])
         exact = [one for one in same if species in {None, one.species}]
         if len(exact) == 1 and sure:
-            return NameFound(str(exact[0].id), exact[0].name)
+            return NameMeant(str(exact[0].id), exact[0].name)
         if same:
-            return NameFound("", name, tuple(same))
+            return NameMeant("", name, tuple(same))
         told = self.new.get(fold(name), ("", None))[1]
         if sure and told is not None:
             return self._known_new(name, species or told)
@@ -76,36 +76,36 @@ class Names:
         may_be = tuple(one for one in self.known if one.name in alike)
         like = tuple(one for one in alike if one not in self._spellings)
         if may_be or like or not sure:
-            return NameFound("", name, may_be, like)
+            return NameMeant("", name, may_be, like)
         if species is None or species is Species.BEGONIA:
             self._add(name, None)
-            return NameFound("", name)
+            return NameMeant("", name)
         self._add(name, species)
         return self._known_new(name, species)
 
-    def _known_new(self, name: str, species: Species) -> NameFound:
+    def _known_new(self, name: str, species: Species) -> NameMeant:
         first_name, first = self.new[fold(name)]
         if first is not None and first is not species:
-            return NameFound("", name, like=(first_name,))
-        return NameFound(f"{NEW}:{species.value}", first_name)
+            return NameMeant("", name, like=(first_name,))
+        return NameMeant(f"{NEW}:{species.value}", first_name)
 
-    def as_answered(self, said: str, name: str) -> NameFound:
+    def as_answered(self, said: str, name: str) -> NameMeant:
         """Give what an answer says a name means; nothing where it is no answer."""
         if said in self.by_id:
-            return NameFound(said, self.by_id[said].name)
+            return NameMeant(said, self.by_id[said].name)
         if said.startswith(f"{NEW}:"):
             kind = said.removeprefix(f"{NEW}:")
             known = kind in set(Species)
             if known:
                 self._add(name, Species(kind))
-            return NameFound(said if known else "", name)
+            return NameMeant(said if known else "", name)
         if said.startswith(AS):
             other = self.new.get(said.removeprefix(AS))
             if other and other[1]:
-                return NameFound(f"{NEW}:{other[1].value}", other[0])
+                return NameMeant(f"{NEW}:{other[1].value}", other[0])
             there = self._answers.get(said.removeprefix(AS), "")
-            return self.as_answered(there, other[0]) if other and there else NameFound("", name)
-        return NameFound(LEFT_OUT if said == LEFT_OUT else "", name)
+            return self.as_answered(there, other[0]) if other and there else NameMeant("", name)
+        return NameMeant(LEFT_OUT if said == LEFT_OUT else "", name)
 
     def _add(self, name: str, species: Species | None) -> None:
         there = self.new.get(fold(name))

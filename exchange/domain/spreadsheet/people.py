@@ -26,7 +26,7 @@ class PersonFound:
     may_be: tuple[tuple[str, str], ...] = ()
 
 
-class People:
+class FilePeople:
     """The members a file can speak of: those of the circle, and those in the file itself."""
 
     def __init__(

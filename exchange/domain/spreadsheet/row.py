@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
 
-from exchange.domain.spreadsheet.choices import Kind
+from exchange.domain.spreadsheet.choices import RowKind
 
 
-class State(StrEnum):
+class RowState(StrEnum):
     """Where a row stands."""
 
     READY = "ready"
@@ -18,7 +18,7 @@ class State(StrEnum):
     THERE = "there"
 
 
-class Doubt(StrEnum):
+class RowDoubt(StrEnum):
     """A field that is asked about; an answer to one settles no other."""
 
     WHAT = "what"
@@ -39,7 +39,7 @@ class Doubt(StrEnum):
     COLUMNS = "columns"
 
 
-class Why(StrEnum):
+class RowWhy(StrEnum):
     """Why a row is asked about, left out or refused."""
 
     NONE = ""
@@ -85,11 +85,11 @@ class RowRead:
     key: str
     sheet: str
     number: int
-    kind: Kind
+    kind: RowKind
     text: str
     said: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
-    doubts: frozenset[Doubt] = frozenset()
-    state: State = State.READY
-    why: Why = Why.NONE
+    doubts: frozenset[RowDoubt] = frozenset()
+    state: RowState = RowState.READY
+    why: RowWhy = RowWhy.NONE
     sentence: str = ""
     sha: str = ""

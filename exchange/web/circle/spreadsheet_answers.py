@@ -7,8 +7,8 @@ from werkzeug.datastructures import MultiDict
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
-from exchange.domain.spreadsheet.choices import LEFT_OUT, Choices, Kind, SheetChoices
-from exchange.domain.spreadsheet.heads import Head
+from exchange.domain.spreadsheet.choices import LEFT_OUT, FileChoices, RowKind, SheetChoices
+from exchange.domain.spreadsheet.heads import ColumnHead
 from exchange.domain.spreadsheet.sheet import MOST_COLUMNS, MOST_SHEETS
 from exchange.web.frame.query import one_of
 
@@ -23,9 +23,9 @@ OF_A_ROW = (
 Sent = MultiDict[str, str]
 
 
-def choices_sent(sent: Sent) -> Choices:
+def choices_sent(sent: Sent) -> FileChoices:
     """Read the answers of a file's page."""
-    return Choices(
+    return FileChoices(
         encoding=sent.get("encoding", ""),
         delimiter=sent.get("delimiter", ""),
         sheets={
@@ -68,15 +68,15 @@ def _sheet(sent: Sent, of: str) -> SheetChoices:
     columns = {
         str(at): head
         for at in range(MOST_COLUMNS)
-        if (head := one_of(Head, said(f"c{at}"))) and said(f"c{at}") != said(f"c{at}.was")
+        if (head := one_of(ColumnHead, said(f"c{at}"))) and said(f"c{at}") != said(f"c{at}.was")
     }
     kept = {
         str(at): head
         for at in range(MOST_COLUMNS)
-        if said(f"c{at}.said") and (head := one_of(Head, said(f"c{at}")))
+        if said(f"c{at}.said") and (head := one_of(ColumnHead, said(f"c{at}")))
     }
     return SheetChoices(
-        kind=one_of(Kind, said("kind")),
+        kind=one_of(RowKind, said("kind")),
         head_row=int(said("head_row")) if _short_number(said("head_row")) else None,
         columns={**kept, **columns},
         species=one_of(Species, said("species")),
