@@ -17,6 +17,9 @@ from tests.flow import most_on_one_way
 from tests.functions import ACTIONS, Program, acts_of, opens
 
 SEVERAL = {
+    "circle.spreadsheets.answer": "reads the file without a lock, then records what was understood",
+    "circle.spreadsheets.hand_in": "reads the file without a lock, then records what was understood",
+    "circle.spreadsheets.read_spreadsheet": "reads a long file without a lock, then records",
     "kernel.letters.send_waiting": "talks to a mail server between taking a letter and marking it",
     "kernel.same_facts.on_same_facts": "looks without a lock, then records; again when facts moved",
     "kernel.tasks.run_one": "does the work between claiming a task and ending it",

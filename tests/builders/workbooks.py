@@ -1,5 +1,6 @@
 """Spreadsheets made for tests: lists of cells as CSV, .xlsx or .ods, tidy or not."""
 
+import hashlib
 import io
 import zipfile
 from xml.sax.saxutils import escape
@@ -7,6 +8,13 @@ from xml.sax.saxutils import escape
 import xlsxwriter
 
 ODS = "application/vnd.oasis.opendocument.spreadsheet"
+
+
+def a_name(at):
+    """Give a name of a variety that is like no other: the same for the same number."""
+    signs = hashlib.sha256(str(at).encode()).digest()[:14]
+    letters = "".join(chr(ord("a") + one % 26) for one in signs)
+    return f"{letters[:6]} {letters[6:]}".title()
 
 
 def csv(*rows, delimiter=",", encoding="utf-8"):
@@ -43,7 +51,11 @@ def ods(**sheets):
         'xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0">'
         f"<office:body><office:spreadsheet>{tables}</office:spreadsheet></office:body></office:document-content>"
     )
-    return packed({"mimetype": ODS, "content.xml": content})
+    manifest = (
+        '<manifest:manifest xmlns:manifest="urn:oasis:names:tc:opendocument:xmlns:manifest:1.0">'
+        f'<manifest:file-entry manifest:full-path="/" manifest:media-type="{ODS}"/></manifest:manifest>'
+    )
+    return packed({"mimetype": ODS, "content.xml": content, "META-INF/manifest.xml": manifest})
 
 
 def _ods_rows(rows):

@@ -50,6 +50,7 @@ _SHELVES = {
     "note_id": repositories.FROST_NOTES,
     "observation_id": repositories.OBSERVATIONS,
     "file_id": repositories.DAILY_FILES,
+    "spreadsheet_id": repositories.SPREADSHEETS,
     "skill_id": repositories.PLACE_SKILLS,
     "way_id": repositories.WAYS,
     "closure_id": repositories.CLOSURES,

@@ -24,6 +24,7 @@ def beside_each_other(
     may_go = {key for key, answers in choices.rows.items() if answers.get("may_go")}
     found = _repeated(list(rows), told)
     found = [_standing(one, known, people, key_told=one.key in told) for one in found]
+    found = [_in_time(one, known) for one in found]
     found = [_last(one, known, people, may_go=one.key in may_go) for one in found]
     orders: Counter[tuple[str, str]] = Counter()
     ended = []
@@ -88,6 +89,16 @@ def _standing(row: RowRead, known: KnownCircle, people: FilePeople, *, key_told:
     if kind is RowKind.STOCK and plants == int(row.said["count"]):
         return replace(row, state=RowState.THERE, why=RowWhy.STANDS, doubts=frozenset())
     return replace(row, doubts=row.doubts | {RowDoubt.WHAT}, why=RowWhy.LIKE_ANOTHER)
+
+
+def _in_time(row: RowRead, known: KnownCircle) -> RowRead:
+    """Refuse days of a spare that cannot be, as the form of one spare does."""
+    first, last = row.said.get("ready_from", ""), row.said.get("send_by", "")
+    if row.state is not RowState.READY or not (first and last):
+        return row
+    if last < first or last < known.today.isoformat():
+        return replace(row, state=RowState.REFUSED, why=RowWhy.WINDOW)
+    return row
 
 
 def _last(row: RowRead, known: KnownCircle, people: FilePeople, *, may_go: bool) -> RowRead:

@@ -14,10 +14,9 @@ _IN_WORDS = re.compile(
     re.IGNORECASE,
 )
 _MARKS = frozenset({"x", "✓", "✔", "✗", "✘", "*", "yes", "y", "ja", "true", "•", "●"})
-_CHOICES = {
-    "1": 1, "2": 2, "3": 3, "1st": 1, "2nd": 2, "3rd": 3, "first": 1, "second": 2, "third": 3,
-    "first choice": 1, "second choice": 2, "third choice": 3, "1.": 1, "2.": 2, "3.": 3,
-}  # fmt: skip
+_CHOICE = re.compile(
+    r"(?:(1|1st|first)|(2|2nd|second)|(3|3rd|third))\.?(?:\s+choice)?", re.IGNORECASE
+)
 _TITLES = frozenset({"mr", "mrs", "ms", "miss", "dr", "sir", "prof", "rev", "fr", "mx"})
 _TWO = re.compile(r"\s(?:&|and|\+|und|et|/)\s|&|\+|/", re.IGNORECASE)
 
@@ -79,7 +78,8 @@ def _month(word: str) -> int:
 
 def choice_in(cell: str) -> int | None:
     """Read which choice a wish is; None where the cell says something else."""
-    return _CHOICES.get(cell.strip().casefold())
+    found = _CHOICE.fullmatch(cell.strip())
+    return found.lastindex if found else None
 
 
 def is_mark(cell: str) -> bool:

@@ -16,8 +16,8 @@ _SAYS: tuple[tuple[RowKind, str], ...] = (
     (RowKind.SPARES, r"spares?|offers?|surplus|to give|give away|offered"),
     (RowKind.CLAIMS, r"wish(?:es)?|wants?|wanted|claims?|requests?|requested|would like|asked|asked by|wanted by"),
     (RowKind.STOCK, r"stock|holdings?|we have|who grows|grown|census|count"),
-    (RowKind.MEMBERS, r"members?|people|addresses"),
-    (RowKind.VARIETIES, r"varieties|variety list|names"),
+    (RowKind.MEMBERS, r"members?|addresses"),
+    (RowKind.VARIETIES, r"varieties|variety list"),
 )  # fmt: skip
 _PEOPLE = frozenset(
     {

@@ -27,7 +27,9 @@ from exchange.domain.spreadsheet.variety_rows import variety_row
 Watch = Callable[[float], None]
 """Hears which share of the rows is read [0 to 1]."""
 
-_FIRST = {RowKind.MEMBERS: 0, RowKind.VARIETIES: 1, RowKind.STOCK: 2, RowKind.STOCK_ACROSS: 2}
+_ORDER = (RowKind.MEMBERS, RowKind.VARIETIES, RowKind.STOCK)
+"""Kinds of row that are read before all others, which may speak of them."""
+
 _STEP = 50
 
 
@@ -117,9 +119,7 @@ def read_file(
     for sheet in others:
         choice = choices.of_sheet(sheet.name)
         laid[sheet.name] = layout_of(sheet, choice, people.called())
-    for sheet in sorted(
-        others, key=lambda one: _FIRST.get(laid[one.name].kind or RowKind.SPARES, 3)
-    ):
+    for sheet in sorted(others, key=lambda one: _turn(laid[one.name].kind)):
         rows[sheet.name] = list(reader.rows(sheet, laid[sheet.name]))
     everything = [row for sheet in sheets for row in rows[sheet.name]]
     ended = beside_each_other(everything, choices, known, people)
@@ -130,6 +130,12 @@ def read_file(
         _people_asked(ended, people),
         people.everybody,
     )
+
+
+def _turn(kind: RowKind | None) -> int:
+    """Give when in turn a sheet is read."""
+    own = kind.of_a_row if kind else None
+    return _ORDER.index(own) if own in _ORDER else len(_ORDER)
 
 
 @dataclass(slots=True)

@@ -49,45 +49,49 @@ def take() -> Page:
             taken = hand_in(actor(), file.filename or "", content, now())
             if taken.there:
                 flash("This file was handed in before. This is its page; nothing was changed.")
-            return redirect(url_for("read_in.one", file_id=taken.id), 303)
+            return redirect(url_for("read_in.one", spreadsheet_id=taken.id), 303)
     return render_template("read_in/show.html", form=form, files=files_page(actor())), NOT_TAKEN
 
 
-@blueprint.get("/<int:file_id>")
-def one(file_id: int) -> str:
-    return _file_page(file_page(actor(), file_id))
+@blueprint.get("/<int:spreadsheet_id>")
+def one(spreadsheet_id: int) -> str:
+    return _file_page(file_page(actor(), spreadsheet_id))
 
 
-@blueprint.post("/<int:file_id>")
-def answered(file_id: int) -> Response:
+@blueprint.post("/<int:spreadsheet_id>")
+def answered(spreadsheet_id: int) -> Response:
     with refusals_told():
-        answer(actor(), file_id, choices_sent(request.form), now())
-    return redirect(url_for("read_in.one", file_id=file_id), 303)
+        answer(actor(), spreadsheet_id, choices_sent(request.form), now())
+    return redirect(url_for("read_in.one", spreadsheet_id=spreadsheet_id), 303)
 
 
-@blueprint.post("/<int:file_id>/bring-in")
-def bring(file_id: int) -> Response:
+@blueprint.post("/<int:spreadsheet_id>/bring-in")
+def bring(spreadsheet_id: int) -> Response:
     with refusals_told():
         number = bring_in(
-            actor(), file_id, request.form.get("version", ""), choices_sent(request.form), now()
+            actor(),
+            spreadsheet_id,
+            request.form.get("version", ""),
+            choices_sent(request.form),
+            now(),
         )
-        undo = url_for("read_in.undo", file_id=file_id) if number else ""
+        undo = url_for("read_in.undo", spreadsheet_id=spreadsheet_id) if number else ""
         done(words.went_in(number), undo)
-    return redirect(url_for("read_in.one", file_id=file_id), 303)
+    return redirect(url_for("read_in.one", spreadsheet_id=spreadsheet_id), 303)
 
 
-@blueprint.post("/<int:file_id>/undo")
-def undo(file_id: int) -> Response:
+@blueprint.post("/<int:spreadsheet_id>/undo")
+def undo(spreadsheet_id: int) -> Response:
     with refusals_told():
-        take_back(actor(), file_id, now())
+        take_back(actor(), spreadsheet_id, now())
         done("Everything this file brought is taken back.")
-    return redirect(url_for("read_in.one", file_id=file_id), 303)
+    return redirect(url_for("read_in.one", spreadsheet_id=spreadsheet_id), 303)
 
 
-@blueprint.post("/<int:file_id>/throw-away")
-def drop(file_id: int) -> Response:
+@blueprint.post("/<int:spreadsheet_id>/throw-away")
+def drop(spreadsheet_id: int) -> Response:
     with refusals_told():
-        throw_away(actor(), file_id, now())
+        throw_away(actor(), spreadsheet_id, now())
         done("The file is thrown away. What went in of it stays.")
     return redirect(url_for("read_in.show"), 303)
 

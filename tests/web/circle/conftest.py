@@ -3,6 +3,7 @@
 TESTED_IN = {
     "circle": "../weather/test_weather.py",
     "deeds": "../people/test_acting_for.py",
+    "spreadsheet_answers": "test_spreadsheets.py",
     "terms_forms": "test_terms.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from exchange.records import CLAIMS, MEMBERS, SPARES, VARIETIES
+from exchange.records import SPARES
 from tests.builders.workbooks import csv
 
 SPARES_FILE = csv(
