@@ -28,6 +28,7 @@ PAGES = (
     "sharing.share_out",
     "sharing.share_out_changes",
     "posting.parcels",
+    "posting.parcel_ends",
     "posting.no_day",
     "growing.where_i_grow",
     "people.own_details",

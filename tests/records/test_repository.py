@@ -50,7 +50,8 @@ def test_a_state_is_stored_as_its_word_and_read_as_its_member(tx, circle):
     assert found.state is ShareOutState.WORKED_OUT
     stored = tx._session.execute(text("SELECT state FROM share_out WHERE id = :id"), {"id": kept})
     assert stored.scalar() == "worked_out"
-    assert set(AllocationState) == {"confirmed", "agreed", "refused", "declined", "failed"}
+    words = {"confirmed", "agreed", "refused", "declined", "failed", "lost"}
+    assert set(AllocationState) == words
 
 
 def test_a_set_asks_for_any_of_it_and_an_empty_one_for_nothing(tx, circle):

@@ -157,7 +157,7 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
             "choice": one.choice,
             "alternatives": [varieties[other] for other in one.alternatives],
             "given": given[one.id],
-            "met": given[one.id] == one.asked,
+            "met": given[one.id] >= one.asked,
             "reason": _plain(_reason(one, answers.get(one.id), given[one.id])),
         }
         for one in CLAIMS.all(tx, circle_id, withdrawn_at=None)

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor, House, now_of
 from exchange.actions.kernel.links import LinkGoneError, Opened, Purpose, look_at_link, redeem
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.posting.late import record_late
 from exchange.actions.posting.not_gone import record_not_gone
 from exchange.actions.posting.page_question import ParcelAsked, parcel_asked
 from exchange.actions.posting.parcels import Arrival, record_arrived, record_posted
@@ -47,6 +48,11 @@ class NeverCame:
 
 
 @dataclass(frozen=True, slots=True)
+class NotYet:
+    """The parcel has not come yet; the link goes on working."""
+
+
+@dataclass(frozen=True, slots=True)
 class CanGo:
     """What of the plants asked for can go; None means all of them."""
 
@@ -58,11 +64,11 @@ class StillWanted:
     """What was asked for in an earlier season is still wanted."""
 
 
-Said: TypeAlias = Went | NotGone | Arrival | NeverCame | CanGo | StillWanted
+Said: TypeAlias = Went | NotGone | Arrival | NeverCame | NotYet | CanGo | StillWanted
 
 ANSWERS: dict[Purpose, tuple[type[Said], ...]] = {
     Purpose.DID_IT_GO: (Went, NotGone),
-    Purpose.DID_IT_COME: (Arrival, NeverCame),
+    Purpose.DID_IT_COME: (Arrival, NeverCame, NotYet),
     Purpose.SENDER_ANSWER: (CanGo,),
     Purpose.STILL_WANTED: (StillWanted,),
 }
@@ -140,7 +146,7 @@ def question_of(house: House, link: PressedLink, machine_now: datetime) -> LinkQ
 
 
 def answer_by_link(house: House, link: PressedLink, said: Said, machine_now: datetime) -> Answered:
-    """Use a link up and do what it stands for; if that is refused, the link still works.
+    """Use a link up and do what it stands for; if that is refused, or not the last word, the link still works.
 
     Raises
     ------
@@ -152,7 +158,8 @@ def answer_by_link(house: House, link: PressedLink, said: Said, machine_now: dat
     with house.books.writing() as tx:
         opened, now = _opened(tx, house, link, machine_now)
         # The link first: of two presses at once, the second finds it used and does nothing.
-        redeem(tx, opened, now)
+        if not isinstance(said, NotYet):
+            redeem(tx, opened, now)
         if not isinstance(said, ANSWERS.get(opened.purpose, ())):
             raise LinkGoneError
         return _answer(tx, opened, opened.actor(house), said, now)
@@ -170,6 +177,8 @@ def _answer(tx: Tx, opened: Opened, actor: Actor, said: Said, now: datetime) -> 
         case NeverCame():
             lost = Arrival(_today_there(tx, actor, parcel_id, now), lost=True)
             record_arrived(tx, actor, parcel_id, lost, now)
+        case NotYet():
+            record_late(tx, actor, parcel_id, now)
         case CanGo(answers):
             return _can_go(tx, circle, actor, parcel_id, answers, now)
         case StillWanted():

@@ -12,7 +12,7 @@ from exchange.domain.arriving.care import Receiving, care_steps
 from exchange.domain.arriving.step import CareStep
 from exchange.domain.diary import EntryKind, ParcelDates, dispatch_diary, household_diary
 from exchange.domain.facts import Facts
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import NOT_COME, ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.weather.forecast import Outlook, WeatherSource
 from exchange.records import DIARY, PARCELS, Tx
@@ -97,7 +97,9 @@ def receiving(facts: Facts, entry: ParcelRow, window: ArrivalWindow) -> Receivin
 
 
 def arrival_window(entry: ParcelRow) -> ArrivalWindow | None:
-    """Give the days on which a parcel is expected, or the day it came."""
+    """Give the days on which a parcel is expected, or the day it came; none where it never does."""
+    if entry.state in NOT_COME:
+        return None
     if entry.arrived_on is not None:
         return ArrivalWindow(entry.arrived_on, entry.arrived_on)
     if entry.arrival_from is None or entry.arrival_to is None:

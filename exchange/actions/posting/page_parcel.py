@@ -12,6 +12,7 @@ from exchange.actions.people.labels import household_labels
 from exchange.actions.posting.change_day import OPEN, Change, change_of, chosen_version, day_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.in_parcel import InParcel, by_kind
+from exchange.actions.posting.missing import gone_again, missing_of
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
@@ -83,6 +84,8 @@ class ParcelPage:
 
     Attributes
     ----------
+    missing, made_good : plants in it that did not live, and whether a share-out gave any of them [plants]
+    again : the parcel in which what came back goes again
     announced_days : at most so long before posting its day is announced [d]
     posted_version, chosen_version : of the day it was posted, and of the way chosen for it
     may_post, may_receive, may_plan : what the reader may say of it or ask for
@@ -113,6 +116,9 @@ class ParcelPage:
     warmth: WaitForWarmth | None
     against: AgainstAdvice | None
     journey: JourneyState
+    missing: int
+    made_good: bool
+    again: ParcelRow | None
     announced_days: int
     posted_version: str
     chosen_version: str
@@ -144,6 +150,14 @@ class ParcelPage:
     def is_open(self) -> bool:
         """Whether it can still be moved."""
         return self.entry.state in OPEN
+
+    @property
+    def is_late(self) -> bool:
+        """Whether it has gone, or probably has, its days are over and its end is not told."""
+        gone = {JourneyState.OVERDUE, JourneyState.PROBABLY_POSTED}
+        return (
+            self.journey in gone and self.expected is not None and self.today > self.expected.last
+        )
 
     @property
     def by_hand(self) -> bool:
@@ -257,6 +271,7 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
     )
     sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
+    missing = missing_of(tx, actor.circle_id, parcel_id)
     return ParcelPage(
         entry=entry,
         plan=plan_of(entry),
@@ -276,6 +291,9 @@ def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -
         against=said_of(tx, actor, entry),
         warmth=wait_for_warmth(tx, actor.circle_id, entry, lines, today),
         journey=journey_of(entry, today),
+        missing=sum(one.count for one in missing),
+        made_good=any(one.share_out_id is not None for one in missing),
+        again=next(iter(gone_again(tx, actor.circle_id, entry)), None),
         announced_days=facts.terms.announced_days,
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),

@@ -10,7 +10,7 @@ from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.diary import arrival_window, first_names
 from exchange.domain.arriving.arrival import JourneyReport, JourneyState, journey
 from exchange.domain.permissions import Permission, may
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import ENDED, ParcelState
 from exchange.records import (
     FAULTS,
     PARCEL_LINES,
@@ -149,7 +149,7 @@ def parcel_lines(
 
 
 def _next_first(line: ParcelLine) -> tuple[bool, date, str]:
-    over = line.entry.state in {ParcelState.ARRIVED, ParcelState.LOST}
+    over = line.entry.state in ENDED
     return over, line.entry.posting_day or date.max, line.entry.code
 
 
@@ -168,6 +168,7 @@ def heard_of(entry: ParcelRow) -> JourneyReport:
         entry.state is ParcelState.LOST,
         entry.answer,
         entry.is_announced,
+        entry.state is ParcelState.RETURNED,
     )
 
 

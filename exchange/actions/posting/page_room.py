@@ -5,12 +5,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from exchange.domain.growing.room import taken_by
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import ENDED
 from exchange.records import BATCHES, PARCEL_LINES, PLACES, SHELTERS, Tx
 from exchange.records.rows.posting import ParcelRow
 
 WEEKS = 6
-_GONE = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +47,7 @@ def room_ahead(
         one.id: one.arrival_from
         for one in parcels
         if one.receiver_household_id == household_id
-        and one.state not in _GONE
+        and one.state not in ENDED
         and one.arrival_from is not None
     }
     plants: dict[date, int] = {}

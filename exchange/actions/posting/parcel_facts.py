@@ -10,7 +10,7 @@ from exchange.actions.weather.outlooks import outlooks
 from exchange.domain.facts import Facts
 from exchange.domain.growing.shelter import Shelter
 from exchange.domain.permissions import Subject
-from exchange.domain.posting.parcel import Line, ParcelState
+from exchange.domain.posting.parcel import NOT_COME, Line
 from exchange.records import (
     ALLOCATIONS,
     CLAIMS,
@@ -29,10 +29,10 @@ from exchange.words.kernel.phrase import listed
 
 
 def subject_of(tx: Tx, actor: Actor, entry: ParcelRow, now: datetime) -> Subject:
-    """Give a parcel as permission needs to know it; a lost one is over from the day that was said."""
+    """Give a parcel as permission needs to know it; one that never came is over from the day that was said."""
     circle = circle_of(actor, tx)
     over: date | None = entry.arrived_on
-    if entry.state is ParcelState.LOST and entry.closed_at is not None:
+    if entry.state in NOT_COME and entry.closed_at is not None:
         over = today_in(circle, entry.closed_at)
     return Subject(
         sender=entry.sender_household_id,

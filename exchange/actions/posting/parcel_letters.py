@@ -1,6 +1,7 @@
 """Letters about parcels, to every member of the household they concern."""
 
 from collections.abc import Callable
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -131,10 +132,18 @@ def parcel_words(tx: Tx, circle_id: int, parcel: ParcelRow, other_id: int) -> Pa
     return ParcelWords(parcel.code, name, contents(tx, circle_id, parcel.id))
 
 
-def contents(tx: Tx, circle_id: int, parcel_id: int) -> tuple[str, ...]:
-    """Give one line for each kind of plant in a parcel."""
+def contents(
+    tx: Tx, circle_id: int, parcel_id: int, only: AbstractSet[int] | None = None
+) -> tuple[str, ...]:
+    """Give one line for each kind of plant in a parcel.
+
+    Parameters
+    ----------
+    only : these allocations; None for all
+    """
     allocations = ALLOCATIONS.by_id(tx, circle_id)
-    rows = PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id)
+    inside = PARCEL_LINES.all(tx, circle_id, parcel_id=parcel_id)
+    rows = [row for row in inside if only is None or row.allocation_id in only]
     spares = SPARES.by_id(
         tx, circle_id, id={allocations[row.allocation_id].spare_id for row in rows}
     )

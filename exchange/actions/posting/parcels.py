@@ -10,13 +10,14 @@ from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.diary import rewrite_parcel
 from exchange.actions.posting.in_parcel import spread, stands_for
+from exchange.actions.posting.missing import record_missing, stand_again, tell_sender
 from exchange.actions.posting.parcel_facts import facts_around, lines_of, subject_of
 from exchange.domain.arriving.arrival import ArrivalWindow, Condition
 from exchange.domain.arriving.course import courses, needs
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
-from exchange.domain.posting.parcel import Line, ParcelState
+from exchange.domain.posting.parcel import ENDED, Line, ParcelState
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.way import Carriage
@@ -33,7 +34,8 @@ from exchange.records import (
 from exchange.records.columns import from_plain
 from exchange.records.rows.posting import ParcelLineRow, ParcelRow
 
-ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
+ENDED_THERE = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
+"""States of a parcel whose receiver said that it came, or never did."""
 LONGEST_JOURNEY = timedelta(days=60)
 """A day further back is taken for a typing mistake (judgement)."""
 
@@ -94,7 +96,7 @@ def record_posted(tx: Tx, actor: Actor, parcel_id: int, day: date, now: datetime
     entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_POSTED, now)
     if entry.state in ENDED:
         raise AlreadyOnItsWayError("Its end has been told already.")
-    _check_past(day, subject.today)
+    check_past(day, subject.today)
     PARCELS.change(
         tx,
         actor.circle_id,
@@ -148,17 +150,19 @@ def say_arrived(actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -
 def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: datetime) -> bool:
     """Keep how a parcel came, within an act; see `say_arrived`."""
     entry, subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
-    if entry.state is ParcelState.ARRIVED:
+    if entry.state in {ParcelState.ARRIVED, ParcelState.RETURNED}:
         return False
-    _check_past(arrival.day, subject.today)
+    check_past(arrival.day, subject.today)
     if entry.posted_on is not None and arrival.day < entry.posted_on:
         raise DayRefusedError("It was posted after that day; give the day it came.", "day")
     rows = PARCEL_LINES.all(tx, actor.circle_id, parcel_id=entry.id)
     lines = lines_of(tx, actor.circle_id, entry.id)
     inside = {one.allocation_id for one in lines}
     said = {one: count for one, count in arrival.alive.items() if one in inside}
-    _check_alive(lines, said)
+    check_alive(lines, said)
     arrival = replace(arrival, alive=spread(said, lines))
+    gone = {row.allocation_id: row.count - _alive(row, arrival) for row in rows}
+    stand_again(tx, actor, entry)
     state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
     PARCELS.change(
         tx,
@@ -173,16 +177,21 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
     )
     if state is ParcelState.ARRIVED:
         _make_batches(tx, actor, entry, rows, arrival)
+    if record_missing(tx, actor, entry, gone, now):
+        tell_sender(tx, actor, entry.id, now)
     note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
     rewrite(tx, actor, parcel_id, now)
     return True
 
 
 def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
-    """Undo "it came" and "lost": what had come is no longer among the receiver's plants."""
+    """Undo "it came" and "lost": what had come is no longer among the receiver's plants.
+
+    What had not lived stands as given again; what was given in its place meanwhile stays given.
+    """
     with actor.books.writing() as tx:
         entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
-        if entry.state not in ENDED:
+        if entry.state not in ENDED_THERE:
             raise AlreadyOnItsWayError("It has not come yet.")
         for batch in BATCHES.all(
             tx,
@@ -192,6 +201,7 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
             origin=origin_of(entry),
         ):
             BATCHES.remove(tx, actor.circle_id, batch.id)
+        stand_again(tx, actor, entry)
         stands: _Standing = {"state": ParcelState.POSTED} if entry.posted_on else _announced(entry)
         PARCELS.change(
             tx,
@@ -289,16 +299,17 @@ def _window(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> _Expected:
 
 
 def _alive(row: ParcelLineRow, arrival: Arrival) -> int:
-    otherwise = 0 if arrival.condition is Condition.DEAD else row.count
+    otherwise = 0 if arrival.lost or arrival.condition is Condition.DEAD else row.count
     return arrival.alive.get(row.allocation_id, otherwise)
 
 
-def _check_alive(lines: tuple[Line, ...], said: Mapping[int, int]) -> None:
+def check_alive(lines: tuple[Line, ...], said: Mapping[int, int], field: str = "alive") -> None:
+    """Refuse more plants than were sent; see `say_arrived`."""
     for allocation_id, count in said.items():
         sent = sum(one.count for one in stands_for(allocation_id, said, lines))
         if not 0 <= count <= sent:
             raise AliveCountRefusedError(
-                f"Write a number from 0 to {sent}; so many were sent.", f"alive-{allocation_id}"
+                f"Write a number from 0 to {sent}; so many were sent.", f"{field}-{allocation_id}"
             )
 
 
@@ -340,7 +351,8 @@ def _stands(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> dict[int, Shel
     return found
 
 
-def _check_past(day: date, today: date | None) -> None:
+def check_past(day: date, today: date | None) -> None:
+    """Refuse a day to come, or long past."""
     if today is None:
         return
     if day > today:

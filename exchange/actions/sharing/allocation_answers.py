@@ -7,7 +7,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.asked_together import asked_together
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import WITH_SENDER, ParcelState
 from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import ALLOCATIONS, CLAIMS, PARCEL_LINES, PARCELS, SPARES, NotHereError, Tx
 from exchange.records.rows.growing import ClaimRow
@@ -117,8 +117,9 @@ def end_allocation(
         raise NoLongerOpenError("This has been answered already.")
     for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
         parcel = PARCELS.get(tx, actor.circle_id, row.parcel_id)
-        if parcel.state not in {ParcelState.PLANNED, ParcelState.ANNOUNCED}:
+        if parcel.state not in WITH_SENDER:
             raise NoLongerOpenError("These plants are on their way already.")
-        PARCEL_LINES.remove(tx, actor.circle_id, row.id)
+        if parcel.state is not ParcelState.RETURNED:
+            PARCEL_LINES.remove(tx, actor.circle_id, row.id)
     ALLOCATIONS.change(tx, actor.circle_id, one.id, state=state, answered_at=now)
     give_back(tx, actor.circle_id, one.spare_id, one.count)

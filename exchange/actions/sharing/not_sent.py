@@ -1,4 +1,4 @@
-"""Plants that were given and cannot be sent after all, where nothing else was sent instead."""
+"""Plants that were given and do not come, where nothing else was sent instead: not sent, or lost on the way."""
 
 from collections import Counter
 from collections.abc import Set as AbstractSet
@@ -13,8 +13,8 @@ from exchange.records.rows.sharing import AllocationRow
 from exchange.words.kernel.letters import LetterReader
 from exchange.words.sharing.share_out_after import not_after_all, not_sent
 
-NOT_SENT = frozenset({AllocationState.REFUSED, AllocationState.FAILED})
-"""States of an allocation whose sender cannot send it; what its receiver declined is not among them."""
+NOT_SENT = frozenset({AllocationState.REFUSED, AllocationState.FAILED, AllocationState.LOST})
+"""States of an allocation that does not come; what its receiver declined is not among them."""
 
 
 def not_sent_of(
@@ -31,21 +31,26 @@ def not_sent_of(
     -------
     claim -> plants not sent and not made good, and what is said of it [plants]
     """
-    lost, stands, varieties = Counter[int](), Counter[int](), dict[int, set[int]]()
+    lacking, stands, varieties = Counter[int](), Counter[int](), dict[int, set[int]]()
+    lost = Counter[int]()
     for one in _of_share_outs(tx, circle_id, claim_ids):
         if one.state in STANDING:
             stands[one.claim_id] += one.count
         elif one.state in NOT_SENT:
-            lost[one.claim_id] += one.count
+            lacking[one.claim_id] += one.count
+            lost[one.claim_id] += one.count if one.state is AllocationState.LOST else 0
             variety = SPARES.get(tx, circle_id, one.spare_id).variety_id
             varieties.setdefault(one.claim_id, set()).add(variety)
-    claims = CLAIMS.by_id(tx, circle_id, id=set(lost))
+    claims = CLAIMS.by_id(tx, circle_id, id=set(lacking))
     found = {}
     for claim_id, claim in claims.items():
-        lacks = min(lost[claim_id], claim.asked - stands[claim_id])
+        lacks = min(lacking[claim_id], claim.asked - stands[claim_id])
         if lacks > 0 and claim.withdrawn_at is None:
             still = bool(varieties[claim_id] & looked_at)
-            found[claim_id] = lacks, not_sent(lacks, looked_at=still)
+            found[claim_id] = (
+                lacks,
+                not_sent(lacks, looked_at=still, lost=min(lost[claim_id], lacks)),
+            )
     return found
 
 
@@ -65,7 +70,11 @@ def tell_not_sent(tx: Tx, actor: Actor, variety_id: int, now: datetime) -> None:
         for member in MEMBERS.all(
             tx, actor.circle_id, household_id=claim.household_id, left_at=None
         ):
-            letter = not_after_all(LetterReader(member.first_name, circle.name), lacks, what, link)
+            reader, lost = (
+                LetterReader(member.first_name, circle.name),
+                one.state is AllocationState.LOST,
+            )
+            letter = not_after_all(reader, lacks, what, link, lost=lost)
             write(tx, actor.house, member, letter, f"not_sent:{one.id}:{member.id}", now)
 
 

@@ -6,7 +6,7 @@ from typing import Unpack
 
 from exchange.actions.kernel.actor import today_in
 from exchange.domain.growing.variety import Variety
-from exchange.domain.sharing.states import ANSWERED_NO
+from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, SHARE_OUTS, SPARES, VARIETIES, Tx
 from exchange.records.rows.circle import CircleRow
 from exchange.records.rows.sharing import AllocationRow, AllocationWhere, ShareOutRow
@@ -64,6 +64,6 @@ def _changes(
     if pair not in decided or one.made_at > (share_out.confirmed_at or one.made_at):
         kind = "left_over" if one.id in left_overs else "reserve"
         found.append(change(one.made_at, kind))
-    if one.state in ANSWERED_NO and one.answered_at is not None:
+    if one.state not in STANDING and one.answered_at is not None:
         found.append(change(one.answered_at, one.state))
     return found

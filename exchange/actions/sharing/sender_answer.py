@@ -13,7 +13,7 @@ from exchange.actions.sharing.allocation_answers import record_no, record_yes
 from exchange.actions.sharing.asked_together import asked_together, in_one_line
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import WITH_SENDER, ParcelState
 from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import (
     ALLOCATIONS,
@@ -224,7 +224,7 @@ def _is_here(tx: Tx, actor: Actor, one: AllocationRow, parcel_id: int | None) ->
     """Say whether the plants are still with the sender, and in the parcel asked about."""
     rows = PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
     inside = [PARCELS.get(tx, actor.circle_id, row.parcel_id) for row in rows]
-    if any(parcel.state not in OPEN for parcel in inside):
+    if any(parcel.state not in WITH_SENDER for parcel in inside):
         return False
     return parcel_id is None or any(parcel.id == parcel_id for parcel in inside)
 
@@ -245,7 +245,8 @@ def _to_answer(tx: Tx, actor: Actor, line: Sequence[AllocationRow]) -> ToAnswer:
         PARCELS.get(tx, actor.circle_id, row.parcel_id)
         for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
     ]
-    first = min((each for each in inside if each.posting_day), key=_posting_day, default=None)
+    going = (each for each in inside if each.posting_day and each.state in OPEN)
+    first = min(going, key=_posting_day, default=None)
     return ToAnswer(
         one.id,
         plants.some(count, spare.material, variety.species, variety.name),

@@ -7,7 +7,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.borders import between
 from exchange.domain.circle.border import Passage
 from exchange.domain.circle.place import Place
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import WITH_SENDER, ParcelState
 from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import (
     ALLOCATIONS,
@@ -25,7 +25,6 @@ from exchange.records.spares import give_back, take
 
 FIELD = "set_aside_for"
 MOST_SET_ASIDE = 100
-NOT_ON_THEIR_WAY = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 class SetAsideRefusedError(RefusedError):
@@ -92,9 +91,11 @@ def take_back(tx: Tx, actor: Actor, spare: SpareRow, now: datetime) -> None:
         state=STANDING,
     ):
         for line in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
-            if PARCELS.get(tx, actor.circle_id, line.parcel_id).state not in NOT_ON_THEIR_WAY:
+            parcel = PARCELS.get(tx, actor.circle_id, line.parcel_id)
+            if parcel.state not in WITH_SENDER:
                 raise OnTheirWayError("These plants are on their way already.")
-            PARCEL_LINES.remove(tx, actor.circle_id, line.id)
+            if parcel.state is not ParcelState.RETURNED:
+                PARCEL_LINES.remove(tx, actor.circle_id, line.id)
         ALLOCATIONS.change(
             tx, actor.circle_id, one.id, state=AllocationState.REFUSED, answered_at=now
         )

@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import today_in
 from exchange.actions.kernel.terms import sharing_terms
-from exchange.actions.posting.parcels import ENDED, origin_of
+from exchange.actions.posting.parcels import ENDED_THERE, origin_of
 from exchange.actions.posting.plan_facts import households, shelters, ways
 from exchange.actions.sharing.share_out_proposal import forbids_of, pins_of
 from exchange.actions.weather.outlooks import season_at
@@ -24,7 +24,7 @@ from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.pairs import wanted
 from exchange.domain.sharing.spare import Spare
-from exchange.domain.sharing.states import STANDING, ShareOutState
+from exchange.domain.sharing.states import GIVEN, STANDING, ShareOutState
 from exchange.domain.weather.climate import Climate
 from exchange.records import (
     ALLOCATIONS,
@@ -262,7 +262,7 @@ def _taken(
 
 def _ended(tx: Tx, circle_id: int) -> set[int]:
     """Give the allocations whose parcel came or was lost: what lives of them stands in batches."""
-    ended = {one.id for one in PARCELS.all(tx, circle_id, state=ENDED)}
+    ended = {one.id for one in PARCELS.all(tx, circle_id, state=ENDED_THERE)}
     return {row.allocation_id for row in PARCEL_LINES.all(tx, circle_id) if row.parcel_id in ended}
 
 
@@ -283,17 +283,20 @@ def given_and_received(
 ) -> tuple[dict[int, int], dict[int, int]]:
     """Count what each household gave and received in share-outs [household id -> plants].
 
+    What was lost on the way was given, and not received.
+
     Parameters
     ----------
     without : a share-out left out
     """
     spares, claims = SPARES.by_id(tx, circle_id), CLAIMS.by_id(tx, circle_id)
     given, received = Counter[int](), Counter[int]()
-    for one in ALLOCATIONS.all(tx, circle_id, state=STANDING):
+    for one in ALLOCATIONS.all(tx, circle_id, state=GIVEN):
         if claims[one.claim_id].set_aside or one.share_out_id == without:
             continue
         given[spares[one.spare_id].household_id] += one.count
-        received[claims[one.claim_id].household_id] += one.count
+        if one.state in STANDING:
+            received[claims[one.claim_id].household_id] += one.count
     return dict(given), dict(received)
 
 

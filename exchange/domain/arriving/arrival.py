@@ -45,6 +45,7 @@ class JourneyReport:
     posted_on, arrived_on : days as members told them, or None in silence
     answer : what the plan says of it; tells why it has no day
     announced : whether the posting day was told to anybody
+    returned : it came back to its sender
     """
 
     posting_day: date | None
@@ -54,6 +55,7 @@ class JourneyReport:
     lost: bool = False
     answer: PostingAnswer | None = None
     announced: bool = True
+    returned: bool = False
 
 
 class JourneyState(StrEnum):
@@ -70,6 +72,7 @@ class JourneyState(StrEnum):
     OVERDUE = "overdue"
     ARRIVED = "arrived"
     LOST = "lost"
+    RETURNED = "returned"
 
 
 _WITHOUT_DAY = {
@@ -88,6 +91,8 @@ def journey(heard: JourneyReport, today: date) -> JourneyState:
     """
     if heard.lost:
         return JourneyState.LOST
+    if heard.returned:
+        return JourneyState.RETURNED
     if heard.arrived_on is not None:
         return JourneyState.ARRIVED
     if heard.posted_on is not None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.code import new_code
-from exchange.domain.posting.parcel import Line, Parcel, ParcelState
+from exchange.domain.posting.parcel import WITH_SENDER, Line, Parcel, ParcelState
 
 OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
@@ -48,7 +48,7 @@ def group(
     """Gather allocations into parcels.
 
     A parcel keeps its row and code while one of its allocations remains. Parcels posted or arrived
-    are left alone and their allocations with them. Two pieces of a variety that must not be lost never
+    are left alone and their allocations with them; what came back to its sender is packed anew. Two pieces of a variety that must not be lost never
     share a parcel, so an allocation of two becomes two lines of one.
 
     Parameters
@@ -56,7 +56,9 @@ def group(
     codes : codes taken besides those of the parcels
     """
     open_parcels = sorted((one for one in parcels if one.state in OPEN), key=lambda one: one.id)
-    settled = {line.allocation_id for one in parcels if one.state not in OPEN for line in one.lines}
+    settled = {
+        line.allocation_id for one in parcels if one.state not in WITH_SENDER for line in one.lines
+    }
     wanted: defaultdict[Ends, list[Line]] = defaultdict(list)
     for each in consignments:
         if each.line.allocation_id not in settled:

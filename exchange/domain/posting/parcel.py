@@ -17,6 +17,15 @@ class ParcelState(StrEnum):
     POSTED = "posted"
     ARRIVED = "arrived"
     LOST = "lost"
+    RETURNED = "returned"
+
+
+WITH_SENDER = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.RETURNED})
+"""States in which the plants are with whoever sends them: not gone yet, or come back."""
+ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST, ParcelState.RETURNED})
+"""States of a parcel whose journey is over."""
+NOT_COME = frozenset({ParcelState.LOST, ParcelState.RETURNED})
+"""States of one whose journey ended elsewhere than with its receiver."""
 
 
 @dataclass(frozen=True, slots=True)

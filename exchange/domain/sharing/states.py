@@ -24,9 +24,12 @@ class AllocationState(StrEnum):
     REFUSED = "refused"
     DECLINED = "declined"
     FAILED = "failed"
+    LOST = "lost"
 
 
 STANDING = frozenset({AllocationState.CONFIRMED, AllocationState.AGREED})
 """States of an allocation whose plants are to go, or have gone."""
-ANSWERED_NO = frozenset(AllocationState) - STANDING
+ANSWERED_NO = frozenset({AllocationState.REFUSED, AllocationState.DECLINED, AllocationState.FAILED})
 """States of one whose plants did not go."""
+GIVEN = STANDING | {AllocationState.LOST}
+"""States of one whose sender gave the plants, whether or not they came alive."""

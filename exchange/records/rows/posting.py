@@ -63,6 +63,7 @@ class ParcelRow:
     question : why whoever chose the day is asked to leave it, None where nothing is asked
     proposed_day : the day proposed instead
     day_kept : whether the question was answered with keeping the day
+    missed_on : when its receiver said that it had not come though its days were over
     against_advice : whether whoever chose the announced day knew that it is over the circle's limit
     """
 
@@ -99,6 +100,7 @@ class ParcelRow:
     waiting_since: date | None = None
     posted_on: date | None = None
     arrived_on: date | None = None
+    missed_on: date | None = None
     condition: str = ""
     changed_at: datetime
     closed_at: datetime | None = None
@@ -136,6 +138,7 @@ class ParcelChange(TypedDict, total=False):
     waiting_since: date | None
     posted_on: date | None
     arrived_on: date | None
+    missed_on: date | None
     condition: str
     changed_at: datetime
     closed_at: datetime | None

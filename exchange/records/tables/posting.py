@@ -92,6 +92,7 @@ class ParcelTable(OfCircle, Base):
     waiting_since: Mapped[date | None]
     posted_on: Mapped[date | None]
     arrived_on: Mapped[date | None]
+    missed_on: Mapped[date | None]
     condition: Mapped[str]
     changed_at: Mapped[datetime]
     closed_at: Mapped[datetime | None]

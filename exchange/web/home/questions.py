@@ -16,6 +16,7 @@ from exchange.actions.home.answer_by_link import (
     NeverCame,
     NotAnsweredError,
     NotGone,
+    NotYet,
     Said,
     StillWanted,
     Went,
@@ -83,9 +84,7 @@ def _show_came(question: LinkQuestion, sent: Sent) -> Mapping[str, Any]:
 def _read_came(sent: Sent) -> Said:
     form = _read(LinkArrivalForm, sent)
     if sent.get("answer") == "not_yet":
-        raise NotAnsweredError(
-            "Then nothing is noted. This link goes on working: press when it has come."
-        )
+        return NotYet()
     if sent.get("answer") == "never":
         return NeverCame()
     day = _day(sent.get("on", "")) or form["day"].data
@@ -94,9 +93,16 @@ def _read_came(sent: Sent) -> Said:
     return Arrival(day, Condition(form["condition"].data))
 
 
-def _thank_came(_said: Said, answered: Answered) -> str:
+def _thank_came(said: Said, answered: Answered) -> str:
     """Say what is recorded: its coming may have been told before, by link or on its page."""
     parcel = answered.told_of
+    if parcel.state is ParcelState.RETURNED:
+        return f"Thank you. {parcel.code} came back to its sender, as was told before."
+    if isinstance(said, NotYet) and parcel.closed_at is None:
+        return (
+            f"Thank you. {parcel.code} is noted as late, and its sender is told. "
+            "The link in the letter goes on working: press when it has come."
+        )
     if parcel.state is ParcelState.LOST or parcel.arrived_on is None:
         return f"Thank you. {parcel.code} is noted as lost."
     return f"Thank you. {parcel.code} came on {dates.day(parcel.arrived_on)}."

@@ -13,7 +13,7 @@ from exchange.web.frame.form_state import PageForm
 from exchange.words.growing import plants
 from exchange.words.posting.parcels import condition
 
-_ALIVE = "alive-"
+_ALIVE, _GOOD = "alive-", "good-"
 _DAY = [InputRequired("Write the day, such as 2027-04-19.")]
 
 
@@ -64,32 +64,66 @@ class ArrivalForm(PageForm):
     )
 
 
+class ReturnedForm(PageForm):
+    """When a parcel came back, and what is still good."""
+
+    day = DateField("Came back on", _DAY)
+
+
 def came_form(contents: Sequence[InParcel]) -> type[ArrivalForm]:
     """Give the form with a count for each kind of plant in the parcel."""
+    return type("CameWithCounts", (ArrivalForm,), _counts(contents, _ALIVE, "Alive of {}"))
 
-    class CameWithCounts(ArrivalForm):
-        pass
 
+def returned_form(contents: Sequence[InParcel]) -> type[ReturnedForm]:
+    """Give the form with a count for each kind of plant that came back."""
+    return type("BackWithCounts", (ReturnedForm,), _counts(contents, _GOOD, "Still good of {}"))
+
+
+def _counts(contents: Sequence[InParcel], prefix: str, label: str) -> dict[str, IntegerField]:
+    fields = {}
     for one in contents:
-        line = one.line
-        label = f"Alive of {plants.some(line.count, line.material, line.species, one.variety.name)}"
+        line, name = one.line, one.variety.name
         most = f"Write a number from 0 to {line.count}; so many were sent."
-        field = IntegerField(label, [Optional(), NumberRange(0, line.count, most)])
-        setattr(CameWithCounts, f"{_ALIVE}{line.allocation_id}", field)
-    return CameWithCounts
+        fields[f"{prefix}{line.allocation_id}"] = IntegerField(
+            label.format(plants.some(line.count, line.material, line.species, name)),
+            [Optional(), NumberRange(0, line.count, most)],
+        )
+    return fields
 
 
 def came_as_sent(sent: Iterable[str]) -> type[ArrivalForm]:
     """Give the form with the counts that were sent; the act knows how many can live."""
-    named = [name for name in sent if name.removeprefix(_ALIVE).isdecimal()]
-    fields = {name: IntegerField("", [Optional()]) for name in named if name.startswith(_ALIVE)}
-    return type("CameAsSent", (ArrivalForm,), fields)
+    return type("CameAsSent", (ArrivalForm,), _as_sent(sent, _ALIVE))
+
+
+def returned_as_sent(sent: Iterable[str]) -> type[ReturnedForm]:
+    """Give the same of what came back."""
+    return type("BackAsSent", (ReturnedForm,), _as_sent(sent, _GOOD))
+
+
+def _as_sent(sent: Iterable[str], prefix: str) -> dict[str, IntegerField]:
+    named = [name for name in sent if name.startswith(prefix)]
+    return {
+        name: IntegerField("", [Optional()])
+        for name in named
+        if name.removeprefix(prefix).isdecimal()
+    }
 
 
 def alive_said(form: ArrivalForm) -> Mapping[int, int]:
     """Give the counts that were written [allocation id -> plants]."""
+    return _said(form, _ALIVE)
+
+
+def good_said(form: ReturnedForm) -> Mapping[int, int]:
+    """Give the counts that were written of what came back [allocation id -> plants]."""
+    return _said(form, _GOOD)
+
+
+def _said(form: PageForm, prefix: str) -> Mapping[int, int]:
     return {
-        int(field.name.removeprefix(_ALIVE)): field.data
+        int(field.name.removeprefix(prefix)): field.data
         for field in form
-        if field.name.startswith(_ALIVE) and field.data is not None
+        if field.name.startswith(prefix) and field.data is not None
     }

@@ -24,6 +24,7 @@ from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.dates import span
 from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import anyway as anyway_words
+from exchange.words.posting import ended as ended_words
 from exchange.words.posting import parcels as words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.anyway import take_offered, warned
@@ -94,7 +95,7 @@ def ends(page: ParcelPage) -> str:
 def lead(page: ParcelPage) -> str:
     """Give the answer: what to do, when it comes, how sure that is."""
     entry = page.entry
-    if page.journey in {JourneyState.ARRIVED, JourneyState.LOST}:
+    if page.journey in {JourneyState.ARRIVED, JourneyState.LOST, JourneyState.RETURNED}:
         return words.ended(entry.arrived_on, entry.condition)
     if entry.posted_on is not None:
         late = page.journey is JourneyState.OVERDUE and page.expected is not None
@@ -124,6 +125,18 @@ def _note(page: ParcelPage) -> DayNote:
 
 def _cut_off(page: ParcelPage) -> time | None:
     return words.clock(page.way.cut_off_hour if page.way else None)
+
+
+def of_its_end(page: ParcelPage) -> tuple[str, ...]:
+    """Say that it is late, and what follows from what did not live."""
+    entry, receiver = page.entry, page.side is Side.RECEIVER
+    late = entry.missed_on is not None and entry.closed_at is None
+    said = [ended_words.said_late(entry.missed_on)] if late and entry.missed_on else []
+    if page.missing:
+        said.append(
+            ended_words.missing(page.missing, of_share_out=page.made_good, receiver=receiver)
+        )
+    return tuple(said)
 
 
 def may_have_come(page: ParcelPage) -> bool:

@@ -20,6 +20,7 @@ _JOURNEYS = {
     JourneyState.OVERDUE: "posted, should have come",
     JourneyState.ARRIVED: "arrived",
     JourneyState.LOST: "lost",
+    JourneyState.RETURNED: "came back",
 }
 
 

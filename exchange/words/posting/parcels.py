@@ -6,6 +6,7 @@ from datetime import date, time
 from types import MappingProxyType
 
 from exchange.domain.arriving.arrival import ArrivalWindow, Condition, JourneyState
+from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.reasons import DayNote, DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.words.kernel import dates
@@ -26,6 +27,7 @@ _STANDS: Mapping[JourneyState, tuple[str, str, str]] = MappingProxyType(
         JourneyState.OVERDUE: ("needs_you", "overdue", "bad"),
         JourneyState.ARRIVED: ("done", "came", "good"),
         JourneyState.LOST: ("lost", "lost", "bad"),
+        JourneyState.RETURNED: ("held", "came back", "bad"),
     }
 )
 _CONDITIONS = {
@@ -84,6 +86,8 @@ def chance_of_harm(loss: float | None, note: DayNote = DayNote.NONE) -> str:
 
 def ended(arrived_on: date | None, told: str) -> str:
     """Say how the journey ended."""
+    if told == ParcelState.RETURNED:
+        return "It came back to its sender."
     if arrived_on is None:
         return "It never came."
     form = "It came on {day}: {condition}."

@@ -11,6 +11,7 @@ _CHANGES: dict[str, str] = {
     AllocationState.REFUSED: "the sender cannot send them after all",
     AllocationState.DECLINED: "the receiver cannot take them",
     AllocationState.FAILED: "they waited too long, and went to the reserve",
+    AllocationState.LOST: "they did not come alive",
     "reserve": "given from the reserve, by the same rules",
     "left_over": "left over, and given to who came first",
 }
@@ -20,6 +21,7 @@ _ANSWERS = {
     AllocationState.REFUSED: "no",
     AllocationState.DECLINED: "declined by the receiver",
     AllocationState.FAILED: "given to the reserve",
+    AllocationState.LOST: "did not come alive",
 }
 
 
@@ -33,27 +35,38 @@ def answer_words(state: AllocationState) -> str:
     return _ANSWERS[state]
 
 
-def not_sent(plants: int, *, looked_at: bool) -> str:
-    """Say that plants that were given are not sent; of the sender nothing is said.
+def not_sent(plants: int, *, looked_at: bool, lost: int = 0) -> str:
+    """Say that plants that were given do not come; of the sender nothing is said.
 
     Parameters
     ----------
     looked_at : whether the reserve is still being asked for others
+    lost : how many of them did not come alive; the others could not be sent [plants]
     """
-    text = "{plants} given to this claim cannot be sent after all".format(
-        plants=counted(plants, "plant", "plants")
-    )
+    given = counted(plants, "plant", "plants")
+    why = "cannot be sent after all" if not lost else "did not come alive"
+    if 0 < lost < plants:
+        why = "do not come after all"
+    text = f"{given} given to this claim {why}"
     if looked_at:
         return f"{text}; whether others can be sent instead is being looked at."
     return f"{text}, and there was nothing to send instead."
 
 
-def not_after_all(reader: LetterReader, plants: int, what: str, link: str) -> LetterText:
-    """Tell a household that plants it was given are not sent, and that its claim stays open."""
+def not_after_all(
+    reader: LetterReader, plants: int, what: str, link: str, *, lost: bool = False
+) -> LetterText:
+    """Tell a household that plants it was given do not come, and that its claim stays open.
+
+    Parameters
+    ----------
+    lost : whether they were sent and did not come alive
+    """
+    why = "did not come alive" if lost else "cannot be sent after all"
     return signed(
         reader,
-        "Not coming after all",
-        "The share-out gave you this, but it cannot be sent after all, and there was nothing to send instead:",
+        "Nothing in its place" if lost else "Not coming after all",
+        f"The share-out gave you this, but it {why}, and there was nothing to send instead:",
         bullets((what,)),
         carried_over(plants),
         "Your claims, and what you can change:",

@@ -9,6 +9,7 @@ from exchange.actions.people.towns import TownWanted, find_town
 from exchange.actions.posting.calendars import CalendarKind, calendar_at, new_address
 from exchange.actions.posting.change_day import agree_all, choose_way, move_day
 from exchange.actions.posting.closures import close_day, open_holiday, take_closure_back
+from exchange.actions.posting.late import say_late
 from exchange.actions.posting.not_gone import say_not_gone
 from exchange.actions.posting.pack_tonight import pack_tonight
 from exchange.actions.posting.page_parcel import moving_page
@@ -20,6 +21,7 @@ from exchange.actions.posting.parcels import (
     say_posted,
 )
 from exchange.actions.posting.questions import ask_questions
+from exchange.actions.posting.returned import CameBack, not_returned, say_returned
 from exchange.actions.posting.route import go_straight, go_through
 from exchange.actions.posting.ways import NewWay, WayTerms, add_way, change_way, way_page
 from exchange.actions.sharing.allocation_answers import refuse_in_parcel
@@ -39,6 +41,7 @@ from tests.builders.season_kept import season_in_house
 
 TUESDAY, NEXT_MONDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=7)
 LATER = morning(MONDAY + timedelta(days=2), 9)
+LONG_AFTER, BACK = morning(MONDAY + timedelta(days=12), 9), CameBack(TUESDAY)
 SHAP = find_town(TownWanted("Shap, Cumbria"))
 TERMS = WayTerms(True, frozenset(range(5)), frozenset(range(6)), 15, 349)
 CARRIER = NewWay("A carrier", "GB", True, (70, 20, 5, 5), TERMS)
@@ -77,6 +80,11 @@ def nothing(_season):
     """Nothing has to be there first."""
 
 
+def posted(season):
+    """Effie's parcel is on its way."""
+    say_posted(season.organiser, to_effie(season), MONDAY, LATER)
+
+
 ACTS = {
     "posted": (nothing, lambda it: say_posted(it.organiser, to_effie(it), MONDAY, LATER)),
     "not posted": (
@@ -87,6 +95,16 @@ ACTS = {
     "not come": (
         lambda it: say_arrived(effie(it), to_effie(it), Arrival(TUESDAY), LATER),
         lambda it: not_arrived(effie(it), to_effie(it), LATER),
+    ),
+    "late": (nothing, lambda it: say_late(effie(it), to_effie(it), LONG_AFTER)),
+    "came back": (posted, lambda it: say_returned(it.organiser, to_effie(it), BACK, LATER)),
+    "not come back": (
+        lambda it: [posted(it), say_returned(it.organiser, to_effie(it), BACK, LATER)],
+        lambda it: not_returned(it.organiser, to_effie(it), LATER),
+    ),
+    "lost": (
+        nothing,
+        lambda it: say_arrived(effie(it), to_effie(it), Arrival(TUESDAY, lost=True), LATER),
     ),
     "not gone": (nothing, lambda it: say_not_gone(it.organiser, to_effie(it), None, LATER)),
     "moved": (nothing, lambda it: move_day(it.organiser, to_effie(it), NEXT_MONDAY, NOW)),
@@ -126,6 +144,15 @@ STEPS = [
     ("came", "posting.parcels.note"),
     ("came", "posting.parcels.rewrite"),
     ("not come", "posting.parcels.rewrite"),
+    ("lost", "posting.missing.ask"),
+    ("lost", "posting.missing.write_to"),
+    ("late", "posting.late.note"),
+    ("late", "posting.late.write_to"),
+    ("came back", "posting.returned.gather"),
+    ("came back", "posting.returned.write_to"),
+    ("came back", "posting.returned.ask"),
+    ("not come back", "posting.returned.gather"),
+    ("not come back", "posting.returned.ask"),
     ("not gone", "posting.not_gone.rewrite"),
     ("not gone", "posting.not_gone.ask"),
     ("moved", "posting.change_day.note"),
