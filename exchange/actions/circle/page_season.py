@@ -7,7 +7,7 @@ from datetime import date, datetime
 from exchange.actions.circle.season_parcels import SeasonParcel, sent_until
 from exchange.actions.growing.page_varieties import variety_lines
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.posting.parcels import origin_of_code
+from exchange.actions.posting.came_alive import origin_of_code
 from exchange.domain.arriving.season_tally import SentParcel, Tally, by_week, tally, tally_by
 from exchange.domain.circle.circle_season import CircleSeason, season_of
 from exchange.domain.growing.variety import Variety

@@ -1,22 +1,20 @@
 """What the page of one parcel shows, as far as the reader may see it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
-from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.labels import household_labels
-from exchange.actions.posting.change_day import OPEN, Change, change_of, chosen_version, day_version
+from exchange.actions.posting.change_day import OPEN, chosen_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.in_parcel import InParcel, by_kind
 from exchange.actions.posting.missing import gone_again, missing_of
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
-from exchange.actions.posting.post_anyway import AgainstAdvice, anyway_of, said_of
+from exchange.actions.posting.post_anyway import AgainstAdvice, said_of
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import from_day, nights_ahead
@@ -187,23 +185,6 @@ def _from_to(first: date, last: date) -> set[date]:
     return {first + timedelta(days=number) for number in range((last - first).days + 1)}
 
 
-@dataclass(frozen=True, slots=True)
-class MovingPage:
-    """A parcel, and what moving it to a day would change.
-
-    Attributes
-    ----------
-    change : None while no day is chosen, and where it cannot go on that day
-    refused : why it cannot go then
-    version : of the day that stands
-    """
-
-    page: ParcelPage
-    change: Change | None
-    refused: RefusedError | None
-    version: str
-
-
 def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
     """Show one parcel.
 
@@ -212,50 +193,11 @@ def parcel_page(actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> 
     fresh : whether the reader has lately proved who they are, as addresses need
     """
     with actor.books.reading() as tx:
-        return _page(tx, actor, parcel_id, now, fresh=fresh)
+        return page_of(tx, actor, parcel_id, now, fresh=fresh)
 
 
-def moving_page(
-    actor: Actor, parcel_id: int, day: date | None, now: datetime, *, fresh: bool
-) -> MovingPage:
-    """Show what moving a parcel to a day would change.
-
-    Parameters
-    ----------
-    day : None where none was chosen yet
-    """
-    return _changed(actor, parcel_id, day, now, change_of, fresh=fresh)
-
-
-def anyway_page(
-    actor: Actor, parcel_id: int, day: date | None, now: datetime, *, fresh: bool
-) -> MovingPage:
-    """Show what posting a parcel on a day against the plan's advice would change; see `moving_page`."""
-    return _changed(actor, parcel_id, day, now, anyway_of, fresh=fresh)
-
-
-def _changed(
-    actor: Actor,
-    parcel_id: int,
-    day: date | None,
-    now: datetime,
-    changed: Callable[[Tx, Actor, ParcelRow, date], Change],
-    *,
-    fresh: bool,
-) -> MovingPage:
-    with actor.books.reading() as tx:
-        page = _page(tx, actor, parcel_id, now, fresh=fresh)
-        actor.must(Permission.SAY_POSTED, subject_of(tx, actor, page.entry, now))
-        change, refused = None, None
-        if day is not None:
-            try:
-                change = changed(tx, actor, page.entry, day)
-            except RefusedError as error:
-                refused = error
-        return MovingPage(page, change, refused, day_version(page.entry))
-
-
-def _page(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
+def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool) -> ParcelPage:
+    """Show one parcel within a transaction; see `parcel_page`."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
     subject = subject_of(tx, actor, entry, now)
     actor.must(Permission.SEE_PARCEL, subject)

@@ -8,13 +8,12 @@ from typing import TypedDict
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
+from exchange.actions.posting.came_alive import make_batches, remove_batches
 from exchange.actions.posting.diary import rewrite_parcel
 from exchange.actions.posting.in_parcel import spread, stands_for
 from exchange.actions.posting.missing import record_missing, stand_again, tell_sender
 from exchange.actions.posting.parcel_facts import facts_around, lines_of, subject_of
-from exchange.domain.arriving.arrival import ArrivalWindow, Condition
-from exchange.domain.arriving.course import courses, needs
-from exchange.domain.growing.shelter import ShelterKind
+from exchange.domain.arriving.arrival import Condition
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.parcel import ENDED, Line, ParcelState
@@ -22,12 +21,8 @@ from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.way import Carriage
 from exchange.records import (
-    ALLOCATIONS,
-    BATCHES,
     PARCEL_LINES,
     PARCELS,
-    SHELTERS,
-    SPARES,
     WAYS,
     Tx,
 )
@@ -161,7 +156,7 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
     said = {one: count for one, count in arrival.alive.items() if one in inside}
     check_alive(lines, said)
     arrival = replace(arrival, alive=spread(said, lines))
-    gone = {row.allocation_id: row.count - _alive(row, arrival) for row in rows}
+    alive = {row.allocation_id: _alive(row, arrival) for row in rows}
     stand_again(tx, actor, entry)
     state = ParcelState.LOST if arrival.lost else ParcelState.ARRIVED
     PARCELS.change(
@@ -176,7 +171,8 @@ def record_arrived(tx: Tx, actor: Actor, parcel_id: int, arrival: Arrival, now: 
         closed_at=now,
     )
     if state is ParcelState.ARRIVED:
-        _make_batches(tx, actor, entry, rows, arrival)
+        make_batches(tx, actor, entry, alive, arrival.day)
+    gone = {row.allocation_id: row.count - alive[row.allocation_id] for row in rows}
     if record_missing(tx, actor, entry, gone, now):
         tell_sender(tx, actor, entry.id, now)
     note(tx, actor, "said how a parcel came", f"{entry.code}: {state.value}", now)
@@ -193,14 +189,7 @@ def not_arrived(actor: Actor, parcel_id: int, now: datetime) -> None:
         entry, _subject = _looked_up(tx, actor, parcel_id, Permission.SAY_ARRIVED, now)
         if entry.state not in ENDED_THERE:
             raise AlreadyOnItsWayError("It has not come yet.")
-        for batch in BATCHES.all(
-            tx,
-            actor.circle_id,
-            household_id=entry.receiver_household_id,
-            place_id=entry.receiver_place_id,
-            origin=origin_of(entry),
-        ):
-            BATCHES.remove(tx, actor.circle_id, batch.id)
+        remove_batches(tx, actor, entry)
         stand_again(tx, actor, entry)
         stands: _Standing = {"state": ParcelState.POSTED} if entry.posted_on else _announced(entry)
         PARCELS.change(
@@ -232,16 +221,6 @@ def rewrite(tx: Tx, actor: Actor, parcel_id: int, now: datetime) -> None:
     """Bring both households' dates in line with what is now said of a parcel."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
     rewrite_parcel(tx, actor.circle_id, facts_around(tx, actor.circle_id, entry, now), now)
-
-
-def origin_of(entry: ParcelRow) -> str:
-    """Give what a batch says of where it came from."""
-    return origin_of_code(entry.code)
-
-
-def origin_of_code(code: str) -> str:
-    """Give the same by a parcel's code alone."""
-    return f"parcel {code}"
 
 
 def _looked_up(
@@ -311,44 +290,6 @@ def check_alive(lines: tuple[Line, ...], said: Mapping[int, int], field: str = "
             raise AliveCountRefusedError(
                 f"Write a number from 0 to {sent}; so many were sent.", f"{field}-{allocation_id}"
             )
-
-
-def _make_batches(
-    tx: Tx, actor: Actor, entry: ParcelRow, rows: tuple[ParcelLineRow, ...], arrival: Arrival
-) -> None:
-    """Let what lives stand with the receiver: one batch for each kind, with where it came from."""
-    allocations = ALLOCATIONS.by_id(tx, actor.circle_id, id={row.allocation_id for row in rows})
-    stands = _stands(tx, actor, entry, arrival.day)
-    for row in rows:
-        if not _alive(row, arrival):
-            continue
-        spare = SPARES.get(tx, actor.circle_id, allocations[row.allocation_id].spare_id)
-        BATCHES.add(
-            tx,
-            actor.circle_id,
-            variety_id=spare.variety_id,
-            household_id=entry.receiver_household_id,
-            place_id=entry.receiver_place_id,
-            material=spare.material,
-            raised=spare.raised,
-            plants=_alive(row, arrival),
-            shelter=stands.get(row.allocation_id),
-            origin=origin_of(entry),
-            since=arrival.day,
-        )
-
-
-def _stands(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> dict[int, ShelterKind | None]:
-    """Give where care places each allocation, so that it takes room there; None where not said."""
-    told = SHELTERS.all(tx, actor.circle_id, place_id=entry.receiver_place_id)
-    kinds = frozenset(one.kind for one in told)
-    window = ArrivalWindow(day, day)
-    found: dict[int, ShelterKind | None] = {}
-    for course in courses(lines_of(tx, actor.circle_id, entry.id)):
-        stand = needs(course, window, kinds).settling_in
-        for allocation_id in course.allocation_ids:
-            found[allocation_id] = stand.shelter if stand.told else None
-    return found
 
 
 def check_past(day: date, today: date | None) -> None:

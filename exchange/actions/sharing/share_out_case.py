@@ -7,7 +7,8 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import today_in
 from exchange.actions.kernel.terms import sharing_terms
-from exchange.actions.posting.parcels import ENDED_THERE, origin_of
+from exchange.actions.posting.came_alive import origin_of
+from exchange.actions.posting.parcels import ENDED_THERE
 from exchange.actions.posting.plan_facts import households, shelters, ways
 from exchange.actions.sharing.share_out_proposal import forbids_of, pins_of
 from exchange.actions.weather.outlooks import season_at

@@ -14,13 +14,8 @@ from exchange.actions.posting.change_day import (
     keep_day,
     move_day,
 )
-from exchange.actions.posting.page_parcel import (
-    MovingPage,
-    ParcelPage,
-    anyway_page,
-    moving_page,
-    parcel_page,
-)
+from exchange.actions.posting.page_moving import MovingPage, anyway_page, moving_page
+from exchange.actions.posting.page_parcel import ParcelPage, parcel_page
 from exchange.actions.posting.page_parcels import parcels_page
 from exchange.actions.posting.parcels import (
     Arrival,

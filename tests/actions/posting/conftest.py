@@ -6,6 +6,8 @@ TESTED_IN = {
     "announcements": "test_change_day.py",
     "borders": "../sharing/test_spares.py",
     "closures": "../../web/circle/test_terms.py",
+    "came_alive": "test_parcels.py",
+    "page_moving": "test_whole_acts.py",
     "in_parcel": "../sharing/test_asked_together.py",
     "diary": "test_questions.py",
     "not_gone": "test_questions.py",

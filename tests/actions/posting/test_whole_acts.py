@@ -12,7 +12,7 @@ from exchange.actions.posting.closures import close_day, open_holiday, take_clos
 from exchange.actions.posting.late import say_late
 from exchange.actions.posting.not_gone import say_not_gone
 from exchange.actions.posting.pack_tonight import pack_tonight
-from exchange.actions.posting.page_parcel import moving_page
+from exchange.actions.posting.page_moving import moving_page
 from exchange.actions.posting.parcels import (
     Arrival,
     not_arrived,
