@@ -53,6 +53,16 @@ def look_at(tx: Tx, token: str) -> tuple[LinkRow, MemberRow] | None:
     return None if found is None else (_read(found[0]), _read_member(found[1]))
 
 
+def open_links_of(tx: Tx, member_id: int) -> tuple[LinkRow, ...]:
+    """Give the links of a member that were not used yet."""
+    query = (
+        select(LinkTable)
+        .where(LinkTable.member_id == member_id, LinkTable.used_at.is_(None))
+        .order_by(LinkTable.id)
+    )
+    return tuple(_read(row) for row in tx._session.scalars(query))
+
+
 def redeem(tx: Tx, token: str, now: datetime) -> bool:
     """Use the link up; only one of two at once gets True."""
     used = tx._session.execute(

@@ -44,6 +44,7 @@ PAGES = (
     "people.inviting",
     "growing.setting_up",
     "people.members",
+    "people.member_merging",
     "people.letters",
     "frame.tasks",
     "circle.deeds",

@@ -6,12 +6,14 @@ import pytest
 
 from exchange.actions.growing.merge_varieties import merge
 from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.people.members import NewMember, add_member
+from exchange.actions.people.merge_members import merge_into_member
 from exchange.actions.sharing.allocation_answers import refuse
 from exchange.actions.sharing.check_records import check_with_records
 from exchange.actions.sharing.share_out_changes import cancel_share_out
 from exchange.domain.sharing.instance import case_from, fingerprinted
 from exchange.domain.sharing.share_out import work_out
-from exchange.records import SPARES
+from exchange.records import ALLOCATIONS, CLAIMS, MEMBERS, SPARES
 from tests.app_fixtures import NOW
 
 
@@ -130,5 +132,19 @@ def test_a_variety_made_one_with_another_since_leaves_the_working_right(worked_o
     other = worked_out.name("Copper Pan")
 
     merge(worked_out.organiser, given, other, NOW)
+
+    assert checked(worked_out, tmp_path) == "the same as in the records"
+
+
+def test_a_member_made_one_with_another_since_leaves_the_working_right(worked_out, tmp_path):
+    worked_out.confirm()
+    with worked_out.house.books.reading() as tx:
+        spare = SPARES.get(tx, worked_out.circle_id, worked_out.spare)
+        given = ALLOCATIONS.all(tx, worked_out.circle_id, spare_id=spare.id)[0]
+        claim = CLAIMS.get(tx, worked_out.circle_id, given.claim_id)
+        got = MEMBERS.all(tx, worked_out.circle_id, household_id=claim.household_id)[0]
+    again = add_member(worked_out.organiser, NewMember("Euphemia"), NOW)
+
+    merge_into_member(worked_out.organiser, got.id, again, NOW)
 
     assert checked(worked_out, tmp_path) == "the same as in the records"
