@@ -24,7 +24,12 @@ from exchange.domain.optimise.grid import (
 )
 from exchange.domain.optimise.programme import Floats, Ints, SolverFailed, Watch
 from exchange.domain.optimise.shrink import holds, lowered, row_sums, shrink
-from exchange.domain.optimise.solve import solve_interior, solve_linear, solve_whole
+from exchange.domain.optimise.solve import (
+    bound_of_presolved,
+    solve_interior,
+    solve_linear,
+    solve_whole,
+)
 
 SCALE = 5040
 """Duals are rounded to parts of this [parts]."""
@@ -32,23 +37,14 @@ SCALE = 5040
 FLOWS = 5
 """How many first answers are tried [flows]."""
 
-CHOICES = 6000
+CHOICES = 8000
 """How large a part is: the columns it has, times how many of them there are for each in use [columns]."""
 
-PASSES = 4
+PASSES = 8
 """How often everything is settled anew, by receivers and by senders in turn [passes]."""
 
 NODES, ASKS = 20, 40
 """Branches and calls that a part is given."""
-
-SPARSE = 3
-"""Up to this many columns worth trying for each in use, cuts of the whole programme make the bound better [columns]."""
-
-MOST_CUT = 25_000
-"""Above this many columns once made small, the whole programme is not cut: the solver would not hear anybody for seconds [columns]."""
-
-CUT_ASKS = 300
-"""How often the solver may ask while it cuts [calls]."""
 
 ROUNDING = 1e-5
 """How far the solver's bound may be off by rounding; values are whole numbers."""
@@ -109,39 +105,26 @@ def best_in_parts(
         when no answer was found
     """
     leaf, inside, reduced = bound_by_duals(grid, face, aim)
+    whole = programme(grid, face, aim.cost)
+    solvers = bound_of_presolved(whole, aim.stage, aim.watch)
+    bound = int(min(leaf.bound, np.floor(solvers + ROUNDING)))
     x = _first(grid, face, aim, both, (ends, inside))
     plants = len(ends.parcel)
     cheap = reduced[:plants] >= -TOO_DEAR * SCALE
     used = int((x[:plants] > 0).sum())
     for part in _parts(ends, cheap, used):
         # Once nobody can do better, the rest of the search would change nothing.
-        if int(aim.cost @ x) >= leaf.bound and both is aim.cost:
+        if int(aim.cost @ x) >= bound and both is aim.cost:
             break
-        told = Aim(aim.stage, both, _told(aim, x, leaf))
+        told = Aim(aim.stage, both, _told(aim, x, bound))
         x = _settled(grid, face, told, part & (cheap | (x[:plants] > 0)), x, ends)
-    bound = leaf.bound
-    if cheap.sum() <= SPARSE * used and int(aim.cost @ x) < bound:
-        bound = min(bound, _cut_bound(grid, face, replace(aim, watch=_told(aim, x, leaf))))
     return x, leaf, bound
 
 
-def _cut_bound(grid: IntegerProgram, face: Face, aim: Aim) -> int:
-    """Give the solver's bound once it has cut the whole programme; that of nothing where it is too large."""
-    small = shrink(grid, face, aim.cost)
-    if small.grid.columns > MOST_CUT:
-        return small.base
-    whole = programme(small.grid, small.face, small.cost)
-    try:
-        found = solve_whole(whole, aim.stage, aim.watch, 1, CUT_ASKS, for_bound=True)
-    except SolverFailed:
-        return small.base
-    return int(np.floor(found.bound + ROUNDING)) + small.base
-
-
-def _told(aim: Aim, x: Ints, leaf: Leaf) -> Watch:
+def _told(aim: Aim, x: Ints, bound: int) -> Watch:
     """Give a watcher that is told the whole answer and its bound, whatever a part comes to."""
-    value, bound = float(aim.cost @ x), float(leaf.bound)
-    return lambda stage, _value, _bound: aim.watch(stage, value, bound)
+    value = float(aim.cost @ x)
+    return lambda stage, _value, _bound: aim.watch(stage, value, float(bound))
 
 
 def _first(

@@ -9,7 +9,14 @@ import numpy as np
 from highspy import cb
 
 from exchange.domain.optimise.gather import gathered
-from exchange.domain.optimise.programme import Programme, Solution, SolverFailed, Stopped, Watch
+from exchange.domain.optimise.programme import (
+    Floats,
+    Programme,
+    Solution,
+    SolverFailed,
+    Stopped,
+    Watch,
+)
 
 GAP_OF_WHOLE_NUMBERS = 0.999
 """Values are whole numbers, so a bound less than one away proves the best."""
@@ -20,6 +27,12 @@ LONG = 20_000
 
 NEAR_ENOUGH = 1e-3
 """The relative gap at which an interior point is near enough."""
+
+LONGEST_PROBED = 60_000
+"""Above this many columns the solver's presolve does not probe: it would hear nobody for seconds [columns]."""
+
+PROBING = (1 << 15) | (1 << 16)
+"""The solver's numbers of the presolve rules that try out numbers of single columns and of short rows."""
 
 EVERY = 64
 """The watcher is asked once in this many steps of the simplex method [steps]."""
@@ -143,15 +156,12 @@ def solve_whole(
     watch: Watch,
     node_limit: int,
     most_asked: int | None = None,
-    *,
-    for_bound: bool = False,
 ) -> Solution:
     """Solve in whole numbers by branch and bound, up to a number of branches.
 
     Parameters
     ----------
     most_asked : how often the solver may ask whether to go on before it is left with the best so far; None for any number [calls]
-    for_bound : no answer is looked for apart from the search, and without one the bound alone is given
 
     Raises
     ------
@@ -172,9 +182,6 @@ def solve_whole(
         solver.setOptionValue("mip_rel_gap", 0.0)
         solver.setOptionValue("mip_abs_gap", GAP_OF_WHOLE_NUMBERS)
         solver.setOptionValue("mip_max_nodes", node_limit)
-        if for_bound:
-            # Looking for answers by smaller searches is deaf for seconds.
-            solver.setOptionValue("mip_heuristic_effort", 0.0)
         solver.run()
         status = solver.getModelStatus()
         if status != highspy.HighsModelStatus.kInfeasible:
@@ -183,8 +190,6 @@ def solve_whole(
         raise Stopped(stage)
     info = solver.getInfo()
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-        if for_bound and np.isfinite(info.mip_dual_bound):
-            return Solution(np.empty(0), np.empty(0), 0.0, -float(info.mip_dual_bound), False)
         raise SolverFailed(f"{stage}: {solver.modelStatusToString(status)}")
     x = np.array(solver.getSolution().col_value, dtype=np.float64)
     value = float(programme.cost @ x)
@@ -203,12 +208,7 @@ def solve_interior(programme: Programme, stage: str, watch: Watch) -> Solution:
         when the solver has no point at all
     """
     solver, asking = _solver(programme, stage, watch, asked=True)
-    for name, value in (
-        ("solver", "ipm"),
-        ("run_crossover", "off"),
-        ("ipm_optimality_tolerance", NEAR_ENOUGH),
-    ):
-        solver.setOptionValue(name, value)
+    _inside(solver)
     solver.run()
     if asking.stopped:
         raise Stopped(stage)
@@ -219,6 +219,73 @@ def solve_interior(programme: Programme, stage: str, watch: Watch) -> Solution:
         raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
     value = float(programme.cost @ x)
     return Solution(x, duals, value, value, optimal=False)
+
+
+def bound_of_presolved(programme: Programme, stage: str, watch: Watch) -> float:
+    """Give a bound on whole-number answers, infinity for none: of what the solver's presolve leaves, by an interior point.
+
+    That presolve draws limits in by trying numbers, which no bound by duals alone comes near. No answer is looked for, since the solver
+    is deaf for seconds while it does.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    """
+    solver, asking = _solver(programme, stage, watch, asked=True)
+    count = len(programme.cost)
+    kinds = np.full(count, highspy.HighsVarType.kInteger)
+    solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
+    if count > LONGEST_PROBED:
+        solver.setOptionValue("presolve_rule_off", PROBING)
+    solver.presolve()
+    left, state = solver.getPresolvedLp(), solver.getModelPresolveStatus()
+    if state == highspy.HighsPresolveStatus.kReducedToEmpty:
+        return -float(left.offset_)
+    if state != highspy.HighsPresolveStatus.kReduced:
+        return np.inf
+    left.integrality_ = []
+    if watch(stage, None, None):
+        raise Stopped(stage)
+    solver.clearModel()
+    solver.passModel(left)
+    _inside(solver)
+    solver.setOptionValue("presolve", "off")
+    solver.run()
+    if asking.stopped:
+        raise Stopped(stage)
+    duals = np.array(solver.getSolution().row_dual, dtype=np.float64)
+    return -_bound_by(left, duals)
+
+
+def _inside(solver: highspy.Highs) -> None:
+    """Have a linear programme solved by an interior point, and its answer left there."""
+    for name, value in (
+        ("solver", "ipm"),
+        ("run_crossover", "off"),
+        ("ipm_optimality_tolerance", NEAR_ENOUGH),
+    ):
+        solver.setOptionValue(name, value)
+
+
+def _bound_by(left: highspy.HighsLp, duals: Floats) -> float:
+    """Give what duals prove no answer of the solver's own programme to be below; minus infinity where they prove nothing."""
+    least, most = np.array(left.row_lower_), np.array(left.row_upper_)
+    if len(duals) != len(least):
+        return -np.inf
+    # A row without a limit on one side has no dual of that sign.
+    duals = np.where(np.isfinite(np.where(duals > 0, least, most)), duals, 0.0)
+    column = np.repeat(np.arange(left.num_col_), np.diff(left.a_matrix_.start_))
+    charge = np.array(left.a_matrix_.value_) * duals[np.array(left.a_matrix_.index_, dtype=int)]
+    rest = np.array(left.col_cost_) - np.bincount(column, charge, left.num_col_)
+    total = float(left.offset_)
+    for each, low, high in (
+        (duals, least, most),
+        (rest, np.array(left.col_lower_), np.array(left.col_upper_)),
+    ):
+        used = each != 0
+        total += float((each * np.where(each > 0, low, high))[used].sum())
+    return total
 
 
 def _solver(

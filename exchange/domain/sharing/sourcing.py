@@ -52,6 +52,7 @@ class _Builder:
     ) -> None:
         self.case, self.pairs, self.layout, self.before = case, pairs, layout, limits
         self.left, self.left_claim = what_is_left(case)
+        self.precious = {one.id for one in case.varieties if one.must_not_be_lost}
         self.rows = layout.model.listed()
         self.model = Model()
         self.lower: list[int] = []
@@ -144,11 +145,10 @@ class _Builder:
 
     def _parcel(self, ends: tuple[int, int], parts: list[int], stands: int) -> int:
         """Add the parcels between two ends: never two plants of a must-not-be-lost variety in one."""
-        precious = {one.id for one in self.case.varieties if one.must_not_be_lost}
         alone: defaultdict[int, list[int]] = defaultdict(list)
         for part in parts:
             variety = self.case.spares[self.single[part][0]].variety_id
-            if variety in precious:
+            if variety in self.precious:
                 alone[variety].append(part)
         standing = _standing_by_variety(self.case, ends)
         most = [

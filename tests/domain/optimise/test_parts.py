@@ -101,11 +101,11 @@ def test_who_watches_is_told_the_value_against_the_bound(in_small_parts):
         told.append((value, bound))
         return False
 
-    _, leaf, _ = searched(3, watch)
+    _, _, best_bound = searched(3, watch)
 
     known = [one for one in told if one[0] is not None]
     assert known
-    assert {bound for _, bound in known} == {leaf.bound}
+    assert {bound for _, bound in known} == {best_bound}
     assert [value for value, _ in known] == sorted(value for value, _ in known)
 
 

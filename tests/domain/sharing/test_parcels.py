@@ -67,7 +67,6 @@ def test_a_bound_is_never_above_what_is_best_and_a_value_never_below(monkeypatch
             patched.setattr(whole, "LARGE", 0)
             patched.setattr(parcels, "SMALL", 0)
             patched.setattr(parts, "CHOICES", 200)
-            patched.setattr(parts, "SPARSE", 0)
             working = working_of(case)
         found = working["rules"]
 
