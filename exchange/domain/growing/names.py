@@ -69,15 +69,15 @@ def near(name: str, known: Iterable[str], most: int = 4) -> tuple[str, ...]:
     """
     own, wanted = fold(name), fold_accents(name)
     alike = {
-        other: likeness
+        other: ratio
         for other in known
-        if fold(other) != own and (likeness := _likeness(wanted, fold_accents(other)))
+        if fold(other) != own and (ratio := likeness(wanted, fold_accents(other)))
     }
     return tuple(sorted(alike, key=lambda other: (-alike[other], other))[:most])
 
 
-def _likeness(wanted: str, other: str) -> float:
-    """Give how alike two folded names are, 0 where they are too unlike to be asked about."""
+def likeness(wanted: str, other: str) -> float:
+    """Give how alike two names with folded accents are, 0 where they are too unlike to be asked about [0 to 1]."""
     shorter, longer = sorted((wanted, other), key=len)
     part = len(shorter) >= SHORTEST_PART and shorter in longer
     matcher = SequenceMatcher(None, wanted, other, autojunk=False)

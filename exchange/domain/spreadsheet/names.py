@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from exchange.domain.growing.names import fold, near
+from exchange.domain.growing.alike import AlikeNames
+from exchange.domain.growing.names import fold
 from exchange.domain.growing.variety import Species, Variety
 from exchange.domain.spreadsheet.choices import LEFT_OUT, NEW
 
@@ -45,7 +46,11 @@ class FileNames:
         self._same: dict[str, list[Variety]] = {}
         for one in self.known:
             self._same.setdefault(fold(one.name), []).append(one)
-        self._spellings = tuple(dict.fromkeys(one.name for one in self.known))
+        self._spellings = frozenset(one.name for one in self.known)
+        self._near_names = AlikeNames(one.name for one in self.known)
+        self._by_name: dict[str, list[Variety]] = {}
+        for one in self.known:
+            self._by_name.setdefault(one.name, []).append(one)
         self._alike: dict[str, tuple[str, ...]] = {}
         self.new: dict[str, tuple[str, Species | None]] = {}
 
@@ -73,7 +78,7 @@ class FileNames:
         if sure and told is not None:
             return self._known_new(name, species or told)
         alike = self._near(name)
-        may_be = tuple(one for one in self.known if one.name in alike)
+        may_be = tuple(one for name in alike for one in self._by_name.get(name, ()))
         like = tuple(one for one in alike if one not in self._spellings)
         if may_be or like or not sure:
             return NameMeant("", name, may_be, like)
@@ -111,11 +116,11 @@ class FileNames:
         there = self.new.get(fold(name))
         if there is None or (there[1] is None and species is not None):
             self.new[fold(name)] = (name, species)
+            self._near_names.add(name)
 
     def _near(self, name: str) -> tuple[str, ...]:
         """Give the names of the circle and of the file that are like this one, reckoned once a name."""
         key = fold(name)
         if key not in self._alike:
-            earlier = [one for folded, (one, _kind) in self.new.items() if folded != key]
-            self._alike[key] = near(name, [*self._spellings, *earlier])
+            self._alike[key] = self._near_names.near(name)
         return self._alike[key]
