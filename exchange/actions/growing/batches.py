@@ -10,11 +10,13 @@ from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
-from exchange.records import BATCHES, PLACES, VARIETIES, Tx
+from exchange.records import BATCHES, PLACES, SPARES, VARIETIES, Tx
 from exchange.records.varieties import taken_up
 
 MOST_PLANTS = 10_000
 LONGEST_ORIGIN = 200
+FROM_A_PARCEL = "parcel "
+"""How the origin of plants that came in a parcel begins."""
 COUNT = ("plants",)
 """What the form of a count edits: the columns its version is made of."""
 
@@ -25,6 +27,10 @@ class NotOwnPlaceError(RefusedError):
 
 class NoPlaceError(RefusedError):
     """The household has no place to grow in yet."""
+
+
+class BatchInUseError(RefusedError):
+    """Something rests on the plants, so they can only be counted anew."""
 
 
 class BatchCountRefusedError(RefusedError):
@@ -105,6 +111,29 @@ def count_batch(
         BATCHES.change(tx, actor.circle_id, batch_id, plants=plants)
         what = f"{variety.name}: {batch.plants}, now {plants}"
         note(tx, actor, "counted a batch", what, now)
+
+
+def remove_batch(actor: Actor, batch_id: int, now: datetime) -> None:
+    """Remove a batch that was written down by mistake, as if it had never been told of.
+
+    Raises
+    ------
+    BatchInUseError
+        When spares are listed from it, or it came in a parcel.
+    """
+    with actor.books.writing() as tx:
+        batch = BATCHES.get(tx, actor.circle_id, batch_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=batch.household_id))
+        listed = SPARES.all(tx, actor.circle_id, variety_id=batch.variety_id)
+        if any(one.batch_id == batch_id for one in listed):
+            raise BatchInUseError("Spares were listed from them; count them anew instead.")
+        if batch.origin.startswith(FROM_A_PARCEL):
+            raise BatchInUseError(
+                f"They came in {batch.origin}; take back there that it came, or count them anew."
+            )
+        name = VARIETIES.get(tx, actor.circle_id, batch.variety_id).name
+        BATCHES.remove(tx, actor.circle_id, batch_id)
+        note(tx, actor, "removed plants written down by mistake", name, now)
 
 
 def first_place(tx: Tx, actor: Actor) -> int:

@@ -4,12 +4,16 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
+from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.permissions import Permission, Subject
 from exchange.records import AWAY
+from exchange.records.rows.people import AwayRow
 from exchange.words.kernel import dates
 
 LONGEST = timedelta(days=366)
+DAYS = ("first", "last", "cannot_receive", "cannot_post")
+"""What the form of days away edits: the columns its version is made of."""
 
 
 class DaysRefusedError(RefusedError):
@@ -24,6 +28,17 @@ class NewAway:
     last: date
     cannot_receive: bool = True
     cannot_post: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class AwayThere:
+    """Days away as they stand, with the version of their form."""
+
+    away: AwayRow
+
+    @property
+    def version(self) -> str:
+        return version_of(self.away, DAYS)
 
 
 def go_away(actor: Actor, new: NewAway, now: datetime) -> int:
@@ -43,6 +58,36 @@ def go_away(actor: Actor, new: NewAway, now: datetime) -> int:
         )
         note(tx, actor, "told of days away", dates.span(new.first, new.last), now)
     return away_id
+
+
+def away_there(actor: Actor, away_id: int) -> AwayThere:
+    """Give days away, for whoever may change them."""
+    with actor.books.reading() as tx:
+        away = AWAY.get(tx, actor.circle_id, away_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=away.household_id))
+        return AwayThere(away)
+
+
+def change_away(
+    actor: Actor, away_id: int, new: NewAway, now: datetime, *, opened: str | None = None
+) -> None:
+    """Correct days away; those that have begun may still end earlier or later."""
+    with actor.books.writing() as tx:
+        away = AWAY.get(tx, actor.circle_id, away_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=away.household_id))
+        must_be_as_opened(opened, version_of(away, DAYS))
+        _check(new, today_in(circle_of(actor, tx), now))
+        AWAY.change(
+            tx,
+            actor.circle_id,
+            away_id,
+            first=new.first,
+            last=new.last,
+            cannot_receive=new.cannot_receive,
+            cannot_post=new.cannot_post,
+        )
+        what = f"{dates.span(away.first, away.last)}, now {dates.span(new.first, new.last)}"
+        note(tx, actor, "corrected days away", what, now)
 
 
 def stay(actor: Actor, away_id: int, now: datetime) -> None:

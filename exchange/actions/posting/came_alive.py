@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from exchange.actions.kernel.actor import Actor
+from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.posting.parcel_facts import lines_of
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.arriving.course import courses, needs
@@ -52,8 +53,24 @@ def make_batches(
         )
 
 
+class ListedSinceError(RefusedError):
+    """Something is offered from what came in the parcel."""
+
+
 def remove_batches(tx: Tx, actor: Actor, entry: ParcelRow) -> None:
-    """Take back what stands with the receiver of a parcel."""
+    """Take back what stands with the receiver of a parcel.
+
+    Raises
+    ------
+    ListedSinceError
+        When spares were listed from it since.
+    """
+    listed = {
+        one.batch_id
+        for one in SPARES.all(
+            tx, actor.circle_id, household_id=entry.receiver_household_id, withdrawn_at=None
+        )
+    }
     for batch in BATCHES.all(
         tx,
         actor.circle_id,
@@ -61,6 +78,10 @@ def remove_batches(tx: Tx, actor: Actor, entry: ParcelRow) -> None:
         place_id=entry.receiver_place_id,
         origin=origin_of(entry),
     ):
+        if batch.id in listed:
+            raise ListedSinceError(
+                "Spares have been listed since from what came; take those off the list first."
+            )
         BATCHES.remove(tx, actor.circle_id, batch.id)
 
 

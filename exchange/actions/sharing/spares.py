@@ -4,19 +4,20 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import TypedDict
 
-from exchange.actions.growing.batches import NewBatch, add_batch, first_place, own_place
+from exchange.actions.growing.batches import first_place, own_place
 from exchange.actions.growing.variety_meant import TypedName, variety_meant
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.last_plants import Listing, ask_about_last
 from exchange.actions.sharing.set_aside import SetAsideRefusedError, set_aside, take_back
+from exchange.actions.sharing.spare_batch import Offered, batch_of, batch_of_other
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.box.entry import MOST_PLANTS_A_LINE
-from exchange.records import BATCHES, MEMBERS, SPARES, Tx
+from exchange.records import MEMBERS, SPARES, Tx
 from exchange.records.rows.growing import SpareRow
 
 LONGEST_AHEAD = timedelta(days=366)
@@ -107,7 +108,7 @@ def add_spare(tx: Tx, actor: Actor, variety: Variety, new: NewSpare, now: dateti
         household_id=actor.own_household(),
         place_id=place_id,
         variety_id=variety.id,
-        batch_id=_batch(tx, actor, variety.id, new, place_id, now),
+        batch_id=batch_of(tx, actor, variety.id, _kind(new), place_id, now),
         held=variety.protected,
         listed_at=now,
         entered_by=actor.member_id,
@@ -141,7 +142,7 @@ def change_spare(
             actor.circle_id,
             spare_id,
             variety_id=variety.id,
-            batch_id=_batch(tx, actor, variety.id, new, spare.place_id, now)
+            batch_id=batch_of_other(tx, actor, spare, variety.id, _kind(new), now)
             if is_other
             else spare.batch_id,
             held=variety.protected if is_other else spare.held,
@@ -185,6 +186,10 @@ def _said(new: NewSpare) -> _SpareSaid:
         "health_on": new.health_on,
         "note": one_line(new.note)[:LONGEST_REMARK],
     }
+
+
+def _kind(new: NewSpare) -> Offered:
+    return Offered(new.material, new.raised, new.count)
 
 
 def _check_household(tx: Tx, actor: Actor, new: NewSpare) -> None:
@@ -235,23 +240,3 @@ def _check_window(new: NewSpare, today: date) -> None:
         raise WindowRefusedError("Give a last day within a year from now.", "send_by")
     if new.ready_from < today - LONGEST_AHEAD:
         raise WindowRefusedError("Give a first day within the last year.", "ready_from")
-
-
-def _batch(
-    tx: Tx, actor: Actor, variety_id: int, new: NewSpare, place_id: int, now: datetime
-) -> int:
-    """Find the batch the spare comes from, the most alike first, or make it silently.
-
-    Unrooted cuttings count as the one plant they are cut from; anything else as itself.
-    """
-    there = BATCHES.all(tx, actor.circle_id, variety_id=variety_id, place_id=place_id)
-    living = [batch for batch in there if batch.plants]
-    if living:
-        wanted = (new.material, new.raised)
-        alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
-        return (alike or living)[0].id
-    if new.material is Material.UNROOTED:
-        parent = NewBatch(variety_id, 1, place_id, Material.YOUNG_PLANT, new.raised)
-        return add_batch(tx, actor, parent, now)
-    batch = NewBatch(variety_id, new.count, place_id, new.material, new.raised)
-    return add_batch(tx, actor, batch, now)

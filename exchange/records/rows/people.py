@@ -168,6 +168,10 @@ class AwayRow:
 
 class AwayChange(TypedDict, total=False):
     household_id: int
+    first: date
+    last: date
+    cannot_receive: bool
+    cannot_post: bool
 
 
 class AwayWhere(TypedDict, total=False):

@@ -3,7 +3,7 @@
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from exchange.actions.growing.batches import NewBatch, count_batch, grow_too
+from exchange.actions.growing.batches import NewBatch, count_batch, grow_too, remove_batch
 from exchange.actions.growing.page_varieties import (
     BatchPage,
     VarietyPage,
@@ -132,6 +132,14 @@ def keep_count(variety_id: int, batch_id: int) -> Page:
     page = batch_page(actor(), variety_id, batch_id)
     both_shown(form, lambda: _count_form(page))
     return _count_page(page, form)
+
+
+@blueprint.post("/<int:variety_id>/batches/<int:batch_id>/remove")
+def drop_batch(variety_id: int, batch_id: int) -> Response:
+    with refusals_told():
+        remove_batch(actor(), batch_id, now())
+        done("They are no longer written down.")
+    return _to(variety_id)
 
 
 def _count_page(page: BatchPage, form: CountForm) -> Page:

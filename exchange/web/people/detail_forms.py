@@ -12,7 +12,6 @@ from wtforms.validators import InputRequired, Length, NumberRange, Optional
 from wtforms.widgets import CheckboxInput, ListWidget
 
 from exchange.web.frame.edits import EditingForm
-from exchange.web.frame.form_state import PageForm
 from exchange.web.people.member_forms import NAME
 from exchange.words.people.places import weekday_words
 
@@ -64,7 +63,7 @@ class ContactForm(EditingForm):
     telephone_allowed = BooleanField("Who posts me a parcel may see my telephone number")
 
 
-class AwayForm(PageForm):
+class AwayForm(EditingForm):
     """Days away."""
 
     first = DateField("First day away", [InputRequired("Write the first day, such as 2027-04-19.")])

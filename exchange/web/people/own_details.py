@@ -4,7 +4,14 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 from wtforms import Form
 
-from exchange.actions.people.away import NewAway, go_away, stay
+from exchange.actions.people.away import (
+    AwayThere,
+    NewAway,
+    away_there,
+    change_away,
+    go_away,
+    stay,
+)
 from exchange.actions.people.households import (
     AddressTerms,
     ContactTerms,
@@ -130,16 +137,50 @@ def _contact_form() -> ContactForm:
 def away() -> Page:
     form = AwayForm()
     if form.validate_on_submit():
-        new = NewAway(
-            form.first.data,
-            form.last.data,
-            bool(form.cannot_receive.data),
-            bool(form.cannot_post.data),
-        )
         with refusals_beside(form):
-            go_away(actor(), new, now())
+            go_away(actor(), _days(form), now())
             return _back("The days are kept. Nobody else sees them; parcels keep clear of them.")
     return _page("garden/away.html", form)
+
+
+@blueprint.get("/away/<int:away_id>")
+def change_days(away_id: int) -> Page:
+    return _page("garden/away.html", _away_form(away_there(actor(), away_id)))
+
+
+@blueprint.post("/away/<int:away_id>")
+def keep_days(away_id: int) -> Page:
+    form = AwayForm()
+    if form.validate():
+        with refusals_beside(form):
+            change_away(actor(), away_id, _days(form), now(), opened=form.version.data)
+            return _back("The days are corrected; parcels keep clear of them.")
+    there = away_there(actor(), away_id)
+    both_shown(form, lambda: _away_form(there))
+    return _page("garden/away.html", form)
+
+
+def _days(form: AwayForm) -> NewAway:
+    return NewAway(
+        form.first.data,
+        form.last.data,
+        bool(form.cannot_receive.data),
+        bool(form.cannot_post.data),
+    )
+
+
+def _away_form(there: AwayThere) -> AwayForm:
+    one = there.away
+    return AwayForm(
+        None,
+        data={
+            "first": one.first,
+            "last": one.last,
+            "cannot_receive": one.cannot_receive,
+            "cannot_post": one.cannot_post,
+            "version": there.version,
+        },
+    )
 
 
 @blueprint.post("/away/<int:away_id>/take-back")

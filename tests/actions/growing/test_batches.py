@@ -2,13 +2,20 @@
 
 import pytest
 
-from exchange.actions.growing.batches import NewBatch, NotOwnPlaceError, count_batch, grow_too
+from exchange.actions.growing.batches import (
+    BatchInUseError,
+    NewBatch,
+    NotOwnPlaceError,
+    count_batch,
+    grow_too,
+    remove_batch,
+)
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.records import BATCHES, DEEDS
 from tests.app_fixtures import NOW
-from tests.builders.offers import a_batch, a_variety, row, rows
+from tests.builders.offers import a_batch, a_spare, a_variety, row, rows
 
 
 def test_telling_again_of_the_same_counts_anew(circle):
@@ -57,3 +64,37 @@ def test_nobody_counts_the_plants_of_another(circle):
 
     with pytest.raises(NotAllowedError):
         count_batch(circle.actor("Cuthbert"), batch_id, 0, NOW)
+
+
+def test_plants_written_down_by_mistake_are_removed(circle):
+    batch_id = a_batch(circle, "Effie", a_variety(circle))
+
+    remove_batch(circle.actor("Effie"), batch_id, NOW)
+
+    assert rows(circle, BATCHES) == ()
+
+
+def test_only_their_household_and_the_organiser_remove_them(circle):
+    batch_id = a_batch(circle, "Effie", a_variety(circle))
+
+    with pytest.raises(NotAllowedError):
+        remove_batch(circle.actor("Cuthbert"), batch_id, NOW)
+    remove_batch(circle.actor("Winnie"), batch_id, NOW)
+
+    assert rows(circle, BATCHES) == ()
+
+
+def test_plants_that_spares_were_listed_from_are_only_counted_anew(circle):
+    variety_id = a_variety(circle)
+    batch_id = a_batch(circle, "Cuthbert", variety_id)
+    a_spare(circle, variety_id=variety_id)
+
+    with pytest.raises(BatchInUseError, match="Spares were listed"):
+        remove_batch(circle.actor("Cuthbert"), batch_id, NOW)
+
+
+def test_plants_that_came_in_a_parcel_are_taken_back_there(circle):
+    batch_id = a_batch(circle, "Effie", a_variety(circle), origin="parcel Bramble 27")
+
+    with pytest.raises(BatchInUseError, match="They came in parcel Bramble 27"):
+        remove_batch(circle.actor("Effie"), batch_id, NOW)

@@ -2,7 +2,6 @@
 
 TESTED_IN = {
     "acting_for": "test_contact.py",
-    "away": "../../web/growing/test_where_i_grow.py",
     "belongings": "test_merge_members.py",
     "household_members": "../weather/test_frost_tonight.py",
     "households": "../../web/growing/test_where_i_grow.py",

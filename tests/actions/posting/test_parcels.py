@@ -6,6 +6,7 @@ from datetime import timedelta
 import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
+from exchange.actions.posting.came_alive import ListedSinceError
 from exchange.actions.posting.parcel_facts import subject_of
 from exchange.actions.posting.parcels import (
     AliveCountRefusedError,
@@ -17,12 +18,15 @@ from exchange.actions.posting.parcels import (
     say_arrived,
     say_posted,
 )
+from exchange.actions.sharing.spare_withdrawal import withdraw_spare
+from exchange.actions.sharing.spares import list_spare
 from exchange.domain.arriving.arrival import Condition
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, may
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import BATCHES, DIARY, PARCEL_LINES
 from tests.app_fixtures import NOW
+from tests.builders.offers import new_spare
 from tests.builders.season import MONDAY, again, morning
 
 TUESDAY, FRIDAY = MONDAY + timedelta(days=1), MONDAY + timedelta(days=4)
@@ -162,3 +166,19 @@ def test_the_sender_sees_the_address_until_fourteen_days_after_the_end(season, p
         with season.house.books.reading() as tx:
             subject = subject_of(tx, sender, again(season, parcel), now)
         assert may(sender.person, Permission.SEE_RECEIVER_ADDRESS, subject) is seen
+
+
+def test_what_came_and_is_offered_since_is_taken_off_the_list_first(season, parcel):
+    effie = season.ring.actor("Effie")
+    say_arrived(effie, parcel.id, Arrival(TUESDAY), morning(TUESDAY, 12))
+    (batch,) = batches_of(season, "Effie")
+    now = morning(TUESDAY, 13)
+    spare_id = list_spare(effie, new_spare(batch.variety_id, count=1), now)
+
+    with pytest.raises(ListedSinceError):
+        not_arrived(effie, parcel.id, now)
+    assert again(season, parcel).state is ParcelState.ARRIVED
+    withdraw_spare(effie, spare_id, now)
+    not_arrived(effie, parcel.id, now)
+
+    assert batches_of(season, "Effie") == ()
