@@ -142,11 +142,9 @@ def _a_day(
     """Hold each household to the parcels it can pack on a day."""
     by_day: defaultdict[tuple[int, date], list[int]] = defaultdict(list)
     for column, case, option in taken:
-        by_day[case.parcel.sender_household_id, option.day].append(column)
+        by_day[case.parcel.posted_by, option.day].append(column)
     for (household, day), columns in sorted(by_day.items()):
-        posted = sum(
-            one.parcel.sender_household_id == household and one.day == day for one in placed
-        )
+        posted = sum(one.parcel.posted_by == household and one.day == day for one in placed)
         most = max(around.households[household].parcels_a_day - posted, 0)
         if len(columns) > most:
             yield Limit(tuple(columns), (1,) * len(columns), most)

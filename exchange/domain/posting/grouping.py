@@ -1,6 +1,6 @@
 """Allocations gathered into parcels: one household to one place, in windows that meet."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -48,7 +48,8 @@ def group(
     """Gather allocations into parcels.
 
     A parcel keeps its row and code while one of its allocations remains. Parcels posted or arrived
-    are left alone and their allocations with them; what came back to its sender is packed anew. Two pieces of a variety that must not be lost never
+    are left alone and what is in them; what came back to its sender is packed anew. Plants of
+    one allocation that somebody put into two parcels stay apart. Two pieces of a variety that must not be lost never
     share a parcel, so an allocation of two becomes two lines of one.
 
     Parameters
@@ -56,13 +57,14 @@ def group(
     codes : codes taken besides those of the parcels
     """
     open_parcels = sorted((one for one in parcels if one.state in OPEN), key=lambda one: one.id)
-    settled = {
-        line.allocation_id for one in parcels if one.state not in WITH_SENDER for line in one.lines
-    }
+    settled = _inside(one for one in parcels if one.state not in WITH_SENDER)
+    apart = _inside(open_parcels)
     wanted: defaultdict[Ends, list[Line]] = defaultdict(list)
     for each in consignments:
-        if each.line.allocation_id not in settled:
-            wanted[_ends(each)] += _pieces(each.line)
+        key = each.line.allocation_id
+        left = each.line.count - sum(settled[key])
+        if left > 0:
+            wanted[_ends(each)] += _pieces(replace(each.line, count=left), apart[key])
     bins: dict[Ends, Bins] = {}
     for ends, lines in sorted(wanted.items()):
         bins[ends] = _bins([one for one in open_parcels if _fits(one, ends)], lines)
@@ -90,10 +92,28 @@ def _fits(parcel: Parcel, ends: Ends) -> bool:
     )
 
 
-def _pieces(line: Line) -> list[Line]:
-    if line.must_not_be_lost and line.count > 1:
+def _inside(parcels: Iterable[Parcel]) -> defaultdict[int, list[int]]:
+    """Give how many plants of each allocation lie in each of the parcels [plants]."""
+    found: defaultdict[int, list[int]] = defaultdict(list)
+    for one in parcels:
+        held = Counter[int]()
+        for line in one.lines:
+            held[line.allocation_id] += line.count
+        for key, count in held.items():
+            found[key].append(count)
+    return found
+
+
+def _pieces(line: Line, apart: Sequence[int]) -> list[Line]:
+    """Give a line in the pieces that travel apart: one by one, or as they lie in parcels already."""
+    if line.must_not_be_lost:
         return [replace(line, count=1)] * line.count
-    return [line]
+    counts, left = [], line.count
+    for count in apart:
+        counts.append(min(count, left))
+        left -= counts[-1]
+    counts = [counts[0] + left, *counts[1:]] if counts else [left]
+    return [replace(line, count=count) for count in counts if count]
 
 
 def _bins(parcels: Sequence[Parcel], lines: Sequence[Line]) -> Bins:
@@ -119,7 +139,8 @@ def _was_in(parcel: Parcel | None, line: Line, held: Sequence[Line]) -> bool:
     if parcel is None:
         return False
     inside = any(one.allocation_id == line.allocation_id for one in parcel.lines)
-    return inside and _meets(line, held)
+    again = any(one.allocation_id == line.allocation_id for one in held)
+    return inside and not again and _meets(line, held)
 
 
 def _meets(line: Line, held: Sequence[Line]) -> bool:

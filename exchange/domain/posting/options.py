@@ -132,7 +132,7 @@ def cases(
 
 
 def _ends(parcel: Parcel) -> tuple[int, int]:
-    return parcel.sender_household_id, parcel.receiver_household_id
+    return parcel.posted_by, parcel.receiver_household_id
 
 
 def room_in(shelters: Iterable[Shelter]) -> int | None:

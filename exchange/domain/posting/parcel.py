@@ -61,6 +61,7 @@ class Parcel:
     announced_loss : chance of loss of the line most in danger as it was announced, None where not known
     by_person : whether a person chose the announced day
     known : what the forecasts told when the announced day was last weighed, None where not kept
+    poster_household_id : another household that posts it for the sender, or None
     chosen_way_id : way fixed by the organiser, or None for any
     """
 
@@ -80,3 +81,9 @@ class Parcel:
     announced_loss: float | None = None
     by_person: bool = False
     known: Knowledge | None = None
+    poster_household_id: int | None = None
+
+    @property
+    def posted_by(self) -> int:
+        """The household that posts it: its sender's, or another that took it over."""
+        return self.poster_household_id or self.sender_household_id

@@ -42,7 +42,7 @@ def lasting_stop(case: ParcelCase, around: Circumstances) -> Stop | None:
 
 def day_stop(case: ParcelCase, day: date, around: Circumstances) -> Stop | None:
     """Give what stops the parcel on a day by any way: its windows and its sender."""
-    parcel, sender = case.parcel, around.households[case.parcel.sender_household_id]
+    parcel, sender = case.parcel, around.households[case.parcel.posted_by]
     ready, send_by = ready_from(parcel), last_day(parcel)
     if day < case.today:
         return Stop(DayWord.PAST)
@@ -116,7 +116,7 @@ def taken_days(
     laid: Sequence[ParcelCase], chosen: Mapping[int, Option | None], gone: Sequence[Parcel]
 ) -> TakenDays:
     """Count what the chosen days and the parcels already posted take."""
-    packed = Counter((one.sender_household_id, one.posted_on) for one in gone if one.posted_on)
+    packed = Counter((one.posted_by, one.posted_on) for one in gone if one.posted_on)
     kept = Counter((one.posted_on, each) for one in gone for each in kept_varieties(one))
     coming: defaultdict[int, list[tuple[date, int]]] = defaultdict(list)
     for one in gone:
@@ -125,7 +125,7 @@ def taken_days(
         option = chosen[case.parcel.id]
         if option is None:
             continue
-        packed[case.parcel.sender_household_id, option.day] += 1
+        packed[case.parcel.posted_by, option.day] += 1
         kept.update((option.day, each) for each in kept_varieties(case.parcel))
         arrives = expected_days(option.coming)[0]
         coming[case.receiver.id].append((arrives, plants(case.parcel)))
@@ -155,7 +155,7 @@ def crowded(
 def _taken(
     case: ParcelCase, option: Option, chosen: Option | None, full: TakenDays, around: Circumstances
 ) -> Stop | None:
-    household = around.households[case.parcel.sender_household_id]
+    household = around.households[case.parcel.posted_by]
     if full.packed.get((household.id, option.day), 0) >= household.parcels_a_day:
         return Stop(DayWord.DAY_FULL)
     if any(full.kept.get((option.day, each)) for each in kept_varieties(case.parcel)):

@@ -84,3 +84,36 @@ def test_codes_of_a_season_never_repeat_and_avoid_numbers_mistaken_by_ear():
     assert not {13, 14, 15, 16, 17, 18, 19, 30, 40, 50, 60, 70, 80, 90} & spoken
     assert len({plant[0] for plant in HEDGE_PLANTS}) == len(HEDGE_PLANTS)
     assert min(numbers()) == 21
+
+
+def test_what_came_back_is_packed_anew_under_another_code():
+    back = a_parcel(5, lines=(a_line(1),), state=ParcelState.RETURNED)
+    found = group([a_consignment(1)], [back])
+
+    assert [one.code for one in found.new] != [back.code]
+    assert [line.allocation_id for line in found.new[0].lines] == [1]
+    assert not found.gone
+
+
+def counts(parcels):
+    return [[line.count for line in one.lines] for one in parcels]
+
+
+def test_plants_of_one_allocation_put_into_two_parcels_stay_apart():
+    first, second = (a_parcel(number, lines=(a_line(1, count=2),)) for number in (5, 6))
+
+    assert counts(group([a_consignment(1, count=4)], [first, second]).kept) == [[2], [2]]
+    assert counts(group([a_consignment(1, count=3)], [first, second]).kept) == [[2], [1]]
+    assert counts(group([a_consignment(1, count=5)], [first, second]).kept) == [[3], [2]]
+    fewer = group([a_consignment(1, count=2)], [first, second])
+    assert (counts(fewer.kept), fewer.gone) == ([[2]], (6,))
+
+
+def test_with_one_of_two_parcels_gone_the_other_keeps_its_plants():
+    gone = a_parcel(5, lines=(a_line(1),), state=ParcelState.POSTED)
+    here = a_parcel(6, lines=(a_line(1),))
+    for mark in (False, True):
+        found = group([a_consignment(1, count=2, must_not_be_lost=mark)], [gone, here])
+        assert counts(found.kept) == [[1]]
+        assert not found.new
+        assert not found.gone
