@@ -113,6 +113,13 @@ ROUTE_POINTS = Repository(
     posting.RoutePointWhere,
     facts=True,
 )
+TARIFF_BANDS = Repository(
+    tables.TariffBandTable,
+    posting.TariffBandRow,
+    NeverChanged,
+    posting.TariffBandWhere,
+    sorts=("price",),
+)
 CLOSURES = Repository(
     tables.ClosureTable,
     circle.ClosureRow,

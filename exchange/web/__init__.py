@@ -29,6 +29,7 @@ PAGES = (
     "sharing.share_out_changes",
     "posting.parcels",
     "posting.parcel_ends",
+    "posting.postage",
     "posting.no_day",
     "growing.where_i_grow",
     "people.own_details",

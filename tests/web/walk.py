@@ -54,6 +54,7 @@ _SHELVES = {
     "skill_id": repositories.PLACE_SKILLS,
     "way_id": repositories.WAYS,
     "closure_id": repositories.CLOSURES,
+    "band_id": repositories.TARIFF_BANDS,
     "merger_id": repositories.MERGERS,
     "class_id": repositories.PLANT_CLASSES,
 }

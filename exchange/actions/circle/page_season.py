@@ -8,10 +8,12 @@ from exchange.actions.circle.season_parcels import SeasonParcel, sent_until
 from exchange.actions.growing.page_varieties import variety_lines
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.came_alive import origin_of_code
+from exchange.actions.posting.page_postage import postage_of_season
 from exchange.domain.arriving.season_tally import SentParcel, Tally, by_week, tally, tally_by
 from exchange.domain.circle.circle_season import CircleSeason, season_of
 from exchange.domain.growing.variety import Variety
 from exchange.domain.permissions import Permission
+from exchange.domain.posting.postage import PostageTotal
 from exchange.domain.sharing.states import STANDING, UNCONFIRMED
 from exchange.records import (
     ALLOCATIONS,
@@ -73,6 +75,7 @@ class SeasonPage:
     seasons : this one and those in which parcels went, the newest first
     weeks : by the Monday of the week they went in
     living : of the plants that came alive, alive when last counted [plants]
+    postage, country : what it cost in the season, and the country for its currency
     members, households, joined : now, and members who joined in the season
     to_come : names and closing days of share-outs to come
     """
@@ -91,6 +94,8 @@ class SeasonPage:
     members: int
     households: int
     joined: int
+    postage: PostageTotal
+    country: str
     to_come: tuple[tuple[str, date], ...]
 
 
@@ -126,6 +131,8 @@ def season_page(actor: Actor, year: int | None, now: datetime) -> SeasonPage:
             members=len(members),
             households=len({one.household_id for one in members}),
             joined=_joined(tx, actor.circle_id, season),
+            postage=postage_of_season(tx, actor.circle_id, season, today),
+            country=circle.country,
             to_come=tuple(
                 (one.name, one.closes_on)
                 for one in SHARE_OUTS.all(tx, actor.circle_id, state=UNCONFIRMED)

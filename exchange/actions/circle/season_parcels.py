@@ -5,15 +5,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from exchange.actions.posting.gone import day_gone
 from exchange.domain.arriving.arrival import Condition
 from exchange.domain.arriving.season_tally import SentParcel
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import ENDED, NOT_COME
 from exchange.domain.posting.way import Carriage
-from exchange.records import PARCEL_LINES, PARCELS, WAYS, Tx
+from exchange.domain.sharing.states import AllocationState
+from exchange.records import ALLOCATIONS, PARCEL_LINES, PARCELS, WAYS, Tx
 from exchange.records.rows.posting import ParcelRow
-
-HEARD = frozenset({ParcelState.ARRIVED, ParcelState.LOST})
-GONE = HEARD | {ParcelState.POSTED}
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +27,11 @@ def sent_until(tx: Tx, circle_id: int, today: date) -> Iterator[SeasonParcel]:
     """Give the parcels that have gone; one announced for a day that is over probably did."""
     ways = WAYS.by_id(tx, circle_id)
     plants = Counter[int]()
+    gone = {one.id for one in ALLOCATIONS.all(tx, circle_id, state=AllocationState.LOST)}
+    lived = Counter[int]()
     for row in PARCEL_LINES.all(tx, circle_id):
         plants[row.parcel_id] += row.count
+        lived[row.parcel_id] += 0 if row.allocation_id in gone else row.count
     for one in PARCELS.all(tx, circle_id):
         day = day_gone(one, today)
         if day is None:
@@ -43,21 +45,15 @@ def sent_until(tx: Tx, circle_id: int, today: date) -> Iterator[SeasonParcel]:
                 way.name if way else "",
                 str(one.plan.get("packing", "")),
                 plants[one.id],
-                _alive(one, plants[one.id]),
+                _alive(one, lived[one.id]),
                 by_hand,
             ),
         )
 
 
-def day_gone(one: ParcelRow, today: date) -> date | None:
-    """Give the day a parcel went on, or was to go if that is over; None where it has not gone."""
-    if one.state in GONE:
-        return one.posted_on or one.posting_day or one.arrived_on
-    probably = one.state is ParcelState.ANNOUNCED and one.posting_day is not None
-    return one.posting_day if probably and (one.posting_day or today) < today else None
-
-
-def _alive(one: ParcelRow, plants: int) -> int | None:
-    if one.state not in HEARD:
+def _alive(one: ParcelRow, lived: int) -> int | None:
+    """Give how many came alive: none of what was lost or came back; None where nothing was heard."""
+    if one.state not in ENDED:
         return None
-    return 0 if one.state is ParcelState.LOST or one.condition == Condition.DEAD else plants
+    dead = one.state in NOT_COME or one.condition == Condition.DEAD
+    return 0 if dead else lived

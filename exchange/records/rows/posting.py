@@ -51,6 +51,19 @@ class RoutePointWhere(TypedDict, total=False):
 
 
 @dataclass(frozen=True, slots=True)
+class TariffBandRow:
+    id: int
+    _: KW_ONLY
+    name: str
+    price: int
+
+
+class TariffBandWhere(TypedDict, total=False):
+    id: OneOf[int]
+    name: OneOf[str]
+
+
+@dataclass(frozen=True, slots=True)
 class ParcelRow:
     """A parcel and what was last planned for it.
 
@@ -64,6 +77,7 @@ class ParcelRow:
     proposed_day : the day proposed instead
     day_kept : whether the question was answered with keeping the day
     missed_on : when its receiver said that it had not come though its days were over
+    postage, postage_repaid : what it cost, and whether that was paid back [smallest coin]
     against_advice : whether whoever chose the announced day knew that it is over the circle's limit
     """
 
@@ -102,8 +116,15 @@ class ParcelRow:
     arrived_on: date | None = None
     missed_on: date | None = None
     condition: str = ""
+    postage: int | None = None
+    postage_repaid: bool = False
     changed_at: datetime
     closed_at: datetime | None = None
+
+    @property
+    def posted_by(self) -> int:
+        """The household that posts it."""
+        return self.sender_household_id
 
     @property
     def is_announced(self) -> bool:
@@ -140,6 +161,8 @@ class ParcelChange(TypedDict, total=False):
     arrived_on: date | None
     missed_on: date | None
     condition: str
+    postage: int | None
+    postage_repaid: bool
     changed_at: datetime
     closed_at: datetime | None
 

@@ -25,6 +25,7 @@ from exchange.records.tables.posting import (
     ParcelLineTable,
     ParcelTable,
     RoutePointTable,
+    TariffBandTable,
     WayTable,
 )
 from exchange.records.tables.running import (
@@ -74,6 +75,7 @@ __all__ = [
     "ShelterTable",
     "SpareTable",
     "SpreadsheetTable",
+    "TariffBandTable",
     "TaskTable",
     "VarietyTable",
     "WayTable",

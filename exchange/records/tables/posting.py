@@ -56,6 +56,20 @@ class RoutePointTable(OfCircle, Base):
     )
 
 
+class TariffBandTable(OfCircle, Base):
+    """What a parcel of some size or weight costs, in the organiser's own words."""
+
+    __tablename__ = "tariff_band"
+
+    name: Mapped[str]
+    price: Mapped[int]
+
+    __table_args__ = (
+        UniqueConstraint("circle_id", "name"),
+        CheckConstraint("price >= 0", name="price"),
+    )
+
+
 class ParcelTable(OfCircle, Base):
     """A parcel and what was last planned for it."""
 
@@ -94,6 +108,8 @@ class ParcelTable(OfCircle, Base):
     arrived_on: Mapped[date | None]
     missed_on: Mapped[date | None]
     condition: Mapped[str]
+    postage: Mapped[int | None]
+    postage_repaid: Mapped[bool]
     changed_at: Mapped[datetime]
     closed_at: Mapped[datetime | None]
 
@@ -105,6 +121,7 @@ class ParcelTable(OfCircle, Base):
         CheckConstraint("announced_loss BETWEEN 0 AND 1", name="announced_loss"),
         CheckConstraint("nights_missing >= 0", name="nights_missing"),
         CheckConstraint(one_of("question", Ground), name="question"),
+        CheckConstraint("postage >= 0", name="postage"),
     )
 
 

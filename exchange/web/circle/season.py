@@ -8,6 +8,7 @@ from exchange.web.frame.chart_figure import Words
 from exchange.web.frame.session import actor, now
 from exchange.words.circle import season_report as words
 from exchange.words.kernel import dates
+from exchange.words.posting import postage as postage_words
 
 blueprint = Blueprint("season", __name__, url_prefix="/season")
 
@@ -46,6 +47,8 @@ def _figures(page: SeasonPage) -> list[tuple[str, str]]:
             ("Alive on arrival", words.share(page.total)),
             ("Since then", words.survival(page.living, page.total.alive)),
         ]
+    if page.postage.told:
+        found.append(("Postage", postage_words.in_report(page.postage, page.country)))
     wishes = page.wishes
     return [
         *found,

@@ -26,6 +26,7 @@ from exchange.words.kernel.phrase import NBSP
 from exchange.words.posting import anyway as anyway_words
 from exchange.words.posting import ended as ended_words
 from exchange.words.posting import parcels as words
+from exchange.words.posting import postage as postage_words
 from exchange.words.posting import posting_days as posting_words
 from exchange.words.posting.anyway import take_offered, warned
 from exchange.words.posting.parcels import stands
@@ -224,6 +225,10 @@ def journey_facts(page: ParcelPage) -> list[tuple[str, str]]:
         came = entry.arrived_on is not None
         when = span(page.expected.first, page.expected.last)
         pairs.append(("Came" if came else "Should come", when))
+    if not page.by_hand and page.may_post and (entry.posted_on or entry.postage is not None):
+        country = page.sender.place.country
+        said = postage_words.said(entry.postage, country, repaid=entry.postage_repaid)
+        pairs.append(("Postage", said))
     you = "you"
     pairs.append(("From", you if page.side is Side.SENDER else page.sender.label))
     pairs.append(("To", you if page.side is Side.RECEIVER else page.receiver.label))

@@ -5,6 +5,7 @@ from datetime import time
 
 from exchange.words.kernel.areas import country_words
 from exchange.words.kernel.dates import hour
+from exchange.words.kernel.money import amount
 from exchange.words.kernel.phrase import NBSP
 
 _DAYS = ("next day", "second day", "third day")
@@ -34,12 +35,8 @@ def in_hundred(weights: Sequence[float]) -> list[int]:
 
 
 def postage(coins: int | None, country: str) -> str:
-    """Give "£3.49"; other countries' coins as "3.49"."""
-    if coins is None:
-        return "not typed in"
-    amount = f"{coins // 100}.{coins % 100:02d}"
-    sign = {"GB": "£", "IE": "€", "NL": "€", "US": "$"}.get(country, "")
-    return f"{sign}{amount}"
+    """Give "£3.49", or that no tariff was typed in."""
+    return "not typed in" if coins is None else amount(coins, country)
 
 
 def cut_off(hours: float) -> str:

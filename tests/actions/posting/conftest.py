@@ -7,6 +7,8 @@ TESTED_IN = {
     "borders": "../sharing/test_spares.py",
     "closures": "../../web/circle/test_terms.py",
     "came_alive": "test_parcels.py",
+    "gone": "test_postage.py",
+    "page_postage": "test_postage.py",
     "page_moving": "test_whole_acts.py",
     "in_parcel": "../sharing/test_asked_together.py",
     "diary": "test_questions.py",

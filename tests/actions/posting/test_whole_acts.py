@@ -20,6 +20,7 @@ from exchange.actions.posting.parcels import (
     say_arrived,
     say_posted,
 )
+from exchange.actions.posting.postage import Postage, add_band, keep_postage, remove_band
 from exchange.actions.posting.questions import ask_questions
 from exchange.actions.posting.returned import CameBack, not_returned, say_returned
 from exchange.actions.posting.route import go_straight, go_through
@@ -133,6 +134,15 @@ ACTS = {
         lambda it: go_through(it.organiser, by_post(it), SHAP, NOW),
         lambda it: go_straight(it.organiser, by_post(it), NOW),
     ),
+    "postage": (
+        nothing,
+        lambda it: keep_postage(it.organiser, to_effie(it), Postage(349), LATER),
+    ),
+    "band added": (nothing, lambda it: add_band(it.organiser, "small parcel", 349, NOW)),
+    "band removed": (
+        lambda it: add_band(it.organiser, "small parcel", 349, NOW),
+        lambda it: remove_band(it.organiser, 1, NOW),
+    ),
     "address made": (nothing, lambda it: new_address(effie(it), CalendarKind.MEMBER, NOW)),
     "questions asked": (nothing, lambda it: ask_questions(it.clock, LATER)),
 }
@@ -153,6 +163,9 @@ STEPS = [
     ("came back", "posting.returned.ask"),
     ("not come back", "posting.returned.gather"),
     ("not come back", "posting.returned.ask"),
+    ("postage", "posting.postage.note"),
+    ("band added", "posting.postage.note"),
+    ("band removed", "posting.postage.note"),
     ("not gone", "posting.not_gone.rewrite"),
     ("not gone", "posting.not_gone.ask"),
     ("moved", "posting.change_day.note"),
