@@ -8,6 +8,7 @@ from typing import Any
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.plan_facts import lines_by_parcel
 from exchange.actions.posting.replan import replan_then
+from exchange.actions.sharing.claim_decision import told_of
 from exchange.actions.sharing.share_out import remarks_on, work_out_open_one
 from exchange.actions.sharing.share_out_proposal import nothing_yet
 from exchange.domain.optimise.programme import Watch
@@ -113,7 +114,11 @@ def _share_out_text(tx: Tx, actor: Actor) -> str:
                 "asked": claims[one["claim_id"]].asked,
                 "given": one["given"],
                 "met": one["standing"] == "met",
-                "reason": one["sentence"],
+                "reason": told_of(
+                    one["reason"],
+                    one["sentence"],
+                    names[claims[one["claim_id"]].household_id],
+                ),
             }
             for one in proposal["answers"]
         ],
@@ -158,15 +163,17 @@ def _claims(tx: Tx, circle_id: int) -> list[Row]:
             "alternatives": [varieties[other] for other in one.alternatives],
             "given": given[one.id],
             "met": given[one.id] >= one.asked,
-            "reason": _plain(_reason(one, answers.get(one.id), given[one.id])),
+            "reason": _plain(
+                _reason(one, answers.get(one.id), given[one.id], names[one.household_id])
+            ),
         }
         for one in CLAIMS.all(tx, circle_id, withdrawn_at=None)
     ]
 
 
-def _reason(claim: ClaimRow, answer: ClaimAnswerRow | None, given: int) -> str:
+def _reason(claim: ClaimRow, answer: ClaimAnswerRow | None, given: int, name: str) -> str:
     """Say why a claim came out as it did; what is not met always has a reason."""
-    said = str(answer.reason.get("sentence", "")) if answer else ""
+    said = told_of(answer.reason, answer.reason.get("sentence", ""), name) if answer else ""
     if given == claim.asked or (said and answer is not None and answer.given == given):
         return said
     if answer is None:

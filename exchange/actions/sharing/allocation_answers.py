@@ -4,7 +4,7 @@ from datetime import datetime
 
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.sharing.asked_together import asked_together
+from exchange.actions.sharing.asked_together import asked_together, coming_together
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.posting.parcel import WITH_SENDER, ParcelState
@@ -81,17 +81,25 @@ def refuse_in_parcel(actor: Actor, parcel_id: int, allocation_id: int, now: date
         return len(inside) == len(line)
 
 
-def decline(actor: Actor, allocation_id: int, now: datetime) -> None:
-    """Let the receiver decline plants; they go to the reserve."""
+def decline(actor: Actor, allocation_id: int, now: datetime) -> int:
+    """Let the receiver decline plants, and what stands in one line with them; they go to the reserve.
+
+    Returns
+    -------
+    plants of the line that are on their way already, and come all the same [plants]
+    """
     with actor.books.writing() as tx:
-        one = ALLOCATIONS.get(tx, actor.circle_id, allocation_id)
-        claim = CLAIMS.get(tx, actor.circle_id, one.claim_id)
+        line = coming_together(tx, actor, allocation_id)
+        claim = CLAIMS.get(tx, actor.circle_id, line[0].claim_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=claim.household_id))
-        end_allocation(tx, actor, one, AllocationState.DECLINED, now)
+        here = [one for one in line if not _is_on_its_way(tx, actor, one)]
+        for one in here or line:
+            end_allocation(tx, actor, one, AllocationState.DECLINED, now)
+            note(tx, actor, "declined plants", f"allocation {one.id}", now)
         _ask_for_less(tx, actor, claim, now)
-        note(tx, actor, "declined plants", f"allocation {allocation_id}", now)
-        variety_id = SPARES.get(tx, actor.circle_id, one.spare_id).variety_id
+        variety_id = SPARES.get(tx, actor.circle_id, line[0].spare_id).variety_id
         ask_reserve(tx, actor, variety_id, now)
+        return sum(one.count for one in line) - sum(one.count for one in here)
 
 
 def _ask_for_less(tx: Tx, actor: Actor, claim: ClaimRow, now: datetime) -> None:
@@ -115,11 +123,18 @@ def end_allocation(
     """End an allocation that stands and is not yet on its way; its plants are free again."""
     if one.state not in STANDING:
         raise NoLongerOpenError("This has been answered already.")
+    if _is_on_its_way(tx, actor, one):
+        raise NoLongerOpenError("These plants are on their way already.")
     for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id):
         parcel = PARCELS.get(tx, actor.circle_id, row.parcel_id)
-        if parcel.state not in WITH_SENDER:
-            raise NoLongerOpenError("These plants are on their way already.")
         if parcel.state is not ParcelState.RETURNED:
             PARCEL_LINES.remove(tx, actor.circle_id, row.id)
     ALLOCATIONS.change(tx, actor.circle_id, one.id, state=state, answered_at=now)
     give_back(tx, actor.circle_id, one.spare_id, one.count)
+
+
+def _is_on_its_way(tx: Tx, actor: Actor, one: AllocationRow) -> bool:
+    return any(
+        PARCELS.get(tx, actor.circle_id, row.parcel_id).state not in WITH_SENDER
+        for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
+    )

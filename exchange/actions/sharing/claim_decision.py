@@ -13,6 +13,8 @@ from exchange.domain.sharing.states import ShareOutState
 from exchange.records import ANSWERS, CLAIMS, SHARE_OUTS, Tx
 from exchange.records.columns import from_plain, to_plain
 from exchange.records.rows.sharing import ClaimAnswerRow, ShareOutRow
+from exchange.words.sharing.asker import Asker
+from exchange.words.sharing.reasons import retold
 
 HAD = "had"
 
@@ -77,6 +79,11 @@ def decision_of(tx: Tx, actor: Actor, claim_id: int, *, ahead: bool) -> ClaimDec
     return _decision(share_out, claim_id, last.reason, sentence, kept, last)
 
 
+def told_of(reason: Mapping[str, Any], sentence: str, name: str) -> str:
+    """Give the kept sentence on a claim as the organiser reads it, with its household's name."""
+    return retold(sentence, from_plain(ClaimReason, reason), Asker(name)) if sentence else ""
+
+
 def keep_had(tx: Tx, actor: Actor, decision: ClaimDecision, had: Had) -> None:
     """Keep what would have been beside the decision."""
     plain = {
@@ -109,5 +116,5 @@ def _decision(
         changes = tuple(from_plain(Counterfactual, one) for one in kept["changes"])
         # What was kept before all kinds of change were tried does not say so.
         had = Had(from_plain(WhatIf, kept["what_if"]), changes, kept.get("every", False))
-    plain = {name: value for name, value in reason.items() if name not in ("sentence", HAD)}
-    return ClaimDecision(share_out, claim_id, from_plain(ClaimReason, plain), sentence, had, answer)
+    found = from_plain(ClaimReason, reason)
+    return ClaimDecision(share_out, claim_id, found, sentence, had, answer)

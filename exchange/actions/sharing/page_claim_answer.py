@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.people.labels import household_names
 from exchange.actions.sharing.claim_decision import ClaimDecision, Had, decision_of, may_see
 from exchange.actions.sharing.explanation import is_under_way
 from exchange.actions.sharing.not_sent import not_sent_of
@@ -21,6 +22,8 @@ from exchange.records.rows.growing import ClaimRow
 from exchange.words.growing import plants
 from exchange.words.kernel.phrase import counted
 from exchange.words.sharing import explanation as words
+from exchange.words.sharing.asker import GONE, YOU, Asker
+from exchange.words.sharing.reasons import retold
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +32,10 @@ class ClaimWhyPage:
 
     Attributes
     ----------
-    own : whether it belongs to the reader's household
+    asker : whose claim it is: "you" to its own household, by name to the organiser
     instead : varieties given that are not the one asked for, as the claim allowed
     given : plants that stand now [plants]
-    sentence : in front, naming nobody; empty before any decision
+    sentence : in front, naming no other household; empty before any decision
     figures : (word, what), behind a fold
     had : what would have been, None until asked for
     named : by id, the varieties that could be taken instead
@@ -43,7 +46,7 @@ class ClaimWhyPage:
 
     claim: ClaimRow
     variety: Variety
-    own: bool
+    asker: Asker
     given: int
     instead: tuple[Variety, ...]
     sentence: str
@@ -66,15 +69,16 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
         decision = decision_of(tx, actor, claim_id, ahead=actor.organiser)
         circle = circle_of(actor, tx)
         given, instead = _given(tx, actor, claim)
+        asker = _asker(tx, actor, claim)
         later = later_changes(tx, circle, claim_id=claim_id)
         decided = decision.share_out.confirmed_at if decision else None
         return ClaimWhyPage(
             claim=claim,
             variety=VARIETIES.get(tx, actor.circle_id, claim.variety_id),
-            own=claim.household_id == actor.household_id,
+            asker=asker,
             given=given,
             instead=instead,
-            sentence=_said(tx, actor, decision),
+            sentence=_said(tx, actor, decision, asker),
             figures=_figures(decision, today_in(circle, now)) if decision else (),
             had=decision.had if decision else None,
             named=_named(tx, actor, decision),
@@ -87,14 +91,21 @@ def claim_why_page(actor: Actor, claim_id: int, now: datetime) -> ClaimWhyPage:
         )
 
 
-def _said(tx: Tx, actor: Actor, decision: ClaimDecision | None) -> str:
+def _asker(tx: Tx, actor: Actor, claim: ClaimRow) -> Asker:
+    if claim.household_id == actor.household_id:
+        return YOU
+    names = household_names(tx, actor.circle_id)
+    return Asker(names.get(claim.household_id, GONE))
+
+
+def _said(tx: Tx, actor: Actor, decision: ClaimDecision | None, asker: Asker) -> str:
     """Give the reason as it was told, or since: that what was given is not sent."""
     if decision is None:
         return ""
     looked_at = with_the_reserve(tx, actor.circle_id)
     since = not_sent_of(tx, actor.circle_id, looked_at, {decision.claim_id})
     if decision.answer is None or decision.claim_id not in since:
-        return decision.sentence
+        return retold(decision.sentence, decision.reason, asker)
     return since[decision.claim_id][1]
 
 

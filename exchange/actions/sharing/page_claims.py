@@ -1,11 +1,13 @@
 """What the page of claims shows: one's own, and for growers what nobody offers."""
 
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.posting.parcel_lines import what_comes
+from exchange.actions.sharing.asked_together import of_one_kind
 from exchange.actions.sharing.claim_obstacles import CannotBeMet, cannot_be_met_now
 from exchange.actions.sharing.claims import claim_version, is_old
 from exchange.actions.sharing.form_choices import choices_of_household
@@ -19,17 +21,18 @@ from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, ANSWERS, BATCHES, CLAIMS, SPARES, VARIETIES, Tx
 from exchange.records.claims import open_claims
-from exchange.records.rows.growing import ClaimRow
+from exchange.records.rows.growing import ClaimRow, SpareRow
 from exchange.records.rows.sharing import AllocationRow, ClaimAnswerRow, ShareOutRow
 from exchange.records.varieties import standing_varieties, variety_meant_by
 
 
 @dataclass(frozen=True, slots=True)
 class Coming:
-    """Plants given to a claim.
+    """Plants of one kind given to a claim, whoever sends them.
 
     Attributes
     ----------
+    allocation_id : the first of them; who declines it declines the line
     what : "1 rooted cutting of ...", and in place of what where it is not the variety asked for
     """
 
@@ -227,12 +230,8 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
             not_sent[one.id][1] if one.id in not_sent else _sentence(answers.get(one.id)),
             one.variety_id in offered,
             tuple(
-                Coming(
-                    part.id,
-                    part.count,
-                    what_comes(part.count, spares[part.spare_id], one, varieties),
-                )
-                for part in standing.get(one.id, ())
+                _coming(line, spares[line[0].spare_id], one, varieties)
+                for line in of_one_kind(standing.get(one.id, ()), spares)
             ),
             is_old(one, now),
             _lapses_after(one),
@@ -240,6 +239,16 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
         )
         for one in sorted(claims, key=lambda entry: (entry.choice, entry.id))
     )
+
+
+def _coming(
+    line: Sequence[AllocationRow],
+    spare: SpareRow,
+    claim: ClaimRow,
+    varieties: Mapping[int, Variety],
+) -> Coming:
+    count = sum(part.count for part in line)
+    return Coming(line[0].id, count, what_comes(count, spare, claim, varieties))
 
 
 def _lapses_after(entry: ClaimRow) -> date | None:

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from exchange.actions.people.labels import household_labels
+from exchange.actions.people.labels import household_labels, household_names
+from exchange.actions.sharing.claim_decision import told_of
 from exchange.actions.sharing.not_sent import not_sent_of
 from exchange.actions.sharing.reserve import with_the_reserve
 from exchange.actions.sharing.share_out_proposal import ChoiceKind, choices_of
@@ -19,6 +20,7 @@ from exchange.records.rows.sharing import ShareOutRow
 from exchange.words.growing import plants
 from exchange.words.growing.together import Plants, kind
 from exchange.words.posting.ways import postage
+from exchange.words.sharing.asker import GONE
 from exchange.words.sharing.share_out import lost_by_leaving_out
 from exchange.words.sharing.share_out_after import answer_words
 
@@ -136,6 +138,7 @@ class LineLookup:
         self.claims, self.spares = CLAIMS.by_id(tx, circle_id), SPARES.by_id(tx, circle_id)
         self.varieties = VARIETIES.by_id(tx, circle_id)
         self.labels = household_labels(tx, circle_id)
+        self.names = household_names(tx, circle_id)
 
     def answers(self, answers: list[dict[str, Any]]) -> tuple[AnswerLine, ...]:
         """Give one line per claim as it was answered, those not met first."""
@@ -156,8 +159,13 @@ class LineLookup:
             one["given"],
             one["standing"],
             str(one["reason"].get("obstacle") or ""),
-            one["sentence"],
+            self._said(claim, one),
         )
+
+    def _said(self, claim: ClaimRow, one: dict[str, Any]) -> str:
+        """Give the reason as the organiser reads it, with the household's names."""
+        name = self.names.get(claim.household_id, GONE)
+        return told_of(one["reason"], one["sentence"], name)
 
     def giving(self, allocations: list[dict[str, int]]) -> tuple[GivingLine, ...]:
         """Give what would be given, by sender."""

@@ -25,6 +25,7 @@ from exchange.web.frame.session import actor, now, today
 from exchange.web.sharing.claim_forms import FIRST_STEP, SECOND_STEP, ClaimForm
 from exchange.words.growing import plants
 from exchange.words.sharing.claim_obstacle import LOOK_AT_CLAIMS
+from exchange.words.sharing.share_out_after import declined
 
 blueprint = Blueprint("claims", __name__, url_prefix="/claims")
 Page = tuple[str, int] | Response
@@ -107,8 +108,7 @@ def ask_again(claim_id: int) -> Response:
 @blueprint.post("/given/<int:allocation_id>/decline")
 def decline_given(allocation_id: int) -> Response:
     with refusals_told():
-        decline(actor(), allocation_id, now())
-        done("You have declined them; they go to the next in the reserve.")
+        done(declined(decline(actor(), allocation_id, now())))
     return redirect(url_for("claims.show"), 303)
 
 

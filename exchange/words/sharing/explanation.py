@@ -1,4 +1,4 @@
-"""Sentences behind a claim's answer: what would have given way, what would change it. Nobody is named."""
+"""Sentences behind a claim's answer: what would have given way, what would change it. No other household is named."""
 
 from collections.abc import Mapping, Sequence
 
@@ -8,6 +8,7 @@ from exchange.domain.sharing.reason import ClaimOutcome, Rule
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import counted, listed
+from exchange.words.sharing.asker import YOU, Asker
 from exchange.words.sharing.spares import choice
 
 _TOO = {
@@ -36,21 +37,22 @@ def rule_name(rule: Rule) -> str:
     return f"rule {rule.value}, {_NAMES[rule]}"
 
 
-def had_sentence(had: WhatIf) -> str:
+def had_sentence(had: WhatIf, asker: Asker = YOU) -> str:
     """Say who would have lost, and what would have given way, had the claim been given one plant more."""
-    start = "Had you had it" if not had.reason.given else "Had you had one more"
+    start = f"Had {asker.you} had " + ("one more" if had.reason.given else "it")
     if had.reason.standing is ClaimOutcome.MET:
-        return "You were given all you asked for."
+        return "All that was asked for was given."
     if not had.possible:
         return f"{start}, something would have had to be different: no sharing out gives it as things stand."
-    told = [one for one in (_most(had), _others_lose(had), _you_lose(had), _gives_way(had)) if one]
-    return f"{start}, {listed(told)}."
+    told = (_most(had, asker), _others_lose(had), _own_lose(had, asker), _gives_way(had))
+    return f"{start}, {listed([one for one in told if one])}."
 
 
-def _most(had: WhatIf) -> str:
+def _most(had: WhatIf, asker: Asker) -> str:
     if not had.beyond:
         return ""
-    return f"you would have had more than the {had.beyond} of it that a household has at first"
+    whose = asker.you
+    return f"{whose} would have had more than the {had.beyond} of it that a household has at first"
 
 
 def _others_lose(had: WhatIf) -> str:
@@ -68,12 +70,11 @@ def _others_lose(had: WhatIf) -> str:
     return ""
 
 
-def _you_lose(had: WhatIf) -> str:
+def _own_lose(had: WhatIf, asker: Asker) -> str:
     if not had.own_less:
         return ""
-    return "your other claims would have had {plants} fewer".format(
-        plants=counted(had.own_less, "plant", "plants")
-    )
+    plants = counted(had.own_less, "plant", "plants")
+    return f"{asker.your} other claims would have had {plants} fewer"
 
 
 def _gives_way(had: WhatIf) -> str:
@@ -85,7 +86,11 @@ def _gives_way(had: WhatIf) -> str:
 
 
 def change_sentences(
-    changes: Sequence[Counterfactual], named: Mapping[int, str], *, every: bool
+    changes: Sequence[Counterfactual],
+    named: Mapping[int, str],
+    *,
+    every: bool,
+    asker: Asker = YOU,
 ) -> list[str]:
     """Say what would have brought the claim more.
 
@@ -95,13 +100,15 @@ def change_sentences(
     every : whether all there is to try was tried
     """
     if changes:
-        return [_change(one, named) for one in changes]
+        return [_change(one, named, asker) for one in changes]
     if every:
-        return ["No single thing you could change would have brought more, all else equal."]
+        return [
+            f"No single thing {asker.you} could change would have brought more, all else equal."
+        ]
     return ["Nothing that was tried would have brought more, but not everything was tried."]
 
 
-def _change(one: Counterfactual, named: Mapping[int, str]) -> str:
+def _change(one: Counterfactual, named: Mapping[int, str], asker: Asker) -> str:
     shelter = "" if one.shelter is None else f" {plants.in_shelter(one.shelter)}"
     return _CHANGES[one.kind].format(
         more=counted(one.more, "plant more", "plants more"),
@@ -109,6 +116,7 @@ def _change(one: Counterfactual, named: Mapping[int, str]) -> str:
         day=dates.day(one.until) if one.until else "",
         shelter=shelter,
         choice=choice(one.choice or 1),
+        your=asker.your,
         asked=counted(one.asked or 0, "plant", "plants"),
         variety=named.get(one.variety_id or 0, "another variety"),
     )
@@ -119,14 +127,14 @@ _CHANGES = {
     ChangeKind.LATER: "Taking it until {day} would have brought {more}.",
     ChangeKind.TRAY: "Room for one seed tray more{shelter} would have brought {more}.",
     ChangeKind.HARDENED: "Hardened off first by the sender, it would have brought {more}.",
-    ChangeKind.CHOICE: "As your {choice} it would have brought {more}.",
+    ChangeKind.CHOICE: "As {your} {choice} it would have brought {more}.",
     ChangeKind.ASKED: "Asking for {asked} would have brought {more}.",
     ChangeKind.ALTERNATIVE: "Taking {variety} instead, if need be, would have brought {more}.",
 }
 
 
-def carried_over(count: int, *, own: bool = True) -> str:
-    """Say that what a claim still lacks counts in the next share-out; "your" only to whose claim it is."""
-    return "{whose} for {plants} stays open and counts in the next share-out.".format(
-        whose="Your claim" if own else "The claim", plants=counted(count, "plant", "plants")
-    )
+def carried_over(count: int, asker: Asker = YOU) -> str:
+    """Say that what a claim still lacks counts in the next share-out."""
+    plants = counted(count, "plant", "plants")
+    claim = f"{asker.your} claim for {plants} stays open and counts in the next share-out."
+    return claim[0].upper() + claim[1:]

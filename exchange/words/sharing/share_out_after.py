@@ -35,6 +35,14 @@ def answer_words(state: AllocationState) -> str:
     return _ANSWERS[state]
 
 
+def declined(posted: int) -> str:
+    """Tell a receiver what becomes of plants it declined, and of those of the line that were posted before."""
+    text = "You have declined them; they go to the next in the reserve."
+    if posted:
+        return f"{text} {counted(posted, 'plant', 'plants')} had been posted before."
+    return text
+
+
 def not_sent(plants: int, *, looked_at: bool, lost: int = 0) -> str:
     """Say that plants that were given do not come; of the sender nothing is said.
 

@@ -10,7 +10,14 @@ from exchange.actions.posting.parcels import (
     say_arrived,
     say_posted,
 )
-from exchange.actions.sharing.allocation_answers import agree, refuse, refuse_in_parcel
+from exchange.actions.sharing.allocation_answers import (
+    NoLongerOpenError,
+    agree,
+    decline,
+    refuse,
+    refuse_in_parcel,
+)
+from exchange.actions.sharing.page_claims import claims_page
 from exchange.actions.sharing.sender_answer import (
     AnswerRefusedError,
     SenderAnswer,
@@ -24,16 +31,17 @@ from exchange.domain.growing.batch import Raised
 from exchange.domain.optimise.programme import never_stop
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, BATCHES, LETTERS, PARCEL_LINES
+from exchange.words.sharing.share_out_after import declined
 from tests.app_fixtures import Visitor
 from tests.builders.season import MONDAY, a_season, a_spare, announce, morning
 
 NOW = morning(MONDAY, 9)
 
 
-def a_double(here, **changes):
-    """Let Effie be given two cuttings of one variety from two spares of Winnie's."""
+def a_double(here, sender="Winnie", **changes):
+    """Let Effie be given two cuttings of one variety from two spares, of which the first is Winnie's."""
     made = a_season(here.house, now=NOW, claimants=("Effie",), asked=2, count=1, confirmed=False)
-    list_spare(made.organiser, a_spare(made.variety_id, 1, NOW, **changes), NOW)
+    list_spare(made.ring.actor(sender), a_spare(made.variety_id, 1, NOW, **changes), NOW)
     work_out_share_out(made.organiser, made.share_out_id, never_stop, NOW)
     confirm_share_out(made.organiser, made.share_out_id, NOW)
     announce(made)
@@ -131,6 +139,47 @@ def test_more_alive_than_the_line_had_is_refused_with_its_number(season, alive):
         say_arrived(season.ring.actor("Effie"), parcel.id, came, NOW)
 
 
+def coming(season):
+    (line,) = claims_page(season.ring.actor("Effie"), NOW).lines
+    return line.coming
+
+
+def decline_first(season):
+    return decline(season.ring.actor("Effie"), coming(season)[0].allocation_id, NOW)
+
+
+@pytest.mark.parametrize("sender", ["Winnie", "Cuthbert"])
+def test_what_a_claim_is_given_is_one_line_whoever_sends_it(here, sender):
+    made = a_double(here, sender)
+
+    (line,) = coming(made)
+
+    assert (line.count, line.what[:17]) == (2, "2\xa0rooted cuttings")
+    assert decline_first(made) == 0
+    assert states(made) == [AllocationState.DECLINED] * 2
+
+
+def test_raised_otherwise_it_is_two_lines_declined_one_by_one(here):
+    made = a_double(here, raised=Raised.IN_HEAT)
+
+    assert [one.count for one in coming(made)] == [1, 1]
+    decline_first(made)
+    assert sorted(states(made)) == [AllocationState.CONFIRMED, AllocationState.DECLINED]
+
+
+def test_what_was_posted_is_not_declined_with_the_rest_of_its_line(here):
+    made = a_double(here, "Cuthbert")
+    say_posted(made.organiser, made.parcel_to("Effie").id, MONDAY, NOW)
+
+    still = decline_first(made)
+
+    assert still == 1
+    assert sorted(states(made)) == [AllocationState.CONFIRMED, AllocationState.DECLINED]
+    assert declined(still).endswith("1\xa0plant had been posted before.")
+    with pytest.raises(NoLongerOpenError, match="on their way"):
+        decline_first(made)
+
+
 def test_pages_and_letters_say_it_once(here, season):
     parcel = season.parcel_to("Effie")
     winnie, effie = (Visitor(here, season.ring[name]) for name in ("Winnie", "Effie"))
@@ -140,6 +189,7 @@ def test_pages_and_letters_say_it_once(here, season):
         effie.get(f"/parcels/{parcel.id}/came").text,
         winnie.get("/parcels/answer").text,
         winnie.get(f"/papers/{parcel.id}/care").text,
+        effie.get("/claims").text,
     ]
     with season.house.books.reading() as tx:
         letters = [one.body for one in LETTERS.all(tx, season.circle_id)]

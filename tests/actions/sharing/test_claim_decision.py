@@ -11,6 +11,7 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.changes import ChangeKind, Counterfactual
 from exchange.domain.sharing.explanation import WhatIf
 from exchange.domain.sharing.reason import ClaimOutcome, Rule
+from exchange.records import ANSWERS
 
 DAY = timedelta(days=1)
 
@@ -131,3 +132,18 @@ def test_what_would_have_been_is_kept_beside_a_confirmed_decision(sharing):
     )
     assert decided(sharing, second.claim_id).had is None
     assert "what_if" not in sharing.row().proposal
+
+
+def test_what_was_kept_before_all_was_tried_does_not_say_that_all_was(sharing):
+    sharing.confirm()
+    decision = decided(sharing, sharing.claims[0])
+    kept(sharing, decision, had_of(decision))
+    circle_id = sharing.organiser.circle_id
+    with sharing.house.books.writing() as tx:
+        answer = ANSWERS.get(tx, circle_id, decision.answer.id)
+        before = {name: one for name, one in answer.reason["had"].items() if name != "every"}
+        ANSWERS.change(tx, circle_id, answer.id, reason={**answer.reason, "had": before})
+
+    had = decided(sharing, sharing.claims[0]).had
+
+    assert had == replace(had_of(decision), every=False)

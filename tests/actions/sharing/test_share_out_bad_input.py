@@ -54,7 +54,7 @@ def test_only_ones_own(sharing):
     variety = sharing.name()
     sharing.offer("Winnie", variety)
     claim = sharing.ask("Winnie", variety)
-    assert sentence(sharing, claim) == "The only plants offered are your own household’s."
+    assert sentence(sharing, claim) == "The only plants offered are Winnie’s own household’s."
     assert "one household" in remarks_on(sharing.row())[0]
 
 

@@ -145,6 +145,19 @@ def test_a_member_asks_why_and_reads_it_without_a_name(here, sharing):
     assert cuthbert.get(f"/claims/{sharing.lost}/why").status_code == 403
 
 
+def test_an_organiser_reads_of_the_household_by_name(here, sharing, organiser):
+    sharing.all_of_it()
+    organiser.post(f"/claims/{sharing.lost}/why")
+    work(here)
+
+    text = as_read(organiser.get(f"/claims/{sharing.lost}/why").text)
+
+    assert "Effie’s claim: Dahlia" in text
+    assert "Had Effie had it, another household" in text
+    assert "Effie’s claim for 1" in text
+    assert "Your claim" not in text
+
+
 def test_every_member_finds_the_hash_and_later_the_number(here, sharing):
     effie = Visitor(here, sharing.ring["Effie"])
     sharing.open("a secret number")

@@ -12,7 +12,8 @@ from exchange.domain.sharing.explanation import WhatIf, what_if, with_one_more
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Rule
 from exchange.domain.sharing.share_out import find, never_stop, work_out
 from exchange.words.growing import plants
-from exchange.words.sharing.explanation import change_sentences, had_sentence
+from exchange.words.sharing.asker import Asker
+from exchange.words.sharing.explanation import carried_over, change_sentences, had_sentence
 from tests.builders.circles import hindered_circle
 from tests.builders.promises import applied, untrue_of_one_more
 
@@ -102,6 +103,26 @@ def test_more_than_the_most_is_said_to_be_so():
         "Had you had one more, you would have had more than the 2 of it that a household has at first"
         " and another household would have had fewer plants."
     )
+
+
+def test_to_another_reader_the_household_is_named():
+    effie, part = Asker("Effie"), ClaimReason(ClaimOutcome.PART, 3, 2)
+    choice = (Counterfactual(ChangeKind.CHOICE, 1, choice=2),)
+
+    assert had_sentence(WhatIf(1, part, True, own_less=1, beyond=2), effie) == (
+        "Had Effie had one more, Effie would have had more than the 2 of it that a household has at"
+        " first and Effie’s other claims would have had 1\xa0plant fewer."
+    )
+    assert change_sentences(choice, {}, every=True, asker=effie) == [
+        "As Effie’s second choice it would have brought 1\xa0plant more."
+    ]
+    assert change_sentences((), {}, every=True, asker=effie) == [
+        "No single thing Effie could change would have brought more, all else equal."
+    ]
+    assert [carried_over(1, one) for one in (Asker(), effie)] == [
+        "Your claim for 1\xa0plant stays open and counts in the next share-out.",
+        "Effie’s claim for 1\xa0plant stays open and counts in the next share-out.",
+    ]
 
 
 def test_each_change_is_said_as_what_is_to_be_done():

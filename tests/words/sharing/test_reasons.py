@@ -11,7 +11,13 @@ from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.case import Allocation
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, WentTo
 from exchange.domain.sharing.share_out import work_out
-from exchange.words.sharing.reasons import obstacle_sentence, plain_obstacle, reason_sentence
+from exchange.words.sharing.asker import Asker
+from exchange.words.sharing.reasons import (
+    obstacle_sentence,
+    plain_obstacle,
+    reason_sentence,
+    retold,
+)
 from tests.builders.circles import a_case, a_claim, a_spare, hindered_circle
 from tests.builders.reading import untrue
 from tests.builders.world import World
@@ -55,6 +61,31 @@ def test_the_random_circles_bring_forth_nearly_every_sentence():
         WentTo.FEWER_PARCELS, WentTo.BY_RULES,
     }  # fmt: skip
     assert {one for one in Obstacle if not seen[one]} <= {Obstacle.MOST, Obstacle.FEWER}
+
+
+def test_another_reader_is_told_the_same_with_the_household_named_in_place_of_you():
+    named, seen = Asker("Maud and Colin"), Counter()
+    for number in range(30):
+        for reason in work_out(hindered_circle(number)).reasons.values():
+            told, sentence = reason_sentence(reason, named), reason_sentence(reason)
+
+            assert not re.search(r"\byou", told), told
+            assert re.sub(r"\byours?\b", "Maud and Colin’s", sentence).replace(
+                "you", "Maud and Colin"
+            ) == told  # fmt: skip
+            seen[sentence != told] += 1
+
+    assert seen[True] > 20
+
+
+def test_a_sentence_kept_from_before_is_not_told_anew():
+    reason = ClaimReason(ClaimOutcome.UNMET, 1, 0, Obstacle.OWN_ONLY)
+    sentence = "The only plants offered are your own household’s."
+
+    assert retold(sentence, reason, Asker("Effie")) == (
+        "The only plants offered are Effie’s own household’s."
+    )
+    assert retold("As it was said once.", reason, Asker("Effie")) == "As it was said once."
 
 
 HIGHER = a_case(
