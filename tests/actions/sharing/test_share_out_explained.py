@@ -1,6 +1,7 @@
 """Every claim is explained without naming anybody; what would have been is worked out once and kept."""
 
 from datetime import timedelta
+from types import SimpleNamespace
 
 import pytest
 
@@ -14,12 +15,16 @@ from exchange.actions.sharing.page_claim_answer import claim_why_page
 from exchange.actions.sharing.page_draw import draw_page
 from exchange.actions.sharing.scenarios import ask_for_other_terms, other_terms, try_other_terms
 from exchange.actions.sharing.share_out import NewShareOut, open_share_out
+from exchange.actions.sharing.share_out_proposal import proposal_of, share_out_of
 from exchange.domain.growing.batch import Material
+from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.draw import order_of_ties, shown_at_opening
 from exchange.domain.sharing.reason import Rule
+from exchange.domain.sharing.share_out import work_out
 from exchange.jobs.kinds import KINDS
 from exchange.words.sharing import explanation as words
 from tests.app_fixtures import NOW
+from tests.builders.circles import a_case, a_claim, a_spare
 
 
 @pytest.fixture
@@ -188,3 +193,18 @@ def test_a_member_sees_ones_own_given_and_received_only_in_larger_circles(decide
     assert draw_page(decided.actor("Cuthbert"), NOW).own_balance == (0, 1)
     decided.about(15)
     assert draw_page(decided.actor("Cuthbert"), NOW).own_balance is None
+
+
+def test_both_passes_are_kept_and_read_back_and_one_from_before_there_were_two_is_the_first():
+    claims = (a_claim(asked=3), a_claim(2, household=3))
+    case = a_case(spares=(a_spare(count=3),), claims=claims, terms=SharingTerms(most_contested=1))
+    found = work_out(case)
+
+    kept = proposal_of(found, case, ())
+
+    assert [one["pass"] for one in kept["rules"]] == [1] * 6 + [2] * 6
+    assert share_out_of(SimpleNamespace(proposal=kept, working=found.working)) == found
+    for one in kept["rules"]:
+        del one["pass"]
+    before = share_out_of(SimpleNamespace(proposal=kept, working=found.working))
+    assert not any(one.beyond for one in before.rules)
