@@ -13,6 +13,8 @@ from exchange.actions.sharing.sender_answer import (
     answer_as_sender,
     to_answer,
 )
+from exchange.actions.sharing.spares import list_spare
+from exchange.domain.growing.batch import Raised
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import (
     ALLOCATIONS,
@@ -29,6 +31,7 @@ from exchange.records import (
 from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
 from tests.builders.offers import row, rows
+from tests.builders.season import a_spare
 from tests.builders.season_kept import keep_season
 from tests.builders.tasks import waiting
 
@@ -90,11 +93,14 @@ def test_only_the_receiver_declines(given, season):
         decline(season.ring.actor("Cuthbert"), given["Effie"].id, NOW)
 
 
-def test_a_claim_met_from_two_spares_asks_for_what_still_stands_when_one_is_declined(season, given):
+def test_a_claim_met_by_two_kinds_asks_for_what_still_stands_when_one_is_declined(
+    season, given, winnie
+):
     effie = season.ring.actor("Effie")
+    hot = list_spare(winnie, a_spare(season.variety_id, raised=Raised.IN_HEAT), NOW)
     with season.house.books.writing() as tx:
         ALLOCATIONS.add(
-            tx, season.circle_id, spare_id=season.spares["Winnie"], count=1, made_at=NOW,
+            tx, season.circle_id, spare_id=hot, count=1, made_at=NOW,
             claim_id=season.claims["Effie"], share_out_id=season.share_out_id,
         )  # fmt: skip
 
