@@ -8,6 +8,7 @@ from exchange.actions.sharing.allocation_answers import agree, decline, refuse
 from exchange.actions.sharing.page_share_outs import share_out_page
 from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.sharing.share_out import NewShareOut, share_out_now
+from exchange.domain.growing.batch import Raised
 from exchange.records import LETTERS, TASKS
 from exchange.records.rows.running import TaskState
 from tests.app_fixtures import NOW
@@ -102,7 +103,7 @@ def test_the_letters_say_in_place_of_what_another_variety_comes(sharing):
 def test_declining_a_part_leaves_the_rest_of_a_claim_standing(sharing):
     variety = sharing.name()
     sharing.offer("Winnie", variety)
-    sharing.offer("Odo", variety)
+    sharing.offer("Odo", variety, raised=Raised.IN_HEAT)
     claim = sharing.ask("Effie", variety, asked=2)
     sharing.claims = {"Effie": claim}
     sharing.all_of_it()

@@ -143,7 +143,7 @@ def test_your_claim_is_said_to_its_owner_only(here, sharing, organiser):
     sharing.confirm()
     page = f"/claims/{other}/why"
 
-    assert "The claim for 1 plant stays open" in as_read(organiser.get(page).text)
+    assert "Effie’s claim for 1 plant stays open" in as_read(organiser.get(page).text)
     own = as_read(Visitor(here, sharing.ring["Effie"]).get(page).text)
     assert "Your claim for 1 plant stays open" in own
 
