@@ -27,6 +27,8 @@ class Subject:
     ----------
     owner : household whose thing it is
     sender, receiver : households of a parcel
+    poster : another household that has taken it over to post it
+    asked : a household asked to do so, which has not answered
     planned, arrived_on : whether the parcel has a plan; when it arrived
     today : the circle's date
     """
@@ -34,6 +36,8 @@ class Subject:
     owner: int | None = None
     sender: int | None = None
     receiver: int | None = None
+    poster: int | None = None
+    asked: int | None = None
     planned: bool = False
     arrived_on: date | None = None
     today: date | None = None
@@ -51,6 +55,9 @@ class Permission(StrEnum):
     RUN_SHARE_OUT = "run the share-out"
     SEE_PARCEL = "see a parcel"
     SAY_POSTED = "say that a parcel was posted"
+    HAND_OVER = "let somebody else post a parcel"
+    TAKE_OVER = "take over the posting of a parcel"
+    LEAVE_TO_SENDER = "leave the posting of a parcel to its sender"
     SAY_ARRIVED = "say that a parcel came"
     SEE_RECEIVER_ADDRESS = "see the receiver's address"
     RUN_CLOCK = "do what the clock does"
@@ -87,8 +94,17 @@ def _receiver(person: Person, subject: Subject) -> bool:
     return person.household_id is not None and person.household_id == subject.receiver
 
 
+def _poster(person: Person, subject: Subject) -> bool:
+    return person.household_id is not None and person.household_id == subject.poster
+
+
+def _asked(person: Person, subject: Subject) -> bool:
+    return person.household_id is not None and person.household_id == subject.asked
+
+
 def _sender_while_needed(person: Person, subject: Subject) -> bool:
-    if not (_sender(person, subject) and subject.planned):
+    sends = _sender(person, subject) or _poster(person, subject)
+    if not (sends and subject.planned):
         return False
     if subject.arrived_on is None or subject.today is None:
         return True
@@ -103,8 +119,11 @@ PERMISSIONS: Mapping[Permission, tuple[Predicate, ...]] = {
     Permission.ACT_FOR: (_organiser,),
     Permission.RUN_CIRCLE: (_organiser, _clock),
     Permission.RUN_SHARE_OUT: (_organiser, _clock),
-    Permission.SEE_PARCEL: (_sender, _receiver, _organiser, _clock),
-    Permission.SAY_POSTED: (_sender, _organiser),
+    Permission.SEE_PARCEL: (_sender, _receiver, _poster, _asked, _organiser, _clock),
+    Permission.SAY_POSTED: (_sender, _poster, _organiser),
+    Permission.HAND_OVER: (_sender, _organiser),
+    Permission.TAKE_OVER: (_asked, _organiser),
+    Permission.LEAVE_TO_SENDER: (_sender, _poster, _asked, _organiser),
     Permission.SAY_ARRIVED: (_receiver, _organiser),
     Permission.SEE_RECEIVER_ADDRESS: (_sender_while_needed, _receiver, _organiser),
     Permission.RUN_CLOCK: (_clock, _organiser),

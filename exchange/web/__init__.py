@@ -30,6 +30,7 @@ PAGES = (
     "posting.parcels",
     "posting.parcel_ends",
     "posting.postage",
+    "posting.somebody_else",
     "posting.no_day",
     "growing.where_i_grow",
     "people.own_details",

@@ -12,7 +12,7 @@ from exchange.domain.permissions import (
 )
 
 CAME = date(2027, 5, 4)
-PARCEL = Subject(sender=1, receiver=2, planned=True, arrived_on=CAME, today=CAME)
+PARCEL = Subject(sender=1, receiver=2, poster=5, asked=6, planned=True, arrived_on=CAME, today=CAME)
 OWN = Subject(owner=1)
 CLOCK = Person(None, None, clock=True)
 SENDER, RECEIVER, OTHER = Person(11, 1), Person(12, 2), Person(13, 3)
@@ -23,21 +23,31 @@ PEOPLE = {
     "receiver": RECEIVER,
     "other": OTHER,
     "organiser": ORGANISER,
+    "poster": Person(15, 5),
+    "asked": Person(16, 6),
 }
+EVERYBODY = set(PEOPLE)
 
 
 @pytest.mark.parametrize(
     ("permission", "about", "who"),
     [
-        (Permission.SEE_CIRCLE, Subject(), {"sender", "receiver", "other", "organiser", "clock"}),
+        (Permission.SEE_CIRCLE, Subject(), EVERYBODY),
         (Permission.KEEP_OWN, OWN, {"sender", "organiser"}),
         (Permission.ACT_FOR, Subject(), {"organiser"}),
         (Permission.RUN_CIRCLE, Subject(), {"organiser", "clock"}),
         (Permission.RUN_SHARE_OUT, Subject(), {"organiser", "clock"}),
-        (Permission.SEE_PARCEL, PARCEL, {"sender", "receiver", "organiser", "clock"}),
-        (Permission.SAY_POSTED, PARCEL, {"sender", "organiser"}),
+        (Permission.SEE_PARCEL, PARCEL, EVERYBODY - {"other"}),
+        (Permission.SAY_POSTED, PARCEL, {"sender", "poster", "organiser"}),
+        (Permission.HAND_OVER, PARCEL, {"sender", "organiser"}),
+        (Permission.TAKE_OVER, PARCEL, {"asked", "organiser"}),
+        (Permission.LEAVE_TO_SENDER, PARCEL, {"sender", "poster", "asked", "organiser"}),
         (Permission.SAY_ARRIVED, PARCEL, {"receiver", "organiser"}),
-        (Permission.SEE_RECEIVER_ADDRESS, PARCEL, {"sender", "receiver", "organiser"}),
+        (
+            Permission.SEE_RECEIVER_ADDRESS,
+            PARCEL,
+            {"sender", "poster", "receiver", "organiser"},
+        ),
         (Permission.RUN_CLOCK, Subject(), {"organiser", "clock"}),
     ],
 )

@@ -9,6 +9,7 @@ from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.letters import letters_to_copy
 from exchange.actions.posting.diary import arrival_window, first_names
 from exchange.actions.sharing.long_wait import waited_too_long
+from exchange.domain.posting.grouping import OPEN
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import ShareOutState
@@ -27,20 +28,21 @@ class ChoreKind(IntEnum):
     DID_IT_GO = 2
     DAY_ASKED = 3
     DID_IT_COME = 4
-    CARE = 5
-    COMES = 6
-    ACT_FOR = 7
-    CONFIRM = 8
-    WORK_OUT = 9
-    PACK = 10
-    LONG_WAIT = 11
-    AGREE = 12
-    GIVE_ADDRESS = 13
-    SAY_PLACE = 14
-    CLAIMS_CLOSE = 15
-    LETTERS = 16
-    BEGONIA = 17
-    STILL_WANTED = 18
+    TAKE_OVER = 5
+    CARE = 6
+    COMES = 7
+    ACT_FOR = 8
+    CONFIRM = 9
+    WORK_OUT = 10
+    PACK = 11
+    LONG_WAIT = 12
+    AGREE = 13
+    GIVE_ADDRESS = 14
+    SAY_PLACE = 15
+    CLAIMS_CLOSE = 16
+    LETTERS = 17
+    BEGONIA = 18
+    STILL_WANTED = 19
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,14 +88,16 @@ def parcel_chores(
     own = [
         one
         for one in parcels
-        if household_id in (one.sender_household_id, one.receiver_household_id)
+        if household_id in (one.posted_by, one.receiver_household_id, one.asked_to_post_id)
     ]
     plants: dict[int, int] = {}
     for row in PARCEL_LINES.all(tx, circle_id, parcel_id={one.id for one in own}):
         plants[row.parcel_id] = plants.get(row.parcel_id, 0) + row.count
     for one in own:
-        kind = _sending(one, today) if one.sender_household_id == household_id else None
+        kind = _sending(one, today) if one.posted_by == household_id else None
         other_id = one.receiver_household_id
+        if one.asked_to_post_id == household_id and one.state in OPEN:
+            kind, other_id = ChoreKind.TAKE_OVER, one.sender_household_id
         if kind is None and one.receiver_household_id == household_id:
             kind, other_id = _receiving(one, today), one.sender_household_id
         if kind is None:

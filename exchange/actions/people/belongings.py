@@ -108,6 +108,11 @@ def _of_household(tx: Tx, circle_id: int, old: int, new: int) -> Iterator[Belong
         yield Belonging("parcel", parcel.id, "sender_household_id")
     for parcel in PARCELS.all(tx, circle_id, receiver_household_id=old):
         yield Belonging("parcel", parcel.id, "receiver_household_id")
+    for parcel in PARCELS.all(tx, circle_id):
+        if parcel.poster_household_id == old:
+            yield Belonging("parcel", parcel.id, "poster_household_id")
+        if parcel.asked_to_post_id == old:
+            yield Belonging("parcel", parcel.id, "asked_to_post_id")
     there = {one.key for one in DIARY.all(tx, circle_id, household_id=new)}
     for entry in DIARY.all(tx, circle_id, household_id=old):
         if entry.key not in there:

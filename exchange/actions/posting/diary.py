@@ -38,6 +38,8 @@ def rewrite_parcel(tx: Tx, circle_id: int, facts: Facts, now: datetime) -> None:
     dates = parcel_dates(tx, circle_id, facts)
     rows = DIARY.all(tx, circle_id, parcel_id=ids)
     ends = {one.sender_household_id for one in dates} | {one.receiver_household_id for one in dates}
+    # Whoever posted it before somebody else took it over has dates to be taken back.
+    ends |= {row.household_id for row in rows if row.household_id is not None}
     for household_id in sorted(ends):
         new = (written(entry) for entry in household_diary(household_id, dates))
         own = [row for row in rows if row.household_id == household_id]
@@ -60,7 +62,7 @@ def parcel_dates(tx: Tx, circle_id: int, facts: Facts) -> tuple[ParcelDates, ...
             ParcelDates(
                 entry.id,
                 entry.code,
-                entry.sender_household_id,
+                entry.posted_by,
                 entry.receiver_household_id,
                 names.get(entry.sender_household_id, ""),
                 names.get(entry.receiver_household_id, ""),

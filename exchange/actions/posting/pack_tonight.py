@@ -81,7 +81,7 @@ def _tell_to_pack(tx: Tx, actor: Actor, parcel: ParcelRow, telling: Notice, now:
 def _last_told(tx: Tx, actor: Actor, parcel: ParcelRow, about_day: str) -> str:
     """Give the way and packing the sender was last told for a day, or nothing."""
     told = ""
-    for member in members_of(tx, actor.circle_id, parcel.sender_household_id):
+    for member in members_of(tx, actor.circle_id, parcel.posted_by):
         for letter in LETTERS.all(tx, actor.circle_id, member_id=member.id, kind="pack_tonight"):
             if letter.key.startswith(about_day):
                 told = letter.key.split(":")[4]

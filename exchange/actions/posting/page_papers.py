@@ -46,8 +46,8 @@ def papers_page(actor: Actor, now: datetime, household_id: int | None = None) ->
             for one in MEMBERS.all(tx, actor.circle_id, left_at=None)
             if one.email is not None
         }
-        senders = {one.sender_household_id for one in going} - reached if runs_circle else set()
-        own = [one for one in going if one.sender_household_id == wanted]
+        senders = {one.posted_by for one in going} - reached if runs_circle else set()
+        own = [one for one in going if one.posted_by == wanted]
         return PapersPage(
             parcel_lines(tx, actor.circle_id, own, today),
             names.get(wanted, "") if wanted != own_id else "",

@@ -21,7 +21,7 @@ from exchange.domain.arriving.care import from_day, nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
-from exchange.domain.permissions import Permission, may
+from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.parcel import Line
@@ -77,6 +77,25 @@ class Address:
 
 
 @dataclass(frozen=True, slots=True)
+class WhoPosts:
+    """Whether another household posts it for its sender, and what the reader may do about that.
+
+    Attributes
+    ----------
+    poster, asked : names of the household that took it over, and of one that is asked; else empty
+    is_reader : whether that household is the reader's
+    may_hand_over, may_take_over, may_leave : ask another, take it over, leave it to its sender
+    """
+
+    poster: str
+    asked: str
+    is_reader: bool
+    may_hand_over: bool
+    may_take_over: bool
+    may_leave: bool
+
+
+@dataclass(frozen=True, slots=True)
 class ParcelPage:
     """One parcel.
 
@@ -120,6 +139,7 @@ class ParcelPage:
     announced_days: int
     posted_version: str
     chosen_version: str
+    who_posts: WhoPosts
     may_post: bool
     may_receive: bool
     may_plan: bool
@@ -239,11 +259,25 @@ def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool)
         announced_days=facts.terms.announced_days,
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),
+        who_posts=_who_posts(tx, actor, entry, subject),
         may_post=may(actor.person, Permission.SAY_POSTED, subject),
         may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
         may_plan=may(actor.person, Permission.RUN_CIRCLE),
         today=today,
         zone=ZoneInfo(circle.zone),
+    )
+
+
+def _who_posts(tx: Tx, actor: Actor, entry: ParcelRow, subject: Subject) -> WhoPosts:
+    names, person = first_names(tx, actor.circle_id), actor.person
+    poster, asked = entry.poster_household_id, entry.asked_to_post_id
+    return WhoPosts(
+        names.get(poster or 0, ""),
+        names.get(asked or 0, ""),
+        actor.household_id in (poster, asked),
+        may(person, Permission.HAND_OVER, subject),
+        asked is not None and may(person, Permission.TAKE_OVER, subject),
+        may(person, Permission.LEAVE_TO_SENDER, subject),
     )
 
 

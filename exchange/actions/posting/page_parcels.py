@@ -104,7 +104,11 @@ def parcels_page(actor: Actor, now: datetime) -> ParcelsPage:
     with actor.books.reading() as tx:
         today = today_in(circle_of(actor, tx), now)
         lines = parcel_lines(tx, actor.circle_id, parcel_heads.heads(tx, actor.circle_id), today)
-        to_post = [one for one in lines if one.entry.sender_household_id == household_id]
+        to_post = [
+            one
+            for one in lines
+            if household_id in (one.entry.sender_household_id, one.entry.poster_household_id)
+        ]
         to_come = [one for one in lines if one.entry.receiver_household_id == household_id]
         own = {one.entry.id for one in (*to_post, *to_come)}
         others = [one for one in lines if one.entry.id not in own] if all_of_them else []

@@ -37,7 +37,11 @@ class ParcelAsked:
 def parcel_asked(tx: Tx, actor: Actor, parcel_id: int) -> ParcelAsked:
     """Give a parcel to one of its ends."""
     entry = PARCELS.get(tx, actor.circle_id, parcel_id)
-    ends = Subject(sender=entry.sender_household_id, receiver=entry.receiver_household_id)
+    ends = Subject(
+        sender=entry.sender_household_id,
+        receiver=entry.receiver_household_id,
+        poster=entry.poster_household_id,
+    )
     actor.must(Permission.SEE_PARCEL, ends)
     sender, receiver = (
         listed([one.first_name for one in members_of(tx, actor.circle_id, household_id)])

@@ -109,8 +109,10 @@ def household_papers(
     if household_id != own_id:
         actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        own = PARCELS.all(tx, actor.circle_id, sender_household_id=household_id, state=TO_POST)
-        entries = [one for one in own if one.posting_day is not None]
+        going = PARCELS.all(tx, actor.circle_id, state=TO_POST)
+        entries = [
+            one for one in going if one.posted_by == household_id and one.posting_day is not None
+        ]
         return tuple(
             (entry, _papers(tx, actor, entry, around, now))
             for entry in sorted(entries, key=lambda one: (one.posting_day or date.max, one.code))

@@ -37,6 +37,8 @@ def subject_of(tx: Tx, actor: Actor, entry: ParcelRow, now: datetime) -> Subject
     return Subject(
         sender=entry.sender_household_id,
         receiver=entry.receiver_household_id,
+        poster=entry.poster_household_id,
+        asked=entry.asked_to_post_id,
         planned=bool(entry.plan),
         arrived_on=over,
         today=today_in(circle, now),

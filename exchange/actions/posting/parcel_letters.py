@@ -120,8 +120,8 @@ def _tell_to_wait(tx: Tx, actor: Actor, to: Addressed, moved: Moved, now: dateti
 
 
 def both_ends(parcel: ParcelRow) -> tuple[Addressed, Addressed]:
-    """Give the sender's and the receiver's letter of a parcel."""
-    sender, receiver = parcel.sender_household_id, parcel.receiver_household_id
+    """Give the letter of whoever posts a parcel, and the receiver's."""
+    sender, receiver = parcel.posted_by, parcel.receiver_household_id
     return Addressed(parcel, sender, receiver), Addressed(parcel, receiver, sender)
 
 

@@ -187,6 +187,7 @@ def parcel_value(entry: ParcelRow, lines: tuple[Line, ...]) -> Parcel:
         entry.announced_loss,
         entry.day_chosen_by is not None,
         _known(entry),
+        entry.poster_household_id,
     )
 
 

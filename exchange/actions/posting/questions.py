@@ -105,7 +105,8 @@ def _ask_ready(tx: Tx, actor: Actor, parcel: ParcelRow, now: datetime) -> bool:
         return False
     if _answered_lately(tx, actor, parcel, now):
         return False
-    sender, _receiver = both_ends(parcel)
+    # What can go is the sender's to say, whoever posts it.
+    sender = Addressed(parcel, parcel.sender_household_id, parcel.receiver_household_id)
     question = _Question(
         Purpose.SENDER_ANSWER,
         f"still_ready:{parcel.id}",

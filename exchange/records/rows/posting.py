@@ -77,6 +77,8 @@ class ParcelRow:
     proposed_day : the day proposed instead
     day_kept : whether the question was answered with keeping the day
     missed_on : when its receiver said that it had not come though its days were over
+    asked_to_post_id : the household asked to post it for the sender, which has not answered
+    poster_household_id : the household that took it over and posts it
     postage, postage_repaid : what it cost, and whether that was paid back [smallest coin]
     against_advice : whether whoever chose the announced day knew that it is over the circle's limit
     """
@@ -116,6 +118,8 @@ class ParcelRow:
     arrived_on: date | None = None
     missed_on: date | None = None
     condition: str = ""
+    asked_to_post_id: int | None = None
+    poster_household_id: int | None = None
     postage: int | None = None
     postage_repaid: bool = False
     changed_at: datetime
@@ -124,7 +128,7 @@ class ParcelRow:
     @property
     def posted_by(self) -> int:
         """The household that posts it."""
-        return self.sender_household_id
+        return self.poster_household_id or self.sender_household_id
 
     @property
     def is_announced(self) -> bool:
@@ -161,6 +165,8 @@ class ParcelChange(TypedDict, total=False):
     arrived_on: date | None
     missed_on: date | None
     condition: str
+    asked_to_post_id: int | None
+    poster_household_id: int | None
     postage: int | None
     postage_repaid: bool
     changed_at: datetime

@@ -108,6 +108,8 @@ class ParcelTable(OfCircle, Base):
     arrived_on: Mapped[date | None]
     missed_on: Mapped[date | None]
     condition: Mapped[str]
+    asked_to_post_id: Mapped[int | None] = mapped_column(ForeignKey("household.id"))
+    poster_household_id: Mapped[int | None] = mapped_column(ForeignKey("household.id"))
     postage: Mapped[int | None]
     postage_repaid: Mapped[bool]
     changed_at: Mapped[datetime]

@@ -172,7 +172,7 @@ def _url(one: Chore) -> str:
             return url_for("papers.choose", parcel_id=one.target_id)
         case ChoreKind.CARE:
             return url_for("parcels.show", parcel_id=one.target_id, _anchor="care")
-        case ChoreKind.LONG_WAIT | ChoreKind.DAY_ASKED:
+        case ChoreKind.LONG_WAIT | ChoreKind.DAY_ASKED | ChoreKind.TAKE_OVER:
             return url_for("parcels.show", parcel_id=one.target_id)
         case ChoreKind.ACT_FOR:
             return url_for("act_for.start", member_id=one.target_id)

@@ -28,6 +28,7 @@ from exchange.words.posting import ended as ended_words
 from exchange.words.posting import parcels as words
 from exchange.words.posting import postage as postage_words
 from exchange.words.posting import posting_days as posting_words
+from exchange.words.posting import somebody_else as else_words
 from exchange.words.posting.anyway import take_offered, warned
 from exchange.words.posting.parcels import stands
 from exchange.words.posting.posting_days import asked, moved, packing, wait_rule, weather_source
@@ -138,6 +139,14 @@ def of_its_end(page: ParcelPage) -> tuple[str, ...]:
             ended_words.missing(page.missing, of_share_out=page.made_good, receiver=receiver)
         )
     return tuple(said)
+
+
+def who_posts(page: ParcelPage) -> str:
+    """Say who posts it for its sender, or is asked to."""
+    who = page.who_posts
+    if who.poster:
+        return else_words.posts(who.poster, page.sender.names, is_reader=who.is_reader)
+    return else_words.asked(who.asked, is_reader=who.is_reader)
 
 
 def may_have_come(page: ParcelPage) -> bool:

@@ -13,6 +13,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "did_it_go": "Did {name} go to {other}?",
         "day_asked": "Should {name} still go on {day}?",
         "did_it_come": "Did {name} come?",
+        "take_over": "Can you post {name} for {other}?",
         "care": "Care for what came in {name}",
         "comes": "{name} should come from {other}",
         "act_for": "Ask {name} about {text}",
@@ -38,6 +39,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
             "It should be there by now, from {other}. Your answer tells the sender, and teaches us "
             "how the post runs."
         ),
+        "take_over": "{plants}. They cannot post it themselves; its page says more.",
         "care": "Today:",
         "comes": "{plants}, by {day}. Open at once; the care sheet is in the box.",
         "act_for": "{parcels} to answer for; there is no account to do it from.",
@@ -60,6 +62,7 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
         "did_it_go": "It went that day",
         "day_asked": "Move or keep it",
         "did_it_come": "It came, all well",
+        "take_over": "See the parcel",
         "care": "See the care",
         "comes": "It came, all well",
         "act_for": "Act for {name}",

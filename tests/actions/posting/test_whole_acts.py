@@ -24,6 +24,7 @@ from exchange.actions.posting.postage import Postage, add_band, keep_postage, re
 from exchange.actions.posting.questions import ask_questions
 from exchange.actions.posting.returned import CameBack, not_returned, say_returned
 from exchange.actions.posting.route import go_straight, go_through
+from exchange.actions.posting.somebody_else import ask_to_post, leave_to_sender, take_over
 from exchange.actions.posting.ways import NewWay, WayTerms, add_way, change_way, way_page
 from exchange.actions.sharing.allocation_answers import refuse_in_parcel
 from exchange.domain.posting.way import Carriage
@@ -86,6 +87,10 @@ def posted(season):
     say_posted(season.organiser, to_effie(season), MONDAY, LATER)
 
 
+def cuthbert_s(season):
+    return season.ring["Cuthbert"].household_id
+
+
 ACTS = {
     "posted": (nothing, lambda it: say_posted(it.organiser, to_effie(it), MONDAY, LATER)),
     "not posted": (
@@ -143,6 +148,18 @@ ACTS = {
         lambda it: add_band(it.organiser, "small parcel", 349, NOW),
         lambda it: remove_band(it.organiser, 1, NOW),
     ),
+    "somebody asked": (
+        nothing,
+        lambda it: ask_to_post(it.organiser, to_effie(it), cuthbert_s(it), NOW),
+    ),
+    "taken over": (
+        lambda it: ask_to_post(it.organiser, to_effie(it), cuthbert_s(it), NOW),
+        lambda it: take_over(it.organiser, to_effie(it), NOW),
+    ),
+    "left to the sender": (
+        lambda it: ask_to_post(it.organiser, to_effie(it), cuthbert_s(it), NOW),
+        lambda it: leave_to_sender(it.ring.actor("Cuthbert"), to_effie(it), NOW),
+    ),
     "address made": (nothing, lambda it: new_address(effie(it), CalendarKind.MEMBER, NOW)),
     "questions asked": (nothing, lambda it: ask_questions(it.clock, LATER)),
 }
@@ -163,6 +180,12 @@ STEPS = [
     ("came back", "posting.returned.ask"),
     ("not come back", "posting.returned.gather"),
     ("not come back", "posting.returned.ask"),
+    ("somebody asked", "posting.somebody_else.write_to"),
+    ("somebody asked", "posting.somebody_else.ask"),
+    ("taken over", "posting.somebody_else.rewrite"),
+    ("taken over", "posting.somebody_else.write_to"),
+    ("left to the sender", "posting.somebody_else.write_to"),
+    ("left to the sender", "posting.somebody_else.ask"),
     ("postage", "posting.postage.note"),
     ("band added", "posting.postage.note"),
     ("band removed", "posting.postage.note"),
