@@ -1,9 +1,9 @@
 """Reading and writing the rows of one noun; rows leave as frozen dataclasses."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Concatenate, Generic, ParamSpec, Protocol, TypeVar
 
-from sqlalchemy import select, update
+from sqlalchemy import insert, select, update
 
 from exchange.records.columns import held, matches, names_of, reader
 from exchange.records.tables import CircleTable
@@ -81,6 +81,20 @@ class Repository(Generic[Row, New, Change, Where]):
         if self.facts:
             touch(tx, circle_id)
         return kept.id
+
+    def add_all(self, tx: Tx, circle_id: int, rows: Sequence[Row]) -> tuple[int, ...]:
+        """Keep many new rows at once, and give their ids in the same order; ids they come with say nothing."""
+        if not rows:
+            return ()
+        columns = [
+            {"circle_id": circle_id, **{name: held(getattr(one, name)) for name in self._names}}
+            for one in rows
+        ]
+        statement = insert(self.table).returning(self._column("id"), sort_by_parameter_order=True)
+        ids = tuple(tx._session.execute(statement, columns).scalars())
+        if self.facts:
+            touch(tx, circle_id)
+        return ids
 
     def find(self, tx: Tx, circle_id: int, /, *_: Where.args, **where: Where.kwargs) -> Row | None:
         """Give the first of the rows that `all` gives, or None."""

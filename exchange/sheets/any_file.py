@@ -75,7 +75,8 @@ def _plain_name(name: str) -> str:
 def _bounded(found: FileSheets) -> FileSheets:
     if len(found.sheets) > MOST_SHEETS:
         raise UnreadableFileError(f"The file has more than {MOST_SHEETS} sheets.")
-    if sum(one.filled() for one in found.sheets) > MOST_ROWS:
+    # One row of a sheet may hold the headings.
+    if sum(max(0, one.filled() - 1) for one in found.sheets) > MOST_ROWS:
         raise UnreadableFileError(
             f"The file has more than {MOST_ROWS:,} rows. Read it in in parts."
         )

@@ -17,7 +17,7 @@ from tests.builders.workbooks import csv, packed, xlsx
         (b"%PDF-1.7", "a PDF"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "old or locked"),
         (b"{\\rtf1", "a letter"),
-        (b"x\n" * (MOST_ROWS + 1), "more than 5,000 rows"),
+        (b"x\n" * (MOST_ROWS + 2), "more than 5,000 rows"),
         (csv(("a",) * (MOST_COLUMNS + 1), ("b",) * (MOST_COLUMNS + 1)), "more than 100 columns"),
         (packed({"readme.xml": "<a/>"}), "no spreadsheet that is known"),
         (xlsx(**{f"s{at}": [["a"]] for at in range(21)}), "more than 20 sheets"),

@@ -15,8 +15,14 @@ from exchange.actions.circle.spreadsheet_kept import (
     ready_in,
     ready_version,
 )
-from exchange.actions.circle.spreadsheet_rows import Recorder
-from exchange.actions.circle.spreadsheet_undo import joined, last_ids, made_since, remove_made
+from exchange.actions.circle.spreadsheet_rows import recorder_for
+from exchange.actions.circle.spreadsheet_undo import (
+    COUNTED,
+    joined,
+    last_ids,
+    made_since,
+    remove_made,
+)
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import Watch, ask
 from exchange.domain.permissions import Permission
@@ -100,9 +106,8 @@ def record_rows(
     answers = choices_of(file).rows
     may_go = frozenset(key for key, one in answers.items() if one.get("may_go"))
     last = last_ids(tx, actor)
-    recorder = Recorder(tx, actor, now, may_go)
-    recorder.keep(rows)
-    made = joined(file.made, made_since(tx, actor, last) | {"counted": recorder.counted_again()})
+    counted = recorder_for(tx, actor, may_go, now).keep(rows)
+    made = joined(file.made, made_since(tx, actor, last) | {COUNTED: counted})
     went_in = {**file.went_in, **{one.key: one.sha for one in rows}}
     waits = any(
         one.state in {RowState.READY, RowState.ASKED, RowState.REFUSED} and one.key not in went_in

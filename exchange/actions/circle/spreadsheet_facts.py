@@ -18,8 +18,19 @@ from exchange.actions.people.towns import (
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.last_plant import PlantsKept
 from exchange.domain.growing.variety import Variety
+from exchange.domain.sharing.states import STANDING
 from exchange.domain.spreadsheet.known import KnownCircle, KnownMember, TownRead
-from exchange.records import BATCHES, CLAIMS, MEMBERS, PLACES, SPARES, SPREADSHEETS, VARIETIES, Tx
+from exchange.records import (
+    ALLOCATIONS,
+    BATCHES,
+    CLAIMS,
+    MEMBERS,
+    PLACES,
+    SPARES,
+    SPREADSHEETS,
+    VARIETIES,
+    Tx,
+)
 from exchange.records.rows.growing import SpareRow
 
 
@@ -55,7 +66,7 @@ def known_of(tx: Tx, actor: Actor, now: datetime) -> KnownCircle:
             for one in MEMBERS.all(tx, here, left_at=None)
         ),
         spares={(one.household_id, one.variety_id, one.material): one.count for one in spares},
-        claims=_open_claims(tx, here),
+        claims=open_claims(tx, here),
         stock=stock,
         kept=_kept(stock, living, spares),
         living=living,
@@ -64,9 +75,11 @@ def known_of(tx: Tx, actor: Actor, now: datetime) -> KnownCircle:
     )
 
 
-def _open_claims(tx: Tx, circle_id: int) -> frozenset[tuple[int, int]]:
+def open_claims(tx: Tx, circle_id: int) -> frozenset[tuple[int, int]]:
+    """Give the open claims that have been given nothing yet [household, variety]."""
     claims = CLAIMS.all(tx, circle_id, withdrawn_at=None, set_aside=False)
-    return frozenset((one.household_id, one.variety_id) for one in claims)
+    given = {one.claim_id for one in ALLOCATIONS.all(tx, circle_id, state=STANDING)}
+    return frozenset((one.household_id, one.variety_id) for one in claims if one.id not in given)
 
 
 def _kept(

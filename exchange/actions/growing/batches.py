@@ -1,12 +1,14 @@
 """Who grows what: batches of living plants."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.domain.growing.batch import Material, Raised
+from exchange.domain.circle.place import Place
+from exchange.domain.growing.batch import Batch, Material, Raised
 from exchange.domain.growing.names import one_line
 from exchange.domain.growing.shelter import ShelterKind
 from exchange.domain.permissions import Permission, Subject
@@ -69,7 +71,7 @@ def grow_too(actor: Actor, new: NewBatch, now: datetime) -> int:
 
 def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
     """Keep a batch, or count again the one of the same variety, kind and shelter in that place."""
-    _check_count(new.plants)
+    check_count(new.plants)
     place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
     same = BATCHES.find(
         tx,
@@ -83,9 +85,15 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
     if same is not None:
         BATCHES.change(tx, actor.circle_id, same.id, plants=new.plants)
         return same.id
-    return BATCHES.add(
-        tx,
-        actor.circle_id,
+    today = today_in(circle_of(actor, tx), now)
+    (batch_id,) = BATCHES.add_all(tx, actor.circle_id, [batch_row(actor, new, place_id, today)])
+    return batch_id
+
+
+def batch_row(actor: Actor, new: NewBatch, place_id: int, today: date) -> Batch:
+    """Give a batch as it is kept."""
+    return Batch(
+        0,
         variety_id=new.variety_id,
         household_id=actor.own_household(),
         place_id=place_id,
@@ -94,7 +102,7 @@ def add_batch(tx: Tx, actor: Actor, new: NewBatch, now: datetime) -> int:
         plants=new.plants,
         shelter=new.shelter,
         origin=one_line(new.origin)[:LONGEST_ORIGIN],
-        since=today_in(circle_of(actor, tx), now),
+        since=today,
     )
 
 
@@ -102,7 +110,7 @@ def count_batch(
     actor: Actor, batch_id: int, plants: int, now: datetime, *, opened: str | None = None
 ) -> None:
     """Record the count of a batch; 0 when it is lost."""
-    _check_count(plants)
+    check_count(plants)
     with actor.books.writing() as tx:
         batch = BATCHES.get(tx, actor.circle_id, batch_id)
         actor.must(Permission.KEEP_OWN, Subject(owner=batch.household_id))
@@ -138,7 +146,17 @@ def remove_batch(actor: Actor, batch_id: int, now: datetime) -> None:
 
 def first_place(tx: Tx, actor: Actor) -> int:
     """Give the place the household's stock stands in when none is named."""
-    places = PLACES.all(tx, actor.circle_id, household_id=actor.own_household())
+    return first_of(PLACES.all(tx, actor.circle_id, household_id=actor.own_household()))
+
+
+def first_of(places: Sequence[Place]) -> int:
+    """Give the first of a household's places.
+
+    Raises
+    ------
+    NoPlaceError
+        When it has none.
+    """
     if not places:
         raise NoPlaceError("Say first where you grow: add a place in My garden.", "place")
     return min(place.id for place in places)
@@ -158,7 +176,8 @@ def own_place(tx: Tx, actor: Actor, place_id: int) -> int:
     return place_id
 
 
-def _check_count(plants: int) -> None:
+def check_count(plants: int) -> None:
+    """Refuse a number of plants that cannot be right."""
     if not 0 <= plants <= MOST_PLANTS:
         raise BatchCountRefusedError(
             f"Write how many plants are alive, from 0 to {MOST_PLANTS}.",

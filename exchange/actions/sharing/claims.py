@@ -159,7 +159,7 @@ def _record_claim(
     tx: Tx, actor: Actor, there: ClaimRow | None, new: NewClaim, now: datetime
 ) -> int:
     """Change the existing claim, or keep a new one."""
-    _check(new, today_in(circle_of(actor, tx), now))
+    check_claim(new, today_in(circle_of(actor, tx), now))
     variety = taken_up(tx, actor.circle_id, new.variety_id)
     new = replace(new, variety_id=variety.id)
     new = replace(new, alternatives=_alternatives(tx, actor, new))
@@ -270,9 +270,15 @@ def _alternatives(tx: Tx, actor: Actor, new: NewClaim) -> tuple[int, ...]:
 
 def _add(tx: Tx, actor: Actor, new: NewClaim, now: datetime) -> int:
     place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
-    return CLAIMS.add(
-        tx,
-        actor.circle_id,
+    row = claim_row(actor, new, place_id, now)
+    (claim_id,) = CLAIMS.add_all(tx, actor.circle_id, [row])
+    return claim_id
+
+
+def claim_row(actor: Actor, new: NewClaim, place_id: int, now: datetime) -> ClaimRow:
+    """Give a claim as it is kept."""
+    return ClaimRow(
+        0,
         household_id=actor.own_household(),
         place_id=place_id,
         variety_id=new.variety_id,
@@ -302,7 +308,8 @@ def _change(tx: Tx, actor: Actor, there: ClaimRow, new: NewClaim, now: datetime)
     )
 
 
-def _check(new: NewClaim, today: date) -> None:
+def check_claim(new: NewClaim, today: date) -> None:
+    """Refuse what cannot be said of a claim."""
     if not 1 <= new.asked <= MOST_ASKED:
         raise ClaimCountRefusedError(
             f"Write how many you would like, from 1 to {MOST_ASKED}.", "asked"

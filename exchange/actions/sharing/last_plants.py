@@ -81,18 +81,25 @@ def ask_about_last(tx: Tx, actor: Actor, listing: Listing, now: datetime) -> Non
     today = today_in(circle_of(actor, tx), now)
     besides = before.id if before is not None else 0
     kept = kept_of(tx, actor.circle_id, (listing.household_id, variety.id), today, besides)
+    if before is not None and _was_settled(before, variety, kept):
+        return
+    let_last_go(tx, actor, listing, kept, now)
+
+
+def let_last_go(tx: Tx, actor: Actor, listing: Listing, kept: PlantsKept, now: datetime) -> None:
+    """Ask before a last plant is listed, where it is known what would be left."""
     why = last_plant(kept, listing.count, listing.material)
-    if why is None or (before is not None and _was_settled(before, variety, kept)):
+    if why is None:
         return
     if not listing.may_go:
-        raise LastPlantError(last_plant_question(why, variety.name), FIELD)
+        raise LastPlantError(last_plant_question(why, listing.variety.name), FIELD)
     owner = Subject(owner=listing.household_id)
     if not may(actor.person, Permission.LET_LAST_PLANT_GO, owner):
         raise OnlyHolderError(
             "Only its holder can say that it may go. Act for them, if they said so.", FIELD
         )
     said = "they said so" if actor.acting_for is not None else "said so"
-    note(tx, actor, "let a last plant go", f"{variety.name}: {said}", now)
+    note(tx, actor, "let a last plant go", f"{listing.variety.name}: {said}", now)
 
 
 def _was_settled(before: SpareRow, variety: Variety, kept: PlantsKept) -> bool:

@@ -1,5 +1,6 @@
 """The batch a spare comes from: found, made silently, or put right with the spare."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -22,17 +23,26 @@ class Offered:
 def batch_of(
     tx: Tx, actor: Actor, variety_id: int, offered: Offered, place_id: int, now: datetime
 ) -> int:
-    """Find the batch a spare comes from, the most alike first, or make it silently."""
+    """Find the batch a spare comes from, or make it silently."""
     there = BATCHES.all(tx, actor.circle_id, variety_id=variety_id, place_id=place_id)
+    alike = batch_alike(there, offered)
+    if alike is not None:
+        return alike.id
+    return add_batch(tx, actor, batch_behind(variety_id, offered, place_id), now)
+
+
+def batch_alike(there: Sequence[Batch], offered: Offered) -> Batch | None:
+    """Give the batch of its variety and place that a spare comes from, the most alike first; None where none lives."""
     living = [batch for batch in there if batch.plants]
-    if living:
-        wanted = (offered.material, offered.raised)
-        alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
-        return (alike or living)[0].id
+    wanted = (offered.material, offered.raised)
+    alike = [batch for batch in living if (batch.material, batch.raised) == wanted]
+    return next(iter(alike or living), None)
+
+
+def batch_behind(variety_id: int, offered: Offered, place_id: int) -> NewBatch:
+    """Give the batch that a spare must come from where none is known."""
     material, plants = _grows_as(offered)
-    return add_batch(
-        tx, actor, NewBatch(variety_id, plants, place_id, material, offered.raised), now
-    )
+    return NewBatch(variety_id, plants, place_id, material, offered.raised)
 
 
 def batch_of_other(

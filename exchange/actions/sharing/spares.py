@@ -97,26 +97,40 @@ def list_spare(actor: Actor, new: NewSpare, now: datetime) -> int:
 
 def add_spare(tx: Tx, actor: Actor, variety: Variety, new: NewSpare, now: datetime) -> int:
     """Keep a spare of a variety, within an act."""
-    _check(new, today_in(circle_of(actor, tx), now))
+    check_spare(new, today_in(circle_of(actor, tx), now))
     _check_household(tx, actor, new)
     holder = actor.own_household()
     ask_about_last(tx, actor, Listing(variety, new.material, new.count, holder, new.may_go), now)
     place_id = own_place(tx, actor, new.place_id) if new.place_id else first_place(tx, actor)
-    spare_id = SPARES.add(
-        tx,
-        actor.circle_id,
+    batch_id = batch_of(tx, actor, variety.id, offered_as(new), place_id, now)
+    row = spare_row(actor, variety, new, (place_id, batch_id), now)
+    (spare_id,) = SPARES.add_all(tx, actor.circle_id, [row])
+    if new.set_aside_for is not None:
+        set_aside(tx, actor, spare_id, new.set_aside_for, now)
+    return spare_id
+
+
+def spare_row(
+    actor: Actor, variety: Variety, new: NewSpare, stands: tuple[int, int], now: datetime
+) -> SpareRow:
+    """Give a spare as it is kept.
+
+    Parameters
+    ----------
+    stands : its place and its batch
+    """
+    place_id, batch_id = stands
+    return SpareRow(
+        0,
         household_id=actor.own_household(),
         place_id=place_id,
         variety_id=variety.id,
-        batch_id=batch_of(tx, actor, variety.id, _kind(new), place_id, now),
+        batch_id=batch_id,
         held=variety.protected,
         listed_at=now,
         entered_by=actor.member_id,
         **_said(new),
     )
-    if new.set_aside_for is not None:
-        set_aside(tx, actor, spare_id, new.set_aside_for, now)
-    return spare_id
 
 
 def change_spare(
@@ -127,7 +141,7 @@ def change_spare(
         spare = own_spare(tx, actor, spare_id)
         must_be_as_opened(opened, version_of(spare, EDITED))
         variety = variety_meant(tx, actor, new.variety, now)
-        _check(new, today_in(circle_of(actor, tx), now))
+        check_spare(new, today_in(circle_of(actor, tx), now))
         _check_household(tx, actor, new)
         holder = spare.household_id
         listing = Listing(variety, new.material, new.count, holder, new.may_go, spare)
@@ -142,7 +156,7 @@ def change_spare(
             actor.circle_id,
             spare_id,
             variety_id=variety.id,
-            batch_id=batch_of_other(tx, actor, spare, variety.id, _kind(new), now)
+            batch_id=batch_of_other(tx, actor, spare, variety.id, offered_as(new), now)
             if is_other
             else spare.batch_id,
             held=variety.protected if is_other else spare.held,
@@ -188,7 +202,8 @@ def _said(new: NewSpare) -> _SpareSaid:
     }
 
 
-def _kind(new: NewSpare) -> Offered:
+def offered_as(new: NewSpare) -> Offered:
+    """Give what a spare offers."""
     return Offered(new.material, new.raised, new.count)
 
 
@@ -214,7 +229,8 @@ def _check_promised(spare: SpareRow, variety: Variety, new: NewSpare) -> None:
         )
 
 
-def _check(new: NewSpare, today: date) -> None:
+def check_spare(new: NewSpare, today: date) -> None:
+    """Refuse what cannot be said of a spare."""
     if not 1 <= new.count <= MOST_PLANTS_A_LINE:
         raise SpareCountRefusedError(
             f"Write how many plants, from 1 to {MOST_PLANTS_A_LINE}.", "count"

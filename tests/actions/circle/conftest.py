@@ -11,6 +11,7 @@ TESTED_IN = {
     "spreadsheet_facts": "test_spreadsheets.py",
     "spreadsheet_kept": "test_spreadsheets.py",
     "spreadsheet_rows": "test_spreadsheets.py",
+    "spreadsheet_stock": "test_spreadsheets.py",
     "spreadsheet_undo": "test_spreadsheets.py",
     "terms": "../../web/circle/test_terms.py",
 }

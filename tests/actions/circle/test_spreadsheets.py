@@ -89,7 +89,8 @@ def test_one_file_of_several_sheets_goes_in_at_once_as_if_it_was_typed(circle):
 
 
 @pytest.mark.parametrize(
-    "step", ["rows.keep_member", "rows.add_spare", "rows.ask_for", "bring.note", "bring.made_since"]
+    "step",
+    ["rows.keep_member", "rows.check_spare", "rows.claim_row", "bring.note", "bring.made_since"],
 )
 def test_the_rows_go_in_together_or_not_at_all(monkeypatch, circle, step):
     file_id = handed_in(circle)

@@ -6,8 +6,9 @@ from exchange.sheets.any_file import read_sheets
 from exchange.sheets.refused_file import UnreadableFileError
 from tests.domain.spreadsheet.scoring import score
 from tests.domain.spreadsheet.text_files import TEXT_FILES
+from tests.domain.spreadsheet.workbook_files import WORKBOOK_FILES
 
-FILES = TEXT_FILES
+FILES = (*TEXT_FILES, *WORKBOOK_FILES)
 
 
 @pytest.mark.parametrize("file", [one for one in FILES if not one.refused], ids=str)
