@@ -13,6 +13,9 @@ from exchange.domain.spreadsheet.known import KnownCircle
 from exchange.domain.spreadsheet.people import IN_FILE, FilePeople
 from exchange.domain.spreadsheet.row import RowDoubt, RowRead, RowState, RowWhy
 
+_ONCE = frozenset({RowKind.MEMBERS, RowKind.VARIETIES, RowKind.CLAIMS})
+"""Kinds of row that say no more when they are written twice."""
+
 _LEFT = frozenset({RowState.OUT, RowState.THERE})
 
 
@@ -63,6 +66,9 @@ def _repeated(rows: list[RowRead], told: set[str]) -> list[RowRead]:
             continue
         if same not in first:
             first[same] = at
+            continue
+        if row.kind in _ONCE and rows[first[same]].text == row.text and row.key not in told:
+            rows[at] = replace(row, state=RowState.OUT, why=RowWhy.REPEATED, doubts=frozenset())
             continue
         for place in (first[same], at):
             one = rows[place]

@@ -97,7 +97,9 @@ def begun(line: SheetLine, kind: RowKind) -> RowRead:
     cells = line.sheet.rows[line.at]
     if any(len(cell) > LONGEST_CELL for cell in cells):
         return replace(row, state=RowState.REFUSED, why=RowWhy.TOO_LONG)
-    if any(cells[len(line.layout.columns) :]):
+    heads = line.layout.columns
+    nameless = (at for at, one in enumerate(heads) if not one.word and one.head is ColumnHead.OTHER)
+    if line.layout.head_row and any(line.sheet.cell(line.at, at) for at in nameless):
         return questioned(row, line, RowWhy.TOO_WIDE)
     flag = line.flag()
     if flag is CellFlag.MERGED:

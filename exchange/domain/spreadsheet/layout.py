@@ -19,6 +19,7 @@ _SAYS: tuple[tuple[RowKind, str], ...] = (
     (RowKind.MEMBERS, r"members?|addresses"),
     (RowKind.VARIETIES, r"varieties|variety list"),
 )  # fmt: skip
+_TOTAL = re.compile(r"(?:grand )?totals?|sum|all", re.IGNORECASE)
 _PEOPLE = frozenset(
     {
         ColumnHead.FIRST_NAME,
@@ -96,7 +97,11 @@ def _head_row(sheet: Sheet, people: Collection[str]) -> int:
 
 
 def _is_across(words: Sequence[str], heads: Sequence[ColumnHead], people: Collection[str]) -> bool:
-    others = [w for w, h in zip(words[1:], heads[1:], strict=False) if w and h is ColumnHead.OTHER]
+    others = [
+        word
+        for word, head in zip(words[1:], heads[1:], strict=False)
+        if word and head is ColumnHead.OTHER and not _TOTAL.fullmatch(word.strip())
+    ]
     named = sum(fold(one) in people for one in others)
     return named > 1 and named * 2 >= len(others)
 
@@ -120,7 +125,7 @@ def _across(words: Sequence[str], heads: list[ColumnHead]) -> list[ColumnHead]:
             found.append(ColumnHead.NAME)
         else:
             word = words[at] if at < len(words) else ""
-            total = re.fullmatch(r"(?:grand )?totals?|sum|all", word.strip(), re.IGNORECASE)
+            total = _TOTAL.fullmatch(word.strip())
             found.append(ColumnHead.NOT_READ if total or not word else ColumnHead.MEMBER)
     return found
 

@@ -57,9 +57,10 @@ class FilePeople:
         self._called = _unambiguous(here, those)
         self._found: dict[str, PersonFound] = {}
 
-    def called(self) -> frozenset[str]:
-        """Give the folded names that surely mean one member."""
-        return frozenset(self._called)
+    def spoken_of(self) -> frozenset[str]:
+        """Give the folded names by which members may be called, those of several among them."""
+        first = {fold(full).split(" ")[0] for _meant, full in self.everybody}
+        return frozenset(self._called) | frozenset(first)
 
     def find(self, text: str) -> PersonFound:
         """Give which member a name means."""

@@ -103,7 +103,9 @@ def read_file(
     """Read the sheets of a file as far as they are understood; nothing in doubt is settled."""
     covered = known_names(one.name for one in known.varieties)
     names, people = FileNames(known.varieties, choices.names), FilePeople(known.members)
-    laid = {one.name: layout_of(one, choices.of_sheet(one.name), people.called()) for one in sheets}
+    laid = {
+        one.name: layout_of(one, choices.of_sheet(one.name), people.spoken_of()) for one in sheets
+    }
     reader = _Reader(choices, known, names, people, covered, watch, sum(len(one.rows) for one in sheets))  # fmt: skip
     rows: dict[str, list[RowRead]] = {}
     for sheet in sheets:
@@ -118,7 +120,7 @@ def read_file(
     others = [one for one in sheets if one.name not in rows]
     for sheet in others:
         choice = choices.of_sheet(sheet.name)
-        laid[sheet.name] = layout_of(sheet, choice, people.called())
+        laid[sheet.name] = layout_of(sheet, choice, people.spoken_of())
     for sheet in sorted(others, key=lambda one: _turn(laid[one.name].kind)):
         rows[sheet.name] = list(reader.rows(sheet, laid[sheet.name]))
     everything = [row for sheet in sheets for row in rows[sheet.name]]

@@ -5,6 +5,7 @@ from dataclasses import replace
 from exchange.domain.growing.names import fold, one_line
 from exchange.domain.growing.variety import Keeps, Species
 from exchange.domain.sharing.box.names import cover
+from exchange.domain.sharing.box.other_words import odd_name
 from exchange.domain.sharing.box.phrase import read_phrase
 from exchange.domain.sharing.box.plant_words import species_of
 from exchange.domain.spreadsheet.choices import LEFT_OUT, NEW
@@ -28,7 +29,11 @@ def variety_row(row: RowRead, line: SheetLine, around: ReadBeside) -> RowRead:
     covered = cover(written, around.covered)
     phrase = read_phrase(covered)
     plain = fold(written) in around.covered.folded or not (
-        phrase.numbers or phrase.rest or phrase.said_material or phrase.names > 1
+        phrase.numbers
+        or phrase.rest
+        or phrase.said_material
+        or phrase.names > 1
+        or odd_name(phrase.name, known_inside=False)
     )
     species, kind_said = _species(line, phrase.species), bool(line.of(ColumnHead.SPECIES))
     name = phrase.name if phrase.species and phrase.name else one_line(written).strip("'\"‘’“” ")

@@ -78,7 +78,7 @@ _WHYS = {
     RowWhy.HEADING: "The headings once more.",
     RowWhy.NONE_LEFT: "It says there are none.",
     RowWhy.PROMISED: "Some of these may be promised.",
-    RowWhy.REPEATED: "Another row says nearly the same.",
+    RowWhy.REPEATED: "Another row says the same, or nearly.",
     RowWhy.UNCERTAIN: "Some words may change what is meant.",
     RowWhy.MERGED: "Its cells are joined with the row above. Tick “an empty cell means the same as above”, or fill them in.",
     RowWhy.ERROR: "A formula in it has failed.",

@@ -14,7 +14,6 @@ TESTED_IN = {
     "people": "test_files.py",
     "plant_fields": "test_files.py",
     "plants": "test_files.py",
-    "reading": "test_files.py",
     "row": "test_files.py",
     "sheet": "test_files.py",
     "variety_rows": "test_files.py",

@@ -179,14 +179,14 @@ MEMBERS = DirtyFile(
         ("Effie Marsh", "Inverness", "effie2@example.org", ""),
         ("E. Marsh", "Inverness", "effie2@example.org", ""),
         ("Odo Birch", "Norwich", "odo.new@example.org", ""),
-        ("Bert Vole", "Ludlow", "bert@example.org", ""),
+        ("Bert Vole", "Ludlow", "bert@example.org", "01632 960001"),
     ),
     {
         "2": "Bert Vole, Ludlow 0, bert@example.org",
         "3": "Dora Lamb, Penzance 0",
         "4": "two people", "5": "no first name", "6": "which is the surname", "7": "no such town",
         "8": "of two towns", "9": "no address", "10": "there", "11": "perhaps Effie",
-        "12": "perhaps Odo", "13": "once more",
+        "12": "perhaps Odo", "13": "there",
     },
     right=1,
 )  # fmt: skip
@@ -225,10 +225,10 @@ STOCK = DirtyFile(
     ),
     {
         "2": "Effie Marsh: has 5 pot_tuber dahlia Tin Kettle",
-        "3": "Effie Marsh: has 3 young_plant in_heat salvia Rust",
+        "3": "in heat, if the remark is of how they were raised",
         "4": "what sort of tubers", "6": "2 or 4", "7": "how many",
     },
-    right=2,
+    right=1,
 )  # fmt: skip
 VARIETIES = DirtyFile(
     "variety list.csv",
