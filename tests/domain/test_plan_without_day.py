@@ -49,7 +49,7 @@ def test_what_is_not_ready_today_does_not_wait_for_weather_though_its_days_are_c
 
     assert (plan.answer, plan.held) == (PostingAnswer.NOT_READY, True)
     assert "It is ready on" in reasons(plan)[0]
-    assert any("frost at the receiver" in sentence for sentence in reasons(plan)[1:])
+    assert any("frost at the sender" in sentence for sentence in reasons(plan)[1:])
 
 
 def test_a_place_without_ways_has_no_day_and_says_so():

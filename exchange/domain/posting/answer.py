@@ -117,15 +117,13 @@ def spells(days: Sequence[StripDay]) -> tuple[PostingReason, ...]:
 
 
 _COLD_SORTS = {
-    DayWord.FROST_HERE: DayWord.COLD_HERE,
     DayWord.COLDER_HERE: DayWord.COLD_HERE,
-    DayWord.FROST_THERE: DayWord.COLD_THERE,
     DayWord.COLDER_THERE: DayWord.COLD_THERE,
 }
 
 
 def _sort(word: DayWord) -> DayWord:
-    """Take frost and cold at one end as one spell; it is called frost only where every day brings it."""
+    """Take cold and colder at one end as one spell; frost is told apart."""
     return _COLD_SORTS.get(word, word)
 
 

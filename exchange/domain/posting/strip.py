@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from exchange.domain.posting.circumstances import Circumstances
+from exchange.domain.posting.danger import danger
 from exchange.domain.posting.options import Option, ParcelCase, days_from
 from exchange.domain.posting.planned_days import PlannedDays
 from exchange.domain.posting.reasons import WEIGHED_WORDS, DayNote, DayWord
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.transit import ArrivalChance, chance_next_day, chance_over_rest
-from exchange.domain.posting.weigh import danger
 
 
 @dataclass(frozen=True, slots=True)

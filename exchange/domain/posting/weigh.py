@@ -8,8 +8,7 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.posting.exposure import WARMEST_HOUR
-from exchange.domain.posting.injury import tolerance
+from exchange.domain.posting.danger import danger, nights_between
 from exchange.domain.posting.options import Option, ParcelCase, stock_kinds
 from exchange.domain.posting.packing import Packing
 from exchange.domain.posting.planned_days import (
@@ -32,9 +31,6 @@ from exchange.domain.posting.stops import (
 )
 from exchange.domain.posting.transit import ArrivalChance, expected_days
 from exchange.domain.posting.way import Way
-
-FREEZING_C = 0.0
-"""At or under this a day is said to bring frost, above it cold [degrees C]."""
 
 
 def weigh(
@@ -125,67 +121,6 @@ def _known(planned: PlannedDays, case: ParcelCase, option: Option, last: date) -
     until = min(option.offset + (last - option.day).days, planned.air.known.shape[1] - 1)
     nights = slice(option.offset, until + 1)
     depot = row_between(planned, option.way)
-    between = depot is None or bool(planned.air.known[depot, _nights_between(option)].all())
+    between = depot is None or bool(planned.air.known[depot, nights_between(option)].all())
     ends = planned.air.known[sender, option.offset] and planned.air.known[receiver, nights].all()
     return between and bool(ends)
-
-
-def danger(
-    planned: PlannedDays, case: ParcelCase, option: Option, beside: Option | None = None
-) -> DayWord:
-    """Say in a word what endangers an option most: frost or cold at an end or between, heat, the road.
-
-    Parameters
-    ----------
-    beside : the option it is compared with, where nothing passes what the plants themselves bear
-    """
-    tolerated = [tolerance(line.species, line.material, line.raised) for line in case.parcel.lines]
-    receiver = planned.air.row[case.receiver.id]
-    here, there, between = _coldest(planned, case, option)
-    if min(option.box_tenth, here, there, between) < max(one.cold[0] for one in tolerated):
-        if between < min(here, there):
-            return DayWord.COLD_DEPOT
-        if here <= there:
-            return DayWord.FROST_HERE if here <= FREEZING_C else DayWord.COLD_HERE
-        return DayWord.FROST_THERE if there <= FREEZING_C else DayWord.COLD_THERE
-    warm = float(
-        planned.air.hourly[WARMEST_HOUR, receiver, option.offset + _likeliest(option)].max()
-    )
-    if warm > min(one.heat[0] for one in tolerated):
-        return DayWord.HEAT
-    if beside is not None and option.box_tenth < beside.box_tenth:
-        return DayWord.COLDER_HERE if here <= there else DayWord.COLDER_THERE
-    return DayWord.RISKY
-
-
-def _coldest(planned: PlannedDays, case: ParcelCase, option: Option) -> tuple[float, float, float]:
-    """Give how cold it may be at the sender's, at the receiver's and between [degrees C]."""
-    sender, receiver = planned.air.row[case.sender.id], planned.air.row[case.receiver.id]
-    # The coldest 1 in 10, as for the box: the mean hides what makes a day risky.
-    here = float(np.quantile(planned.air.lows[sender, option.offset], 0.1))
-    last = option.offset + _likeliest(option) + planned.around.terms.shelter_nights
-    nights = slice(option.offset, last)
-    there = float(np.quantile(planned.air.lows[receiver, nights], 0.1))
-    return here, there, _coldest_between(planned, option)
-
-
-def _likeliest(option: Option) -> int:
-    """Give how many days after posting it comes most likely [d]."""
-    after = [days_after(one, option.day) for one in option.coming]
-    return after[int(np.argmax([one.chance for one in option.coming]))]
-
-
-def _coldest_between(planned: PlannedDays, option: Option) -> float:
-    """Give how cold the depots between may be: infinite where the way has no route point [degrees C]."""
-    depot = row_between(planned, option.way)
-    nights = _nights_between(option)
-    if depot is None or nights.start >= nights.stop:
-        return math.inf
-    lowest = float(np.quantile(planned.air.lows[depot, nights], 0.1))
-    return lowest + option.way.depot_offset_c
-
-
-def _nights_between(option: Option) -> slice:
-    """Give the nights a parcel may lie in depots between: all but the first, before it comes."""
-    last = expected_days(option.coming)[1]
-    return slice(option.offset + 1, option.offset + (last - option.day).days)

@@ -2,8 +2,6 @@
 
 from datetime import timedelta
 
-import pytest
-
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.reasons import DayNote, DayWord
@@ -22,20 +20,6 @@ def weather(sender=8.0, receiver=8.0, sd=0.5):
 
 def word_on(day, **more):
     return next(one.word for one in plan_of(**more).strip if one.day == day)
-
-
-@pytest.mark.parametrize(
-    ("sender", "receiver", "word"),
-    [
-        ([8, -9, 8], 8.0, DayWord.FROST_HERE),
-        ([8, 1.5, 8], 8.0, DayWord.COLD_HERE),
-        (8.0, [8, -9, -9, 8], DayWord.FROST_THERE),
-    ],
-)
-def test_frost_is_said_only_at_0_degrees_or_less(sender, receiver, word):
-    """A careful limit: what is cold but no frost stops it too."""
-    careful = PostingTerms(loss_limit=0.002)
-    assert word_on(MONDAY, outlooks=weather(sender, receiver), terms=careful) is word
 
 
 def test_a_day_as_good_as_the_posting_day_is_good():

@@ -1,0 +1,65 @@
+"""What endangers a day in a word: frost is what is likely, cold what may come."""
+
+import pytest
+
+from exchange.domain.growing.batch import Raised
+from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.plan import make_plan
+from exchange.domain.posting.circumstances import PostingTerms
+from exchange.domain.posting.danger import FREEZING_C
+from exchange.domain.posting.reasons import DayWord
+from exchange.words.kernel.dates import degrees
+from tests.builders.posting import EVE, MONDAY, a_line, a_parcel, an_outlook, facts
+
+CAREFUL = PostingTerms(loss_limit=0.0005)
+"""What is cold but no frost stops a day too."""
+
+
+def word_on_monday(sender=8.0, receiver=8.0, sd=0.5, **more):
+    outlooks = {1: an_outlook(1, means=sender, sd=sd), 2: an_outlook(2, means=receiver, sd=sd)}
+    plan = make_plan(facts(outlooks=outlooks, terms=CAREFUL, **more), EVE).parcels[0]
+    return next(one.word for one in plan.strip if one.day == MONDAY)
+
+
+@pytest.mark.parametrize(
+    ("sender", "receiver", "word"),
+    [
+        ([8, -9, 8], 8.0, DayWord.FROST_HERE),
+        ([8, FREEZING_C, 8], 8.0, DayWord.FROST_HERE),
+        ([8, FREEZING_C + 0.01, 8], 8.0, DayWord.COLD_HERE),
+        (8.0, [8, -9, -9, 8], DayWord.FROST_THERE),
+        (8.0, [8, FREEZING_C, 8], DayWord.FROST_THERE),
+        (8.0, [8, FREEZING_C + 0.01, 8], DayWord.COLD_THERE),
+    ],
+)
+def test_frost_is_said_only_where_the_likely_low_prints_as_0_degrees_or_less(
+    sender, receiver, word
+):
+    assert word_on_monday(sender, receiver) is word
+    assert degrees(FREEZING_C).startswith("0")
+    assert degrees(FREEZING_C + 0.01).startswith("1")
+
+
+def test_a_frost_that_is_only_one_of_the_futures_is_called_cold():
+    """A likely low of 5 degrees, and 1 night in 10 with frost: that is what its chance of loss says."""
+    assert word_on_monday([12, 5, 12], 12.0, sd=4.5) is DayWord.COLD_HERE
+    assert word_on_monday(12.0, [12, 5, 12], sd=4.5) is DayWord.COLD_THERE
+
+
+TENDER = a_parcel(1, lines=(a_line(1, raised=Raised.IN_HEAT),))
+"""Hurt from 3.8 degrees down."""
+
+
+@pytest.mark.parametrize(
+    ("kind", "word"),
+    [
+        (ShelterKind.COLD, DayWord.FROST_THERE),
+        (ShelterKind.FROST_FREE, DayWord.COLD_THERE),
+        (ShelterKind.HEATED, DayWord.RISKY),
+    ],
+)
+def test_nights_after_it_has_come_count_as_cold_as_its_shelter_is(kind, word):
+    """It comes on Tuesday, the frost on Wednesday; under 3 degrees a frost-free house does not fall."""
+    shelters = (Shelter(2, kind),)
+
+    assert word_on_monday(8.0, [8, 8, 8, -9], shelters=shelters, parcels=[TENDER]) is word
