@@ -1,6 +1,6 @@
 """Moving a parcel to another day, and fixing the way it goes."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Any, TypedDict
 
@@ -8,50 +8,31 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
-from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.announcements import Announced, chosen_columns
+from exchange.actions.posting.other_day import OPEN, change_of, day_version
 from exchange.actions.posting.parcel_facts import lines_of, subject_of
 from exchange.actions.posting.parcel_letters import both_ends, write_to
 from exchange.actions.posting.parcels import (
     AlreadyOnItsWayError,
-    DayRefusedError,
     plan_of,
     rewrite,
-    strip_day,
 )
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.answer import PostingAnswer
-from exchange.domain.posting.parcel import ParcelState
-from exchange.domain.posting.reasons import WEIGHED_WORDS, DayNote, DayWord, PostingReason, Topic
+from exchange.domain.posting.reasons import DayNote, DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days
 from exchange.domain.sharing.states import AllocationState
-from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx, circles
+from exchange.records import ALLOCATIONS, PARCELS, WAYS, Tx
 from exchange.records.columns import to_plain
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as letter_words
 from exchange.words.posting import posting_days as words
 
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
-
 
 class NothingAskedError(RefusedError):
     """The question about a parcel's day no longer stands."""
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """What moving a parcel would change.
-
-    Attributes
-    ----------
-    before : the strip's figures for the present day, None where it has none
-    after : those for the day it would go
-    """
-
-    before: StripDay | None
-    after: StripDay
 
 
 def move_day(
@@ -70,7 +51,9 @@ def move_day(
     AlreadyOnItsWayError
         When it is on its way.
     DayRefusedError
-        When nothing can be posted on that day, or too much would be lost.
+        When nothing can be posted on that day.
+    OverLimitError
+        When more would be lost than the circle agreed on; `post_anyway` takes it.
     EditedMeanwhileError
         When its day was changed after the page was opened.
     """
@@ -148,47 +131,6 @@ def keep_day(actor: Actor, parcel_id: int, now: datetime) -> None:
             changed_at=now,
         )
         note(tx, actor, "kept the day of a parcel", entry.code, now)
-
-
-def day_version(entry: ParcelRow) -> str:
-    """Give the version of a parcel's day, for the page on which it is moved."""
-    return version_of(entry, ("posting_day", "announced_day"))
-
-
-def change_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
-    """Say what moving to a day would change.
-
-    Raises
-    ------
-    AlreadyOnItsWayError, DayRefusedError
-        When it cannot be moved there; see `move_day`.
-    """
-    must_be_open(entry)
-    after = strip_day(entry, day)
-    if after is None or not after.coming:
-        raise DayRefusedError(
-            "Nothing can be said of that day yet; choose one of the three weeks shown.", "day"
-        )
-    terms = posting_terms(circles.get(tx, actor.circle_id))
-    kept = any(line.must_not_be_lost for line in lines_of(tx, actor.circle_id, entry.id))
-    limit = terms.loss_limit_kept if kept else terms.loss_limit
-    too_risky = after.loss is None or after.loss > limit
-    if after.word not in WEIGHED_WORDS or too_risky:
-        reason = PostingReason(after.word, day, None, after.loss, after.label)
-        raise DayRefusedError(f"It cannot go that day. {words.reason(reason)}", "day")
-    return Change(strip_day(entry, entry.posting_day), after)
-
-
-def must_be_open(entry: ParcelRow) -> None:
-    """Refuse what can only be said of a parcel that has not gone.
-
-    Raises
-    ------
-    AlreadyOnItsWayError
-        When it is on its way.
-    """
-    if entry.state not in OPEN:
-        raise AlreadyOnItsWayError("It is on its way already.")
 
 
 def choose_way(

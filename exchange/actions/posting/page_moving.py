@@ -6,10 +6,15 @@ from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.posting.change_day import Change, change_of, day_version
+from exchange.actions.posting.other_day import (
+    Change,
+    OverLimitError,
+    anyway_of,
+    change_of,
+    day_version,
+)
 from exchange.actions.posting.page_parcel import ParcelPage, page_of
 from exchange.actions.posting.parcel_facts import subject_of
-from exchange.actions.posting.post_anyway import anyway_of
 from exchange.domain.permissions import Permission
 from exchange.records import Tx
 from exchange.records.rows.posting import ParcelRow
@@ -30,6 +35,11 @@ class MovingPage:
     change: Change | None
     refused: RefusedError | None
     version: str
+
+    @property
+    def may_go_anyway(self) -> bool:
+        """Whether the limit alone refuses the day, so that it can be posted then by who knows it."""
+        return isinstance(self.refused, OverLimitError)
 
 
 def moving_page(

@@ -7,10 +7,11 @@ from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.people.labels import household_labels
-from exchange.actions.posting.change_day import OPEN, chosen_version
+from exchange.actions.posting.change_day import chosen_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.in_parcel import InParcel, by_kind
 from exchange.actions.posting.missing import gone_again, missing_of
+from exchange.actions.posting.other_day import OPEN
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
@@ -25,6 +26,7 @@ from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.parcel import Line
+from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import AllocationState
 from exchange.domain.weather.forecast import Outlook, WeatherSource
@@ -104,6 +106,7 @@ class ParcelPage:
     missing, made_good : plants in it that did not live, and whether a share-out gave any of them [plants]
     again : the parcel in which what came back goes again
     announced_days : at most so long before posting its day is announced [d]
+    loss_limit : chance of losing the line most in danger above which it waits
     posted_version, chosen_version : of the day it was posted, and of the way chosen for it
     may_post, may_receive, may_plan : what the reader may say of it or ask for
     way, ways : the way it goes or went, and those it could go
@@ -137,6 +140,7 @@ class ParcelPage:
     made_good: bool
     again: ParcelRow | None
     announced_days: int
+    loss_limit: float
     posted_version: str
     chosen_version: str
     who_posts: WhoPosts
@@ -257,6 +261,7 @@ def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool)
         made_good=any(one.share_out_id is not None for one in missing),
         again=next(iter(gone_again(tx, actor.circle_id, entry)), None),
         announced_days=facts.terms.announced_days,
+        loss_limit=loss_limit(facts.parcels[0], facts),
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),
         who_posts=_who_posts(tx, actor, entry, subject),

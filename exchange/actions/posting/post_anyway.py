@@ -6,25 +6,14 @@ from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.edits import must_be_as_opened
-from exchange.actions.kernel.terms import posting_terms
-from exchange.actions.posting.change_day import (
-    OPEN,
-    Change,
-    day_version,
-    must_be_open,
-    record_chosen,
-)
-from exchange.actions.posting.parcel_facts import lines_of, subject_of
-from exchange.actions.posting.parcels import DayRefusedError, plan_of, strip_day
+from exchange.actions.posting.change_day import record_chosen
+from exchange.actions.posting.other_day import OPEN, anyway_of, day_version
+from exchange.actions.posting.parcel_facts import subject_of
+from exchange.actions.posting.parcels import plan_of
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord, PostingReason
-from exchange.domain.posting.strip import StripDay
-from exchange.records import MEMBERS, PARCELS, Tx, circles
+from exchange.records import MEMBERS, PARCELS, Tx
 from exchange.records.rows.posting import ParcelRow
-from exchange.words.posting import posting_days as words
 from exchange.words.posting.anyway import why_told
-
-MAY_GO = WEIGHED_WORDS | {DayWord.UNKNOWN}
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,27 +78,6 @@ def post_anyway(
         record_chosen(tx, actor, entry, change.after, now, against=why)
 
 
-def anyway_of(tx: Tx, actor: Actor, entry: ParcelRow, day: date) -> Change:
-    """Say what posting on a day against advice would change; see `post_anyway` for refusals."""
-    must_be_open(entry)
-    after = strip_day(entry, day)
-    if after is None or not after.coming or after.word not in MAY_GO:
-        why = words.reason(_stop(after)) if after is not None else ""
-        raise DayRefusedError(f"It cannot go that day. {why}".strip(), "day")
-    if not is_over_limit(tx, actor, entry, after):
-        raise DayRefusedError(
-            "Nothing speaks against that day: it can simply be moved there.", "day"
-        )
-    return Change(strip_day(entry, entry.posting_day), after)
-
-
-def is_over_limit(tx: Tx, actor: Actor, entry: ParcelRow, after: StripDay) -> bool:
-    """Say whether more would be lost on a day than the circle agreed on, or it is not known."""
-    terms = posting_terms(circles.get(tx, actor.circle_id))
-    kept = any(line.must_not_be_lost for line in lines_of(tx, actor.circle_id, entry.id))
-    return after.loss is None or after.loss > (terms.loss_limit_kept if kept else terms.loss_limit)
-
-
 def said_of(tx: Tx, actor: Actor, entry: ParcelRow) -> AgainstAdvice | None:
     """Give who chose the day against advice and when, or None where nobody did."""
     if not entry.against_advice or entry.announced_at is None:
@@ -119,7 +87,3 @@ def said_of(tx: Tx, actor: Actor, entry: ParcelRow) -> AgainstAdvice | None:
     zone = ZoneInfo(circle_of(actor, tx).zone)
     name = chooser.full_name if chooser else "the organiser"
     return AgainstAdvice(name, entry.announced_at.astimezone(zone), entry.announced_loss)
-
-
-def _stop(after: StripDay) -> PostingReason:
-    return PostingReason(after.word, after.day, None, after.loss, after.label)

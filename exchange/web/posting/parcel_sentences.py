@@ -4,8 +4,8 @@ from datetime import time
 
 from markupsafe import Markup
 
-from exchange.actions.posting.change_day import Change
 from exchange.actions.posting.in_parcel import InParcel
+from exchange.actions.posting.other_day import Change
 from exchange.actions.posting.page_parcel import ParcelPage, Side
 from exchange.actions.posting.page_parcels import ParcelLine, ParcelsPage, WeatherBehind
 from exchange.actions.posting.post_anyway import OfferedDay, offered_day

@@ -1,6 +1,7 @@
 """Parcels: what to post and what comes, why on that day, and what became of it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, datetime
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -215,10 +216,10 @@ def move_there(parcel_id: int) -> Page:
             move_day(actor(), parcel_id, form.day.data, now(), opened=form.version.data)
             flash(f"Moved to {day_words(form.day.data)}. Both ends are told.")
             return redirect(url_for("parcels.show", parcel_id=parcel_id), 303)
-    moving = moving_page(actor(), parcel_id, None, now(), fresh=addresses_open())
+    moving = moving_page(actor(), parcel_id, form.day.data, now(), fresh=addresses_open())
     day = moving.page.entry.posting_day
     both_shown(form, lambda: MoveForm(None, data={"day": day}))
-    return _move_page(moving, form), status(form)
+    return _move_page(replace(moving, change=None), form), status(form)
 
 
 @blueprint.get("/<int:parcel_id>/anyway")
@@ -258,6 +259,7 @@ def _move_page(moving: MovingPage, form: MoveForm, name: str = "parcels/move.htm
         page=moving.page,
         form=form,
         change=moving.change,
+        may_go_anyway=moving.may_go_anyway,
     )
 
 

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 from flask import url_for
 
+from exchange.actions.posting.other_day import MAY_GO, speaks_against
 from exchange.actions.posting.page_parcel import ParcelEnd, ParcelPage, Side
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.reasons import WEATHER_WORDS, WEIGHED_WORDS, DayWord, PostingReason
@@ -34,7 +35,7 @@ class AskedDay:
     sentences : why it is, or is not, the day
     rows : (what, the day asked about, the chosen day); the last is empty without a chosen day
     may_move : whether "what moving would change" is worth asking
-    may_go_anyway : whether the weather alone speaks against it, so that a person may choose it all the same
+    may_go_anyway : whether only its loss speaks against it, so that a person may choose it all the same
     """
 
     day: date
@@ -82,13 +83,16 @@ def asked_day(page: ParcelPage, asked: date | None) -> AskedDay | None:
     if plan is None or found is None:
         return None
     chosen = next((one for one in plan.strip if one.day == page.entry.posting_day), None)
+    may_take = (
+        page.may_post and page.is_open and found is not chosen and found.word in MAY_GO
+    ) and bool(found.coming)
     return AskedDay(
         found.day,
         chosen,
         _answer(page, found, chosen),
         _beside(found, chosen if chosen is not found else None),
-        page.may_post and page.is_open and found is not chosen and bool(found.coming),
-        page.may_post and page.is_open and found is not chosen and found.word in WEATHER_WORDS,
+        may_take,
+        may_take and speaks_against(found, page.loss_limit),
     )
 
 

@@ -13,6 +13,11 @@ def warned(loss: float | None) -> str:
     return f"{in_hundred(loss)} such parcels come to harm. The plan advises against it."
 
 
+def over_limit(why: str) -> str:
+    """Refuse to move a parcel to such a day, and say how it goes then all the same."""
+    return f"{why} The plan advises against it; who knows that can post it then anyway."
+
+
 def offered(day: date, loss: float | None) -> str:
     """Offer the best of days that are all over the limit."""
     return f"The least risky day soon is {dates.day(day)}: {in_hundred(loss)} such parcels come to harm."

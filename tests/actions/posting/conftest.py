@@ -13,6 +13,7 @@ TESTED_IN = {
     "in_parcel": "../sharing/test_asked_together.py",
     "diary": "test_questions.py",
     "not_gone": "test_questions.py",
+    "other_day": "test_post_anyway.py",
     "packaged_ways": "test_learned_odds.py",
     "page_papers": "../../web/posting/test_papers.py",
     "page_parcel": "../../web/posting/test_parcels.py",

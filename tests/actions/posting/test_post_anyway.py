@@ -6,6 +6,7 @@ import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.posting.change_day import move_day
+from exchange.actions.posting.other_day import OverLimitError, anyway_of, change_of
 from exchange.actions.posting.papers import papers_of
 from exchange.actions.posting.parcels import (
     AlreadyOnItsWayError,
@@ -14,6 +15,7 @@ from exchange.actions.posting.parcels import (
     say_posted,
 )
 from exchange.actions.posting.post_anyway import post_anyway
+from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.reasons import WEATHER_WORDS, DayNote, DayWord
 from exchange.records import DEEDS, LETTERS
 from tests.app_fixtures import NOW
@@ -95,8 +97,37 @@ def test_what_more_than_the_weather_stops_is_refused(season, frosty):
     parcel, _day = frosty
     with pytest.raises(DayRefusedError, match="takes nothing in"):
         post_anyway(season.organiser, parcel.id, SUNDAY, LATER)
-    with pytest.raises(DayRefusedError, match="It cannot go that day"):
+    with pytest.raises(DayRefusedError, match="Nothing can be said of that day"):
         post_anyway(season.organiser, parcel.id, MONDAY + timedelta(days=200), LATER)
+
+
+def test_what_moving_refuses_for_its_loss_alone_posting_anyway_takes_and_the_other_way_round(
+    season, frosty
+):
+    """Every day of the strip: something else stops it for both, or just one of the two takes it."""
+    parcel, _day = frosty
+    taken = {}
+    with season.house.books.reading() as tx:
+        for one in plan_of(parcel).strip:
+            moved = refusal(lambda day=one.day: change_of(tx, season.organiser, parcel, day))
+            anyway = refusal(lambda day=one.day: anyway_of(tx, season.organiser, parcel, day))
+            taken.setdefault((moved is None, anyway is None), []).append((one, moved))
+    assert set(taken) == {(False, False), (True, False), (False, True)}
+    assert all(one.loss <= PostingTerms().loss_limit for one, _ in taken[True, False])
+    for one, moved in taken[False, True]:
+        assert one.word in WEATHER_WORDS
+        assert one.loss > PostingTerms().loss_limit
+        assert isinstance(moved, OverLimitError)
+        assert str(moved).endswith("who knows that can post it then anyway.")
+    assert not any(isinstance(moved, OverLimitError) for _, moved in taken[False, False])
+
+
+def refusal(look):
+    try:
+        look()
+    except DayRefusedError as refused:
+        return refused
+    return None
 
 
 def test_a_day_that_nothing_speaks_against_is_simply_moved_to(season, frosty):

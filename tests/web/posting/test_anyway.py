@@ -54,6 +54,18 @@ def test_the_day_asked_about_leads_to_it_and_the_page_says_what_it_costs(here, s
     assert again(season, parcel) == parcel
 
 
+def test_each_day_asked_about_leads_to_the_page_that_takes_it_or_to_none(here, season, frosty):
+    parcel, _day = frosty
+    sender, ways = Visitor(here, season.ring["Winnie"]), set()
+    for one in plan_of(parcel).strip:
+        text = sender.get(f"/parcels/{parcel.id}?day={one.day}").text
+        led = re.findall(rf'href="(/parcels/{parcel.id}/(\w+)\?day={one.day})"', text)
+        ways.add(tuple(way for _, way in led))
+        for url, _ in led:
+            assert "What changes" in words(sender.get(url)), (one.day, one.word, url)
+    assert ways == {(), ("move",), ("anyway",)}
+
+
 def test_pressed_it_stands_on_the_parcels_page_with_who_and_when(here, season, frosty):
     parcel, day = frosty
     sender = Visitor(here, season.ring["Winnie"])

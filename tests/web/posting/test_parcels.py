@@ -10,7 +10,7 @@ from exchange.actions.people.households import AddressTerms, ContactTerms, set_a
 from exchange.records import MEMBERS, PARCELS
 from exchange.records.tables import Account
 from tests.app_fixtures import NOW, PASSWORD, Visitor, site
-from tests.builders.season import MONDAY, a_season, again
+from tests.builders.season import MONDAY, a_season, again, tell_weather
 from tests.builders.season_kept import keep_season
 
 ADDRESS, SAFE, TELEPHONE = "9 Hidden Lane", "behind the water butt", "01632 960999"
@@ -244,7 +244,24 @@ def test_a_day_it_cannot_go_is_refused_with_why(season, parcel, sender):
     answer = sender.post(f"/parcels/{parcel.id}/move", {"day": sunday.isoformat()})
     assert answer.status_code == 422
     assert "It cannot go that day." in words(answer)
+    assert "Post anyway, I know" not in words(answer)
     assert again(season, parcel).posting_day == MONDAY
+
+
+def test_a_day_refused_for_its_loss_alone_leads_to_the_press_that_takes_it(season, parcel, sender):
+    tell_weather(season, NOW, frost=(MONDAY + timedelta(days=1), MONDAY + timedelta(days=2)))
+    season.plan(NOW + timedelta(minutes=5))
+    known = again(season, parcel)
+    frosty = next(one["day"] for one in known.plan["strip"] if one["word"].startswith("frost"))
+    url = f"/parcels/{parcel.id}/anyway?day={frosty}"
+    for answer in (
+        sender.get(f"/parcels/{parcel.id}/move?day={frosty}"),
+        sender.post(f"/parcels/{parcel.id}/move", {"day": frosty}),
+    ):
+        assert "who knows that can post it then anyway" in words(answer)
+        assert f'href="{url}"' in answer.text
+    assert again(season, parcel).posting_day == known.posting_day
+    assert "Post anyway, I know" in words(sender.get(url))
 
 
 def test_yes_and_the_quiet_no(season, parcel, sender):
