@@ -4,10 +4,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
+from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.people.labels import household_names
 from exchange.actions.posting.in_parcel import InParcel
 from exchange.actions.posting.page_parcels import WITHOUT_DAY, journey_of
 from exchange.actions.posting.parcel_facts import lines_of
+from exchange.actions.posting.post_anyway import OfferedDay, offered_day
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
 from exchange.domain.arriving.arrival import JourneyState
 from exchange.domain.permissions import Permission, may
@@ -29,6 +31,7 @@ class NoDayLine:
     is_own : whether the reader's household sends it
     ready : first day on which all in it is ready
     warmth : for one that waits for warmth, else None
+    offered : the best day soon, where none is good enough
     """
 
     entry: ParcelRow
@@ -39,6 +42,7 @@ class NoDayLine:
     contents: tuple[InParcel, ...]
     ready: date
     warmth: WaitForWarmth | None
+    offered: OfferedDay | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +52,26 @@ class NoDayPage:
     Attributes
     ----------
     of : parcels that are still to go, with or without a day
+    announced_days : at most so long before posting a day is told [d]
     """
 
     lines: tuple[NoDayLine, ...]
     of: int
     may_plan: bool
     today: date
+    announced_days: int
 
     def in_state(self, state: JourneyState) -> tuple[NoDayLine, ...]:
         """Give those that stand alike."""
         return tuple(one for one in self.lines if one.state is state)
+
+    def by_ready(self) -> tuple[tuple[date, tuple[NoDayLine, ...]], ...]:
+        """Give those that are not ready yet by the day from which they are, the soonest first."""
+        waiting = self.in_state(JourneyState.NOT_READY)
+        return tuple(
+            (ready, tuple(one for one in waiting if one.ready == ready))
+            for ready in sorted({one.ready for one in waiting})
+        )
 
 
 def no_day_page(actor: Actor, now: datetime) -> NoDayPage:
@@ -66,7 +80,8 @@ def no_day_page(actor: Actor, now: datetime) -> NoDayPage:
     household_id = actor.own_household()
     may_plan = may(actor.person, Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        today = today_in(circle_of(actor, tx), now)
+        circle = circle_of(actor, tx)
+        today = today_in(circle, now)
         to_go = [
             one
             for one in parcel_heads.heads(tx, actor.circle_id)
@@ -79,7 +94,8 @@ def no_day_page(actor: Actor, now: datetime) -> NoDayPage:
             for entry in PARCELS.all(tx, actor.circle_id, id=without)
         ]
     lines.sort(key=lambda one: (not one.is_own, one.ready, one.entry.code))
-    return NoDayPage(tuple(lines), len(to_go), may_plan, today)
+    told = posting_terms(circle).announced_days
+    return NoDayPage(tuple(lines), len(to_go), may_plan, today, told)
 
 
 def _line(
@@ -104,4 +120,5 @@ def _line(
         ),
         ready=max((one.ready_from for one in lines), default=today),
         warmth=wait_for_warmth(tx, circle_id, entry, lines, today),
+        offered=offered_day(entry, today),
     )

@@ -22,6 +22,8 @@ KINDS = (
     (JourneyState.NOT_READY, "open", "Not ready yet", ""),
 )
 """The three kinds in the order of who must act: state, sign, word, tone."""
+SHOWN = 4
+"""More parcels that are not ready yet are folded by the day from which they are (judgement)."""
 
 
 @blueprint.get("")
@@ -35,6 +37,7 @@ def show() -> str:
         words=words,
         parcel_words=parcel_sentences,
         weeks_of=weeks_of,
+        shown=SHOWN,
     )
 
 

@@ -6,10 +6,7 @@ from exchange.domain.growing.variety import Species
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import listed
-from exchange.words.posting.posting_days import about_week
 
-HORIZON = timedelta(days=20)
-"""A day is planned at most so long before it: the strip's days after the first."""
 _NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
 
 
@@ -38,28 +35,33 @@ def _number(value: int) -> str:
 
 
 def waits_for(limit_c: float, warm_from: date | None) -> str:
-    """Give "Waits for nights over 7 °C at both ends: about the last week of May."."""
-    for_what = f"Waits for nights over {dates.degrees(limit_c)} at both ends"
-    if warm_from is None:
-        return f"{for_what}: usual nights are never so warm."
-    return f"{for_what}: about the {dates.week_of_month(warm_from)}."
+    """Give "Waits for usual nights over 7 °C at both ends: about the last week of May."."""
+    when = f"about the {dates.week_of_month(warm_from)}" if warm_from else "they never are so warm"
+    return f"Waits for usual nights over {dates.degrees(limit_c)} at both ends: {when}."
 
 
-LOOKED_AT = "It is looked at anew every morning."
+LOOKED_AT = "Looked at anew every morning."
 
 
-def not_ready(ready: date, today: date) -> str:
-    """Say from when it is ready and about when its day is chosen."""
-    looked_for = ready - HORIZON
-    if looked_for <= today:
-        when = "its day is chosen as soon as one is good enough"
-    else:
-        when = f"its day is chosen {about_week(looked_for)}"
-    return f"Ready from {dates.day(ready)}; {when}. Nothing to do."
+def ready_from(ready: date) -> str:
+    """Head those that become ready on a day: "Ready from Mon 26 April"."""
+    return f"Ready from {dates.day(ready)}"
+
+
+def told_from(ready: date, today: date, announced_days: int) -> str:
+    """Say from when the days of what becomes ready then can be told.
+
+    Parameters
+    ----------
+    announced_days : at most so long before posting a day is told [d]
+    """
+    first = ready - timedelta(days=announced_days)
+    if first <= today:
+        return "The day is told as soon as one is good enough."
+    return f"The day is told from {dates.day(first)} on, once one is good enough."
 
 
 def hurt_under(limit_c: float, species: str) -> str:
-    """Name the line of a drawing: "7 °C or less: coleus waits"."""
-    name = plants.kinds(Species(species)) if species != Species.OTHER else "it waits"
-    waits = "it waits" if species == Species.OTHER else f"too cold for {name}"
-    return f"{dates.degrees(limit_c)} or less: {waits}"
+    """Name the line of a drawing: "usual nights of 7 °C or less: too cold for coleus"."""
+    name = "these" if species == Species.OTHER else plants.kinds(Species(species))
+    return f"usual nights of {dates.degrees(limit_c)} or less: too cold for {name}"

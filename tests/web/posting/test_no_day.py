@@ -1,15 +1,21 @@
 """The page of parcels without a day: three kinds with three signs, and no strip of shut days."""
 
+import re
+from datetime import timedelta
+
 import pytest
 
 from exchange.actions.kernel.actor import member_actor
 from exchange.actions.posting.page_no_day import no_day_page
 from exchange.actions.posting.page_parcel import parcel_page
 from exchange.domain.arriving.arrival import JourneyState
-from exchange.records import MEMBERS, PARCELS
-from exchange.web.posting.no_day import KINDS
-from tests.app_fixtures import Visitor
+from exchange.records import MEMBERS, PARCELS, circles
+from exchange.web.posting.no_day import KINDS, SHOWN
+from exchange.words.kernel.chances import in_hundred
+from exchange.words.kernel.dates import day
+from tests.app_fixtures import NOW, Visitor
 from tests.builders.demo import demo_site
+from tests.builders.season import MONDAY, again, tell_weather
 
 
 @pytest.fixture(scope="module")
@@ -75,7 +81,62 @@ def test_what_waits_for_warmth_names_its_first_good_week_on_a_label(built):
     assert min(week.night.mean_c for week in line.warmth.weeks) == cold[0].night.mean_c
     text = read(built, "Kenneth")
     assert "about here" in text
-    assert "Waits for nights over" in text
+    assert "Waits for usual nights over" in text
+
+
+def test_the_best_of_bad_days_is_taken_on_this_page_with_one_press(built):
+    """Of each that waits what its plan offers, for those who send it and for the organiser."""
+    here, _demo = built
+    for name in ("Kenneth", "Winifred"):
+        lines = page_of(built, name).in_state(JourneyState.WAITS)
+        text = read(built, name)
+        assert any(one.offered for one in lines)
+        for one in lines:
+            form = f'action="/parcels/{one.entry.id}/anyway"'
+            assert (form in text) == (one.offered is not None)
+            if one.offered:
+                loss = in_hundred(one.offered.loss).replace("\u00a0", " ")
+                assert f"{day(one.offered.day)}: {loss} such parcels".replace("\u00a0", " ") in text
+                assert one.offered.day > here.clock.at.date()
+
+
+def test_the_offer_pressed_here_is_the_parcels_day(season, both):
+    here = both[0]
+    with season.house.books.writing() as tx:
+        circles.change(tx, season.circle_id, terms={"posting": {"loss_limit": 0.0001}})
+    tell_weather(season, NOW, frost=tuple(MONDAY + timedelta(days=n) for n in range(16)))
+    season.plan(NOW + timedelta(minutes=5))
+    parcel = season.parcel_to("Effie")
+    sender = Visitor(here, season.ring["Winnie"])
+    form = re.search(
+        rf'action="(/parcels/{parcel.id}/anyway)".*?name="day" value="([^"]+)".*?name="version" '
+        r'value="([^"]+)"',
+        sender.get("/parcels/without-a-day").text,
+        re.DOTALL,
+    )
+    url, taken, version = form.groups()
+    assert sender.post(url, {"day": taken, "version": version}).status_code == 303
+    assert again(season, parcel).posting_day.isoformat() == taken
+
+
+def test_what_is_not_ready_is_grouped_by_the_day_from_which_it_is_and_folded_where_there_is_much(
+    built,
+):
+    page = page_of(built, "Winifred")
+    groups = page.by_ready()
+    ready = [day for day, _ in groups]
+    assert ready == sorted(set(ready))
+    assert {one.ready for day, lines in groups for one in lines if one.ready == day} == set(ready)
+    lines = [one.entry.id for _, lines in groups for one in lines]
+    assert sorted(lines) == sorted(one.entry.id for one in page.in_state(JourneyState.NOT_READY))
+    assert len(lines) > SHOWN
+    assert read(built, "Winifred").count("<details open") == 0
+    few = next(
+        name
+        for name in ("Tamsin", "Ishbel", "Tomasz", "Joan")
+        if 0 < len(page_of(built, name).in_state(JourneyState.NOT_READY)) <= SHOWN
+    )
+    assert read(built, few).count("<details open") == len(page_of(built, few).by_ready())
 
 
 def test_a_parcel_that_is_not_ready_has_no_strip_of_days_all_alike(built):

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from exchange.words.posting.no_day import hurt_under, lead, not_ready, waits_for
+from exchange.words.posting.no_day import hurt_under, lead, ready_from, told_from, waits_for
 
 TODAY = date(2027, 4, 5)
 
@@ -27,20 +27,27 @@ def test_the_three_kinds_are_counted_apart(counts, text):
 
 def test_what_waits_says_for_what_and_about_when():
     assert plain(waits_for(7.0, date(2027, 5, 31))) == (
-        "Waits for nights over 7 °C at both ends: about the last week of May."
+        "Waits for usual nights over 7 °C at both ends: about the last week of May."
     )
-    assert plain(waits_for(12.0, None)).endswith("usual nights are never so warm.")
+    assert plain(waits_for(12.0, None)).endswith("at both ends: they never are so warm.")
 
 
-def test_what_is_not_ready_says_from_when_and_that_there_is_nothing_to_do():
-    assert plain(not_ready(date(2027, 5, 10), TODAY)) == (
-        "Ready from Mon 10 May; its day is chosen about the week of Mon 19 April. Nothing to do."
-    )
-    assert plain(not_ready(date(2027, 4, 12), TODAY)) == (
-        "Ready from Mon 12 April; its day is chosen as soon as one is good enough. Nothing to do."
-    )
+@pytest.mark.parametrize(
+    ("ready", "told"),
+    [
+        (date(2027, 4, 26), "The day is told from Thu 22 April on, once one is good enough."),
+        (date(2027, 4, 10), "The day is told from Tue 6 April on, once one is good enough."),
+        (date(2027, 4, 9), "The day is told as soon as one is good enough."),
+    ],
+)
+def test_what_is_not_ready_says_from_when_it_is_and_from_when_its_day_is_told(ready, told):
+    assert plain(told_from(ready, TODAY, 4)) == told
 
 
-def test_the_limit_names_the_tenderest():
-    assert plain(hurt_under(9.0, "coleus")) == "9 °C or less: too cold for coleus"
-    assert plain(hurt_under(9.0, "other")) == "9 °C or less: it waits"
+def test_they_are_headed_by_the_day_from_which_they_are_ready():
+    assert plain(ready_from(date(2027, 4, 26))) == "Ready from Mon 26 April"
+
+
+def test_the_limit_is_one_of_usual_nights_and_names_the_tenderest():
+    assert plain(hurt_under(9.0, "coleus")) == "usual nights of 9 °C or less: too cold for coleus"
+    assert plain(hurt_under(9.0, "other")) == "usual nights of 9 °C or less: too cold for these"
