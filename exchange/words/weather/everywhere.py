@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import NBSP, as_sentence, counted, listed
-from exchange.words.weather.weather import age
+from exchange.words.weather.weather import age, source_name
 
 
 def lead(frosty_places: int, places: int, frosts: Sequence[date], last: date) -> str:
@@ -49,7 +49,7 @@ def forecast_of(where: Sequence[str], source: str, issued: datetime, old: timede
     """Say whose forecast is used where and how old it is; no place named means everywhere."""
     head = f"{listed(where)}: forecast of" if where else "All by the forecast of"
     moment = dates.moment(issued.replace(second=0, microsecond=0))
-    return f"{head} {source}, issued {moment}, {age(old)} ago"
+    return f"{head} {source_name(source)}, issued {moment}, {age(old)} ago"
 
 
 def usual_only(where: Sequence[str]) -> str:

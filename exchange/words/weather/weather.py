@@ -102,9 +102,14 @@ def age(value: timedelta) -> str:
     return counted(hours // 24, "day", "days")
 
 
+def source_name(source: str) -> str:
+    """Name a source within a sentence: "Open-Meteo", "a saved file"."""
+    return f"a {source}" if source == "saved file" else source
+
+
 def forecast_sentence(source: str, issued_at: datetime, old: timedelta, *, expired: bool) -> str:
     """Say whose forecast it is, when it was issued (in the reader's zone) and how old it is."""
-    sentence = f"Forecast of {source}, issued {dates.moment(issued_at.replace(second=0, microsecond=0))}, {age(old)} ago."
+    sentence = f"Forecast of {source_name(source)}, issued {dates.moment(issued_at.replace(second=0, microsecond=0))}, {age(old)} ago."
     if expired:
         return f"{sentence} It is older than it should be."
     return sentence

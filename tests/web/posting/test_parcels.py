@@ -227,6 +227,11 @@ def test_lost_and_taken_back(season, parcel, receiver):
     assert again(season, parcel).condition == ""
 
 
+def test_the_strip_says_that_its_lows_are_not_the_forecasts_own(season, parcel, sender):
+    drawn = "Lows are likely ones, the farther ahead the nearer to usual nights."
+    assert words(sender.get(f"/parcels/{parcel.id}")).count(drawn) == 1
+
+
 def test_moving_shows_what_changes_before_anything_does(season, parcel, sender):
     plan = again(season, parcel).plan
     day = next(one["day"] for one in plan["strip"] if one["word"] == "good")

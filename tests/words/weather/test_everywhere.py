@@ -36,6 +36,7 @@ def test_a_forecast_for_everywhere_names_no_place():
         "All by the forecast of Open-Meteo, issued Mon 5 April at 1 am, 20 hours ago"
     )
     assert plain(forecast_of(["Louth"], "X", issued, old)).startswith("Louth: forecast of X, ")
+    assert "forecast of a saved file, issued" in plain(forecast_of([], "saved file", issued, old))
     assert usual_only(["Louth", "Fowey"]) == "Louth and Fowey: no forecast, so usual nights."
     assert usual_only([]).startswith("There is no forecast")
 

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import date, timedelta
 
 import numpy as np
-from numpy.typing import NDArray
 
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.shelter import ShelterKind
@@ -16,14 +15,13 @@ from exchange.domain.posting.packed import DAY_RISE_K
 from exchange.domain.posting.packing import packing
 from exchange.domain.posting.replay import springs as axis
 from exchange.domain.posting.replay.process import LEADS, SOONEST
-from exchange.domain.posting.replay.springs import Springs
+from exchange.domain.posting.replay.springs import Array, Springs
 from exchange.domain.posting.risk import RiskInput, RiskQuery, risk_table
 from exchange.domain.posting.scenarios import night_errors
 from exchange.domain.posting.transit import arrivals
 from exchange.domain.posting.way import Carriage, Way
 from exchange.domain.weather.blend import lead_spread
 
-Array = NDArray[np.float64]
 Nights = tuple[Array, Array, Array]
 """Mean and spread of the minima, and the days' highs (2, springs, nights) [degrees C, K, degrees C]."""
 

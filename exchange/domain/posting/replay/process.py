@@ -9,12 +9,9 @@ new at each issue and the same everywhere; by "lasting" most of it stays with th
 from enum import StrEnum
 
 import numpy as np
-from numpy.typing import NDArray
 
-from exchange.domain.posting.replay.springs import DAYS, Springs
+from exchange.domain.posting.replay.springs import DAYS, Array, Springs
 from exchange.domain.weather.blend import explained
-
-Array = NDArray[np.float64]
 
 LEADS, SOONEST = 10, 1.5
 """Nights that an issue tells of, and L + 0.5 of the first [1, d]."""

@@ -13,10 +13,8 @@ from exchange.domain.posting.choose_days import MOST_LATE, PLANT, RISK
 from exchange.domain.posting.circumstances import PostingTerms
 from exchange.domain.posting.replay import springs as axis
 from exchange.domain.posting.replay.losses import FIRST_EVENING, TERMS, WAYS_ROUND
-from exchange.domain.posting.replay.springs import MOST_WAIT, Springs
+from exchange.domain.posting.replay.springs import MOST_WAIT, Array, Springs, Whole
 
-Array = NDArray[np.float64]
-Whole = NDArray[np.int64]
 Yes = NDArray[np.bool_]
 Told = tuple[Whole, Array]
 """Announced days as days ahead, 0 for none, and the losses they were announced with."""
@@ -89,7 +87,7 @@ def ours(sent: Parcels, weighed: Array, price: float = TERMS.waiting_price) -> P
         before, told = told, judged(sent, evening, losses, told, terms)
         moves += still_here & (before[0] > 0) & (told[0] != before[0])
         must = (evening + 1 == last) & (told[0] != 1)
-        forced |= still_here & must
+        forced |= still_here & (must | ((told[0] == 1) & (told[1] > terms.loss_limit)))
         posted = np.where(still_here & (must | (told[0] == 1)), evening + 1, posted)
         told = np.maximum(told[0] - 1, 0), told[1]
     return Practised(posted, forced, moves)
@@ -109,13 +107,25 @@ def judged(
     safer = (here[:, None] - losses >= rule.gain) & (printed != printed[rows, told, None])
     at_told = ahead == told[:, None]
     free = np.where(stands[:, None], safer | at_told, (told == 0)[:, None] | ~at_told)
-    free &= sent.may_go(evening[:, None] + ahead) & (ahead > 0) & (losses <= terms.loss_limit)
+    free &= sent.may_go(evening[:, None] + ahead) & (ahead > 0)
+    taken = offered(free, losses, sent.ready - evening, terms)
+    free &= np.where(taken.any(axis=1)[:, None], taken, losses <= terms.loss_limit)
     waited = np.maximum(ahead - np.maximum(sent.ready - evening, 0)[:, None], 0)
     cost = RISK * np.rint(PLANT * (losses + terms.waiting_price * waited))
     best = np.where(free, cost + np.minimum(waited, MOST_LATE), np.inf).argmin(axis=1)
     stands &= ~free.any(axis=1) | (best == told)
     fresh = np.where(free[rows, best] & (best <= rule.days), best, 0)
     return np.where(stands, told, fresh), np.where(stands, told_loss, losses[rows, best])
+
+
+def offered(free: Yes, losses: Array, ready_in: Whole, terms: PostingTerms) -> Yes:
+    """Say which day is taken for want of a good one: the best within the longest wait, once that has been waited."""
+    soon = free & (
+        np.arange(losses.shape[1]) - np.maximum(ready_in, 0)[:, None] <= terms.longest_wait
+    )
+    least = np.where(soon, losses, np.inf).min(axis=1)
+    asked = (least > terms.loss_limit) & (1 - ready_in >= terms.longest_wait)
+    return np.asarray(soon & asked[:, None] & (losses <= least[:, None]))
 
 
 def coldest(sent: Parcels, drawn: Array, rule: str) -> Array:

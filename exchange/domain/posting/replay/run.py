@@ -1,20 +1,17 @@
 """The whole replay: both processes, the planner's rule at many prices of waiting, rules of thumb beside it."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from exchange.domain.posting.replay import losses, rules
 from exchange.domain.posting.replay.process import Process, forecasts
-from exchange.domain.posting.replay.springs import past_springs
+from exchange.domain.posting.replay.springs import Array, past_springs
 from exchange.domain.posting.transit import SUNDAY
 
-Array = NDArray[np.float64]
 Progress = Callable[[Process, int, int], None]
 """Called with the process, how much of its work is done, and of how much."""
 
@@ -49,8 +46,7 @@ class RuleTally(NamedTuple):
     moved_twice: float
 
 
-@dataclass(frozen=True, slots=True)
-class RuleReplay:
+class RuleReplay(NamedTuple):
     """The rules on one material by one process: the planner's by price, each rule of thumb by margin."""
 
     process: Process
@@ -75,8 +71,7 @@ class RuleReplay:
         return self.practised.lost / best if best > 0 else float("inf")
 
 
-@dataclass(frozen=True, slots=True)
-class Replay:
+class Replay(NamedTuple):
     """What a replay found, by process and material; every rule sent as many parcels."""
 
     names: tuple[str, ...]

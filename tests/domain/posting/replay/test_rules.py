@@ -42,8 +42,13 @@ def one_by_one(sent, weighed, index):
             (sent.springs.weekdays[sent.spring[index]] + days) % 7 > 2
         )
         look = WeighedDays(losses, shut, TERMS.loss_limit)
-        good = free_days(told, look, rule) & (losses <= TERMS.loss_limit)
-        waited = np.maximum(days - max(sent.ready[index], evening), 0)
+        free, start = free_days(told, look, rule), max(int(sent.ready[index]), evening)
+        good, waited = free & (losses <= TERMS.loss_limit), np.maximum(days - start, 0)
+        soon = np.flatnonzero(free & (days - start <= TERMS.longest_wait))
+        asked = evening + 1 - int(sent.ready[index]) >= TERMS.longest_wait
+        if asked and soon.size and losses[soon].min() > TERMS.loss_limit:
+            best = np.flatnonzero(losses == losses[soon].min())
+            good = np.isin(np.arange(len(losses)), best) & np.isin(np.arange(len(losses)), soon)
         cost = [
             RISK * round(PLANT * (loss + TERMS.waiting_price * wait)) + min(wait, MOST_LATE)
             for loss, wait in zip(losses.tolist(), waited.tolist(), strict=True)
@@ -53,15 +58,20 @@ def one_by_one(sent, weighed, index):
         moves += told is not None and verdict.told != told
         told = verdict.told
         if told is not None and told.ahead == 1:
-            return evening + 1, moves, False
+            return evening + 1, moves, told.loss > TERMS.loss_limit
         told = nearer(told)
     return last, moves, True
 
 
-def test_the_announcing_is_the_planner_s_on_random_losses(springs, sent):
+MIXED = (0.002, 0.01, 0.024, 0.045, 0.049, 0.06, 0.074, 0.0752, 0.3)
+MOSTLY_BAD = (*(0.06, 0.074, 0.0752, 0.09, 0.11, 0.3) * 5, 0.049)
+
+
+@pytest.mark.parametrize(("drawn", "taken"), [(MIXED, 0), (MOSTLY_BAD, 30)])
+def test_the_announcing_is_the_planner_s_on_random_losses(springs, sent, drawn, taken):
+    """Where good days are rare, many parcels take the best of bad ones after the longest wait."""
     chance = np.random.default_rng(3)
-    shape = (EVENINGS, len(springs.years), 2, TERMS.horizon)
-    weighed = chance.choice([0.002, 0.01, 0.024, 0.045, 0.049, 0.06, 0.074, 0.0752, 0.3], shape)
+    weighed = chance.choice(drawn, (EVENINGS, len(springs.years), 2, TERMS.horizon))
 
     done = rules.ours(sent, weighed)
 
@@ -71,6 +81,38 @@ def test_the_announcing_is_the_planner_s_on_random_losses(springs, sent):
     assert done.moves[sample].tolist() == [moves for _, moves, _ in alone]
     assert done.forced[sample].tolist() == [forced for _, _, forced in alone]
     assert done.moves[sample].sum() > 50
+    assert (done.forced & (done.posted < sent.last()))[sample].sum() >= taken
+
+
+def test_the_best_of_bad_days_is_taken_only_after_the_longest_wait(springs, sent):
+    """Every day over the limit, and the last Monday before the wait ends the least risky of all."""
+    weighed = np.full((EVENINGS, len(springs.years), 2, TERMS.horizon), 0.5)
+
+    done = rules.ours(sent, weighed)
+    waited = done.posted - sent.ready
+
+    assert done.forced.all()
+    assert (waited >= TERMS.longest_wait).all()
+    assert (waited < TERMS.longest_wait + 7).all()
+    assert np.isin(sent.weekday(done.posted), list(MON_TO_WED)).all()
+
+
+def test_a_good_day_within_reach_is_waited_for_rather_than_a_bad_one_taken(sent):
+    one = _first(sent)
+    evening, until = one.ready + TERMS.longest_wait, TERMS.longest_wait
+    losses = np.full((1, TERMS.horizon), 0.4)
+    open_days = np.flatnonzero(one.may_go(evening[:, None] + np.arange(TERMS.horizon))[0])
+    soon = [day for day in open_days if 0 < day <= until]
+    losses[0, soon[0]] = 0.06
+    nothing = np.zeros(1, dtype=np.int64), np.zeros(1)
+
+    taken = rules.judged(one, evening, losses, nothing, TERMS)
+    losses[0, soon[-1]] = 0.01
+    waits = rules.judged(one, evening, losses, nothing, TERMS)
+
+    assert soon[0] <= TERMS.announced_days < soon[-1]
+    assert (taken[0], taken[1]) == ([soon[0]], [0.06])
+    assert waits[0] == [0]
 
 
 def test_a_day_announced_stands_until_it_is_half_as_risky_again_as_the_limit(sent):
@@ -85,8 +127,10 @@ def test_a_day_announced_stands_until_it_is_half_as_risky_again_as_the_limit(sen
     assert rules.judged(one, _monday_three_days_on(one), left, told, TERMS)[0] == [0]
 
 
-def test_a_parcel_that_no_day_suits_goes_on_its_last_posting_day(springs, sent):
+def test_a_parcel_whose_good_day_never_comes_nearer_goes_on_its_last_posting_day(springs, sent):
+    """Ten days ahead all is good, evening after evening; nearer nothing is."""
     weighed = np.full((EVENINGS, len(springs.years), 2, TERMS.horizon), 0.5)
+    weighed[..., 7:14] = 0.01
 
     done = rules.ours(sent, weighed)
 
