@@ -108,8 +108,7 @@ def judged(
     at_told = ahead == told[:, None]
     free = np.where(stands[:, None], safer | at_told, (told == 0)[:, None] | ~at_told)
     free &= sent.may_go(evening[:, None] + ahead) & (ahead > 0)
-    taken = offered(free, losses, sent.ready - evening, terms)
-    free &= np.where(taken.any(axis=1)[:, None], taken, losses <= terms.loss_limit)
+    free &= good_enough(free, losses, sent.ready - evening, terms)
     waited = np.maximum(ahead - np.maximum(sent.ready - evening, 0)[:, None], 0)
     cost = RISK * np.rint(PLANT * (losses + terms.waiting_price * waited))
     best = np.where(free, cost + np.minimum(waited, MOST_LATE), np.inf).argmin(axis=1)
@@ -118,14 +117,15 @@ def judged(
     return np.where(stands, told, fresh), np.where(stands, told_loss, losses[rows, best])
 
 
-def offered(free: Yes, losses: Array, ready_in: Whole, terms: PostingTerms) -> Yes:
-    """Say which day is taken for want of a good one: the best within the longest wait, once that has been waited."""
+def good_enough(free: Yes, losses: Array, ready_in: Whole, terms: PostingTerms) -> Yes:
+    """Say which days will do: those under the limit; after the longest wait, where none within as long is, the best."""
     soon = free & (
         np.arange(losses.shape[1]) - np.maximum(ready_in, 0)[:, None] <= terms.longest_wait
     )
     least = np.where(soon, losses, np.inf).min(axis=1)
     asked = (least > terms.loss_limit) & (1 - ready_in >= terms.longest_wait)
-    return np.asarray(soon & asked[:, None] & (losses <= least[:, None]))
+    good = losses <= np.where(asked, least, terms.loss_limit)[:, None]
+    return np.asarray(good & (soon | ~asked[:, None]))
 
 
 def coldest(sent: Parcels, drawn: Array, rule: str) -> Array:
