@@ -150,10 +150,10 @@ def who_posts(page: ParcelPage) -> str:
 
 
 def may_have_come(page: ParcelPage) -> bool:
-    """Say whether it is likely enough to have left for "it came" to be asked."""
+    """Say whether "it came" can be asked: it was posted, its day has passed, or it is handed over today."""
     gone = page.entry.state is ParcelState.POSTED
     day = page.entry.posting_day
-    return gone or (day is not None and day <= page.today)
+    return gone or (day is not None and (day < page.today or (page.by_hand and day == page.today)))
 
 
 def weather_said(page: ParcelPage) -> str:
