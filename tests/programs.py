@@ -16,6 +16,7 @@ PACKAGES = {
     "pdfinfo": "poppler-utils",
     "pdftotext": "poppler-utils",
     "qpdf": "qpdf",
+    "zbarimg": "zbar-tools",
 }
 """The Debian package of every system program that a test runs."""
 

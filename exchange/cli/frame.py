@@ -10,6 +10,7 @@ from typing import Any
 
 import click
 
+from exchange.cli.home_network import at_home
 from exchange.settings import SettingRefused, Settings, read_settings
 
 
@@ -28,8 +29,12 @@ class Door:
     folder: Path | None
 
     def settings(self) -> Settings:
-        """Read the settings from the data folder and the environment."""
-        return read_settings(os.environ, self.folder)
+        """Read the settings from the data folder and the environment.
+
+        Set for the home network, they take this machine's address there.
+        """
+        settings = read_settings(os.environ, self.folder)
+        return at_home(settings) if settings.home_network else settings
 
     def now(self) -> datetime:
         """Return the circle's now [UTC]."""

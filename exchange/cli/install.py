@@ -1,73 +1,139 @@
 """Setting up a circle."""
 
-import sys
 from datetime import UTC, datetime
+from secrets import token_urlsafe
 from shlex import quote
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from exchange.cli.asking import Asker
 from exchange.cli.frame import Door, pass_door
+from exchange.cli.install_questions import (
+    CIRCLE,
+    HOME,
+    MAIL,
+    NO_MAIL,
+    questions_for,
+    settings_of,
+    values_of,
+)
+from exchange.settings import Settings, secrets_in, settings_file, write_settings
+from exchange.words.kernel.addresses import only_here
 
-USUAL_MEMBERS = 15
+if TYPE_CHECKING:
+    from exchange.actions.people.members import Invited
+
+ASKED_AGAIN = {"first_name": "organiser", "name": "circle"}
+"""The question that is asked again where the records refuse a field of another name."""
 
 
 @click.command()
-@click.option("--circle", "name", prompt="Name of the circle", help="The circle's name.")
-@click.option(
-    "--organiser", prompt="First name of the organiser", help="First name of the organiser."
-)
-@click.option(
-    "--email", prompt="E-mail address of the organiser", help="E-mail address of the organiser."
-)
+@click.option("--circle", help="The circle's name.")
+@click.option("--organiser", help="First name of the organiser.")
+@click.option("--email", help="E-mail address of the organiser.")
 @click.option("--country", default="GB", show_default=True, help="Two letters, such as GB.")
 @click.option(
     "--zone", default="Europe/London", show_default=True, help="The zone its days are counted in."
 )
 @click.option(
-    "--members",
-    type=int,
-    help="About how many members: pages for a few are plainer than pages for many."
-    "  [default: asked for; 15 where nobody can answer]",
+    "--members", help="About how many: pages for a few are plainer than for many.  [default: 15]"
+)
+@click.option(
+    "--address",
+    help=f"Where members open the pages: https://..., or {HOME} for the home network only.",
+)
+@click.option("--mail-server", help=f"The server that takes letters, or {NO_MAIL}.")
+@click.option("--mail-port", help="Its port.  [default: 587]")
+@click.option("--mail-user", help="The name to sign in to it with.")
+@click.option("--mail-password", help="Its password; better typed when asked.")
+@click.option("--mail-from", help="The address letters come from.  [default: the organiser's]")
+@click.option(
+    "--test-letter/--no-test-letter", default=True, help="Mail the organiser a test letter first."
 )
 @pass_door
-def init(door: Door, /, name: str, organiser: str, email: str, **circle: str | int | None) -> None:
+def init(door: Door, /, *, test_letter: bool, **told: Any) -> None:
     """Set up a circle in its own folder: secrets, records, and the organiser's invitation.
 
-    Run again with another name, it sets up a further circle in the same folder.
+    In a terminal it asks for what no option names. Run again with another name, it sets up a
+    further circle in the same folder.
 
     \b
-    Example:
+    Examples:
+      exchange --folder ~/our-circle init
       exchange --folder ~/our-circle init --circle "Our Circle" --organiser Ada --email a@example.org
     """
-    from exchange.actions.circle.set_up import NewCircle, set_up
+    settings = door.settings()
+    fresh = not settings_file(settings.data_folder).exists()
+    asker = Asker({name: text for name, text in told.items() if text is not None})
+    if asker.can_ask:
+        click.echo(f"A circle in {settings.data_folder}. Ctrl+C leaves everything as it is.")
+    reached = asker.can_ask or "address" in asker.told
+    asker.ask(questions_for(settings, fresh=fresh, reached=reached))
+    if test_letter:
+        _try_the_mail(asker, settings)
+    _tell(door, asker, _kept(door, asker))
+
+
+def _try_the_mail(asker: Asker, settings: Settings) -> None:
+    """Mail the organiser a test letter; where it is not taken, the answers can be put right."""
+    from exchange.actions.kernel.trial_letter import try_mail
+
+    while asker.answers.get("mail_server", NO_MAIL) != NO_MAIL:
+        click.echo(f"A test letter goes to {asker['email']} ...")
+        wanted, now = settings_of(settings, asker.answers), datetime.now(UTC)
+        fault = try_mail(wanted, asker["circle"], asker["email"], token_urlsafe(), now)
+        if not fault:
+            click.echo("The mail server took it; look whether it arrives.")
+            return
+        if not asker.can_ask:
+            raise click.ClickException(f"The mail server: {fault} Nothing is set up.")
+        click.echo(fault)
+        asker.ask_again(MAIL, f"Put it right, or write {NO_MAIL} to go on without mail.")
+
+
+def _kept(door: Door, asker: Asker) -> "Invited":
+    """Keep the circle; what its records refuse is asked again where somebody can answer."""
     from exchange.actions.kernel.refusals import RefusedError
+
+    while True:
+        try:
+            return _set_up(door, asker)
+        except RefusedError as refused:
+            name = ASKED_AGAIN.get(refused.field, refused.field)
+            again = [one for one in CIRCLE if one.name == name]
+            if not (again and asker.can_ask):
+                raise click.ClickException(str(refused)) from refused
+            asker.ask_again(again, str(refused))
+
+
+def _set_up(door: Door, asker: Asker) -> "Invited":
+    """Make folder, settings, secrets and records, and keep the circle in them."""
+    from exchange.actions.circle.set_up import NewCircle, set_up
     from exchange.actions.people.members import NewMember
     from exchange.cli.house import house_of, upgraded
-    from exchange.settings import secrets_in
 
+    folder = door.settings().data_folder
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    values = values_of(asker.answers)
+    if values and not settings_file(folder).exists():
+        write_settings(folder, values)
     settings = door.settings()
-    members = _about_how_many(circle["members"])
-    settings.data_folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    secrets_in(settings.data_folder)
+    secrets_in(folder)
     house = house_of(settings)
     upgraded(house)
-    now = settings.circle_now(datetime.now(UTC))
-    wanted = NewCircle(name, str(circle["country"]), str(circle["zone"]), members)
-    try:
-        invited = set_up(house, wanted, NewMember(organiser, email=email), now)
-    except RefusedError as refused:
-        raise click.ClickException(str(refused)) from refused
+    new = NewCircle(asker["circle"], asker["country"], asker["zone"], int(asker["members"]))
+    organiser = NewMember(asker["organiser"], email=asker["email"])
+    return set_up(house, new, organiser, settings.circle_now(datetime.now(UTC)))
+
+
+def _tell(door: Door, asker: Asker, invited: "Invited") -> None:
+    """Say what to do next, and who can open the link."""
+    settings = door.settings()
     folder = "" if door.folder is None else f"--folder {quote(str(door.folder))} "
-    click.echo(f"The circle {name} is set up in {settings.data_folder}.")
+    click.echo(f"The circle {asker['circle']} is set up in {settings.data_folder}.")
     click.echo(f"Start it with: exchange {folder}serve")
-    click.echo(f"Then {organiser} joins with this link, which works once, within 30 days:")
+    click.echo(f"Then {asker['organiser']} joins with this link, which works once, within 30 days:")
     click.echo(invited.link)
-
-
-def _about_how_many(said: int | str | None) -> int:
-    """Give the number named, or ask for it where somebody can answer."""
-    if said is not None:
-        return int(said)
-    if not sys.stdin.isatty():
-        return USUAL_MEMBERS
-    return int(click.prompt("About how many members", default=USUAL_MEMBERS, type=int))
+    if only_here(settings.address):
+        click.echo(only_here(settings.address))

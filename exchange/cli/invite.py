@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 import click
 
 from exchange.cli.frame import Door, pass_door
+from exchange.words.kernel.addresses import only_here
 
 
 @click.command()
@@ -31,3 +32,5 @@ def invite(door: Door, email: str, circle_name: str, name: str) -> None:
     except RefusedError as refused:
         raise click.ClickException(str(refused)) from refused
     click.echo(link)
+    if only_here(settings.address):
+        click.echo(only_here(settings.address), err=True)

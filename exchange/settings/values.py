@@ -43,6 +43,7 @@ class Settings:
     database_url: str = ""
     host: str = "127.0.0.1"
     port: int = 8080
+    home_network: bool = False
     public_url: str = ""
     proxy_hops: int = 0
     worker_in_web: bool = True

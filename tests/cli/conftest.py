@@ -1,6 +1,7 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
+    "install_questions": "test_asking.py",
     "house": "test_install.py",
     "invite": "test_install.py",
     "jobs": "test_install.py",

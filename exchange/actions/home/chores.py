@@ -166,7 +166,7 @@ def organisers_chores(tx: Tx, actor: Actor, now: datetime) -> Iterator[Chore]:
         one = wait.parcel
         since = one.waiting_since or now.date()
         yield Chore(ChoreKind.LONG_WAIT, since, one.code, one.id, number=wait.waited)
-    letters = letters_to_copy(tx, actor.circle_id)
+    letters = letters_to_copy(tx, actor.house, actor.circle_id)
     if letters:
         first = min(one.letter.written_at for one in letters)
         yield Chore(ChoreKind.LETTERS, first.date(), number=len(letters))

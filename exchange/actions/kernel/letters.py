@@ -11,6 +11,7 @@ from exchange.mail.sending import DeliveryFault, Sent, send
 from exchange.records import LETTERS, MEMBERS, Tx, accounts, circles, letters
 from exchange.records.rows.people import MemberRow
 from exchange.records.rows.running import TO_COPY, LetterRow, LetterState
+from exchange.words.kernel.addresses import only_there
 from exchange.words.kernel.letters import LetterText
 
 AT_ONCE = 20
@@ -139,12 +140,18 @@ def _take(tx: Tx, house: House, letter: LetterRow, now: datetime) -> _InHand:
             to_name=member.full_name,
             to_address=letter.to_address or member.email or "",
             subject=letter.subject,
-            text=letter.body,
+            text=_going_out(house, letter.body),
             message_id=f"letter-{letter.id}.{house.new_token()[:16]}@{host}",
             written_at=letter.written_at,
         ),
         From(circle.name, house.mail_from),
     )
+
+
+def _going_out(house: House, body: str) -> str:
+    """Give a letter as it goes out: of links that nobody else can open, it says why."""
+    caution = only_there(house.public_url)
+    return f"{body}\n{caution}\n" if caution and house.public_url in body else body
 
 
 def _hand_over(house: House, one: _InHand) -> Sent | str | DeliveryFault:
@@ -178,28 +185,29 @@ def _record(
 
 @dataclass(frozen=True, slots=True)
 class ToCopy:
-    """A letter to be copied or printed, and whom it is for."""
+    """A letter to be copied or printed, whom it is for, and its body as it goes out."""
 
     letter: LetterRow
     member: MemberRow
+    body: str
 
     @property
     def text(self) -> str:
-        return LetterText(self.letter.subject, self.letter.body).as_copy()
+        return LetterText(self.letter.subject, self.body).as_copy()
 
 
 def letters_by_hand(actor: Actor) -> tuple[ToCopy, ...]:
     """Give the letters that cannot be mailed, for the organiser to copy, print or read out."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        return letters_to_copy(tx, actor.circle_id)
+        return letters_to_copy(tx, actor.house, actor.circle_id)
 
 
-def letters_to_copy(tx: Tx, circle_id: int) -> tuple[ToCopy, ...]:
+def letters_to_copy(tx: Tx, house: House, circle_id: int) -> tuple[ToCopy, ...]:
     """Give the letters that cannot be mailed, within an act."""
     members = MEMBERS.by_id(tx, circle_id)
     waiting = LETTERS.all(tx, circle_id, state=TO_COPY)
-    to_copy = (ToCopy(one, members[one.member_id]) for one in waiting)
+    to_copy = (ToCopy(one, members[one.member_id], _going_out(house, one.body)) for one in waiting)
     return tuple(one for one in to_copy if _may_be_copied(tx, one))
 
 

@@ -59,7 +59,7 @@ def open_house(wanted: ServiceWishes, new_token: Callable[[], str]) -> House:
         books=Books(wanted.database),
         public_url=wanted.address,
         new_token=new_token,
-        mail=_mail_server(wanted),
+        mail=mail_server(wanted),
         forecasts=_services(wanted),
         paper=wanted.paper_size,
         mail_from=wanted.mail_from,
@@ -69,7 +69,8 @@ def open_house(wanted: ServiceWishes, new_token: Callable[[], str]) -> House:
     )
 
 
-def _mail_server(wanted: ServiceWishes) -> MailServer | None:
+def mail_server(wanted: ServiceWishes) -> MailServer | None:
+    """Give the mail server that is set, or None."""
     if not wanted.mail_server:
         return None
     security = Security.NONE

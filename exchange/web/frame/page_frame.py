@@ -6,7 +6,8 @@ from flask import request, url_for
 
 from exchange.web.frame.help_pages import help_for
 from exchange.web.frame.layout import Frame, PageLink
-from exchange.web.frame.session import maybe_standing
+from exchange.web.frame.session import house, maybe_standing
+from exchange.words.kernel.addresses import only_here
 
 LARGER_TEXT_COOKIE = "larger_text"
 MEMBER_PAGES = (
@@ -26,8 +27,8 @@ ORGANISER_PAGES = (*MEMBER_PAGES, ("Share-out", "/share-out"), ("The circle", "/
 
 
 def frame_for_templates() -> dict[str, Any]:
-    """Give every template its frame."""
-    return {"frame": frame()}
+    """Give every template its frame, and what is said beside links that only this machine can open."""
+    return {"frame": frame(), "only_here": lambda: only_here(house().public_url)}
 
 
 def frame() -> Frame:

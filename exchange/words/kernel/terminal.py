@@ -1,4 +1,4 @@
-"""Tables on a terminal: columns as wide as they need, long cells folded."""
+"""Tables and pictures on a terminal: columns as wide as they need, long cells folded; squares as half blocks."""
 
 from collections.abc import Sequence
 from textwrap import wrap
@@ -33,6 +33,23 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[s
             lines.append(_line(cells, widths))
         lines += wrap(note, WIDEST_NOTE, initial_indent=INDENT, subsequent_indent=INDENT)
     return "\n".join(lines).replace(NBSP, " ")
+
+
+def squares_as_text(rows: Sequence[Sequence[bool]]) -> str:
+    """Give rows of squares as half blocks: a line of text holds two rows, and dark is the text's colour."""
+    even = [*rows, [False] * len(rows[0])] if len(rows) % 2 else list(rows)
+    pairs = zip(even[::2], even[1::2], strict=True)
+    return "\n".join(
+        "".join(_HALVES[upper, lower] for upper, lower in zip(*pair, strict=True)) for pair in pairs
+    )
+
+
+_HALVES = {
+    (False, False): " ",
+    (True, False): "\u2580",
+    (False, True): "\u2584",
+    (True, True): "\u2588",
+}
 
 
 def _folded(cell: str) -> list[str]:

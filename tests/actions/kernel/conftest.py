@@ -8,7 +8,9 @@ TESTED_IN = {
     "links": "../posting/test_questions.py",
     "mergers": "../growing/test_merge_varieties.py",
     "refusals": "test_tasks.py",
+    "scanning": "../../papers/test_qr_code.py",
     "terms": "../../web/circle/test_terms.py",
     "terms_table": "../../web/circle/test_terms.py",
+    "trial_letter": "../../cli/test_asking.py",
 }
 """Modules without a test file of their own, and the file whose tests use them most."""

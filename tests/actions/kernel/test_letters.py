@@ -209,3 +209,47 @@ def test_a_letter_is_handed_over_with_its_deed_or_not_at_all(monkeypatch, plain)
         hand_over(circle.actor("Winnie"), letter.id, NOW)
 
     assert dump(plain.books) == before
+
+
+def told_why(texts):
+    """Give, for the letter with a link and the one without, whether it says that nobody else can open it."""
+    found = {}
+    for text in texts:
+        for mark in ("Look: ", "Hello."):
+            if mark in text:
+                found[mark] = "open only on the machine" in " ".join(text.split())
+    return found
+
+
+def test_of_links_nobody_else_can_open_a_letter_says_why_mailed_or_copied(plain):
+    circle = ring(plain)
+
+    def write_both(house, mark):
+        for name, words in (
+            ("Effie", f"Look: {house.public_url}/todo\n"),
+            ("Cuthbert", "Hello.\n"),
+        ):
+            with house.books.writing() as tx:
+                write(tx, house, circle[name], LetterText("News", words), f"news:{mark}{name}", NOW)
+
+    write_both(plain, "by hand")
+    copied = told_why(one.text for one in letters_by_hand(circle.actor("Winnie")))
+    with mail_server() as (server, box):
+        house = with_mail(plain, server)
+        write_both(house, "mailed")
+        send_waiting(house, NOW)
+    mailed = told_why(one.content.decode() for one in box.taken)
+
+    assert copied == mailed == {"Look: ": True, "Hello.": False}
+
+
+def test_links_that_others_can_open_need_no_word(plain):
+    circle = ring(plain)
+    with mail_server() as (server, box):
+        house = replace(with_mail(plain, server), public_url="https://circle.example")
+        words = LetterText("News", "Look: https://circle.example/todo\n")
+        with house.books.writing() as tx:
+            write(tx, house, circle["Effie"], words, "news:1", NOW)
+        send_waiting(house, NOW)
+
+    assert b"open only on the machine" not in box.taken[-1].content
