@@ -72,6 +72,11 @@ class Settings:
         _one_of(self, "log_level", LOG_LEVELS)
         _forecast_source(self)
         _web_address(self, "forecast_url")
+        if "?" in str(self.data_folder.absolute()):
+            # In the address of a database it would end the file's name.
+            raise SettingRefused(
+                "data_folder", "must be a folder without a question mark in its name."
+            )
         if self.database_url and not self.database_url.startswith(DATABASES):
             raise SettingRefused("database_url", f"must begin with {' or '.join(DATABASES)}.")
         if self.public_url:
