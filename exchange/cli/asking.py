@@ -9,7 +9,7 @@ import click
 Answers = Mapping[str, str]
 
 
-class AnswerRefusedError(ValueError):
+class ReplyRefusedError(ValueError):
     """An answer will not do; the sentence says what would."""
 
 
@@ -18,14 +18,14 @@ def _as_it_is(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
-    """One thing to be known.
+class Prompt:
+    """One thing to be asked for.
 
     Attributes
     ----------
     name : by which its answer is kept; its option is this with hyphens
     asks : how it is asked at a terminal
-    check : gives the answer as it is kept, or raises AnswerRefusedError
+    check : gives the answer as it is kept, or raises ReplyRefusedError
     usual : the answer where none is given, None where one must be
     wanted : whether it is asked at all, by the answers so far
     hidden : whether it is typed unseen
@@ -64,7 +64,7 @@ class Asker:
     def __getitem__(self, name: str) -> str:
         return self.answers[name]
 
-    def ask(self, questions: Iterable[Question]) -> None:
+    def ask(self, questions: Iterable[Prompt]) -> None:
         """Take each answer from its option, or ask for it.
 
         Raises
@@ -87,7 +87,7 @@ class Asker:
         if missing:
             raise click.UsageError(f"Missing {' and '.join(missing)}: nobody can be asked here.")
 
-    def ask_again(self, questions: Iterable[Question], why: str) -> None:
+    def ask_again(self, questions: Iterable[Prompt], why: str) -> None:
         """Ask once more, with the answers so far to be taken by pressing Enter."""
         click.echo(why)
         for question in questions:
@@ -95,16 +95,16 @@ class Asker:
                 usual = question.usual(self.answers) if question.usual else None
                 self._prompt(question, self.answers.get(question.name, usual))
 
-    def _take(self, question: Question) -> None:
+    def _take(self, question: Prompt) -> None:
         try:
             self.answers[question.name] = question.check(self.told[question.name])
-        except AnswerRefusedError as refused:
+        except ReplyRefusedError as refused:
             if not self.can_ask:
                 raise click.ClickException(f"{question.option}: {refused}") from refused
             click.echo(f"{question.option}: {refused}")
             self._prompt(question, None)
 
-    def _prompt(self, question: Question, usual: str | None) -> None:
+    def _prompt(self, question: Prompt, usual: str | None) -> None:
         while True:
             shown = not question.hidden and bool(usual)
             said = click.prompt(
@@ -112,7 +112,7 @@ class Asker:
             )
             try:
                 self.answers[question.name] = question.check(said)
-            except AnswerRefusedError as refused:
+            except ReplyRefusedError as refused:
                 click.echo(str(refused))
             else:
                 return

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from exchange.cli.asking import AnswerRefusedError, Answers, Question
+from exchange.cli.asking import ReplyRefusedError, Answers, Prompt
 from exchange.settings import SettingRefused, Settings
 from exchange.words.kernel.addresses import only_here
 
@@ -20,7 +20,7 @@ def _name(text: str) -> str:
     try:
         return clean_name(text)
     except RefusedError as refused:
-        raise AnswerRefusedError(str(refused)) from refused
+        raise ReplyRefusedError(str(refused)) from refused
 
 
 def _mail_address(text: str) -> str:
@@ -30,14 +30,14 @@ def _mail_address(text: str) -> str:
     try:
         return clean_address(text)
     except RefusedError as refused:
-        raise AnswerRefusedError(str(refused)) from refused
+        raise ReplyRefusedError(str(refused)) from refused
 
 
 def _whole_number(most: int) -> Callable[[str], str]:
     def check(text: str) -> str:
         cleaned = text.strip()
         if not (cleaned.isdecimal() and 1 <= int(cleaned) <= most):
-            raise AnswerRefusedError(f"Write a number from 1 to {most}.")
+            raise ReplyRefusedError(f"Write a number from 1 to {most}.")
         return str(int(cleaned))
 
     return check
@@ -52,18 +52,16 @@ def _address(text: str) -> str:
     except SettingRefused:
         cleaned = ""
     if not cleaned:
-        raise AnswerRefusedError(f"Write an address that begins with https://, or {HOME}.")
+        raise ReplyRefusedError(f"Write an address that begins with https://, or {HOME}.")
     if only_here(cleaned):
-        raise AnswerRefusedError(f"Only this machine can open {cleaned}; write {HOME} or another.")
+        raise ReplyRefusedError(f"Only this machine can open {cleaned}; write {HOME} or another.")
     return cleaned
 
 
 def _server(text: str) -> str:
     cleaned = text.strip()
     if not cleaned or len(cleaned.split()) > 1 or "@" in cleaned or "/" in cleaned:
-        raise AnswerRefusedError(
-            f"Write the server's name, such as mail.example.org, or {NO_MAIL}."
-        )
+        raise ReplyRefusedError(f"Write the server's name, such as mail.example.org, or {NO_MAIL}.")
     return NO_MAIL if cleaned.casefold() == NO_MAIL else cleaned
 
 
@@ -76,47 +74,47 @@ def _signs_in(answers: Answers) -> bool:
 
 
 CIRCLE = (
-    Question("circle", "Name of the circle", _name),
-    Question("organiser", "First name of the organiser", _name),
-    Question("email", "E-mail address of the organiser", _mail_address),
-    Question(
+    Prompt("circle", "Name of the circle", _name),
+    Prompt("organiser", "First name of the organiser", _name),
+    Prompt("email", "E-mail address of the organiser", _mail_address),
+    Prompt(
         "members",
         "About how many members",
         _whole_number(MOST_MEMBERS),
         lambda _answers: str(USUAL_MEMBERS),
     ),
-    Question("country", "Country, two letters such as GB", usual=lambda _answers: "GB"),
-    Question("zone", "Zone its days are counted in", usual=lambda _answers: "Europe/London"),
+    Prompt("country", "Country, two letters such as GB", usual=lambda _answers: "GB"),
+    Prompt("zone", "Zone its days are counted in", usual=lambda _answers: "Europe/London"),
 )
-ADDRESS = Question(
+ADDRESS = Prompt(
     "address",
     f"Where members open the pages: https://..., or {HOME} for the home network only",
     _address,
     lambda _answers: HOME,
 )
 MAIL = (
-    Question("mail_server", f"Mail server, or {NO_MAIL}", _server, lambda _answers: NO_MAIL),
-    Question(
+    Prompt("mail_server", f"Mail server, or {NO_MAIL}", _server, lambda _answers: NO_MAIL),
+    Prompt(
         "mail_port",
         "Its port",
         _whole_number(HIGHEST_PORT),
         lambda _answers: str(USUAL_PORT),
         _mails,
     ),
-    Question(
+    Prompt(
         "mail_user",
         "Name to sign in to it with, empty for none",
         usual=lambda _answers: "",
         wanted=_mails,
     ),
-    Question(
+    Prompt(
         "mail_password",
         "Its password, typed unseen",
         usual=lambda _answers: "",
         wanted=_signs_in,
         hidden=True,
     ),
-    Question(
+    Prompt(
         "mail_from",
         "Address the letters come from",
         _mail_address,
@@ -126,7 +124,7 @@ MAIL = (
 )
 
 
-def questions_for(settings: Settings, *, fresh: bool, reached: bool) -> tuple[Question, ...]:
+def questions_for(settings: Settings, *, fresh: bool, reached: bool) -> tuple[Prompt, ...]:
     """Give what is still to be known, by what the settings hold already.
 
     Parameters
