@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from exchange.cli.asking import ReplyRefusedError, Answers, Prompt
+from exchange.cli.asking import Answers, Prompt, ReplyRefusedError
 from exchange.settings import SettingRefused, Settings
 from exchange.words.kernel.addresses import only_here
 
