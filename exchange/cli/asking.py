@@ -45,7 +45,7 @@ class Prompt:
 
 
 @dataclass(slots=True)
-class Asker:
+class Interview:
     """The answers so far: named by options, or asked for where somebody can answer.
 
     Attributes

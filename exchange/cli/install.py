@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from exchange.cli.asking import Asker
+from exchange.cli.asking import Interview
 from exchange.cli.frame import Door, pass_door
 from exchange.cli.install_questions import (
     CIRCLE,
@@ -65,49 +65,49 @@ def init(door: Door, /, *, test_letter: bool, **told: Any) -> None:
     """
     settings = door.settings()
     fresh = not settings_file(settings.data_folder).exists()
-    asker = Asker({name: text for name, text in told.items() if text is not None})
-    if asker.can_ask:
+    interview = Interview({name: text for name, text in told.items() if text is not None})
+    if interview.can_ask:
         click.echo(f"A circle in {settings.data_folder}. Ctrl+C leaves everything as it is.")
-    reached = asker.can_ask or "address" in asker.told
-    asker.ask(questions_for(settings, fresh=fresh, reached=reached))
+    reached = interview.can_ask or "address" in interview.told
+    interview.ask(questions_for(settings, fresh=fresh, reached=reached))
     if test_letter:
-        _try_the_mail(asker, settings)
-    _tell(door, asker, _kept(door, asker))
+        _try_the_mail(interview, settings)
+    _tell(door, interview, _kept(door, interview))
 
 
-def _try_the_mail(asker: Asker, settings: Settings) -> None:
+def _try_the_mail(interview: Interview, settings: Settings) -> None:
     """Mail the organiser a test letter; where it is not taken, the answers can be put right."""
     from exchange.actions.kernel.trial_letter import try_mail
 
-    while asker.answers.get("mail_server", NO_MAIL) != NO_MAIL:
-        click.echo(f"A test letter goes to {asker['email']} ...")
-        wanted, now = settings_of(settings, asker.answers), datetime.now(UTC)
-        fault = try_mail(wanted, asker["circle"], asker["email"], token_urlsafe(), now)
+    while interview.answers.get("mail_server", NO_MAIL) != NO_MAIL:
+        click.echo(f"A test letter goes to {interview['email']} ...")
+        wanted, now = settings_of(settings, interview.answers), datetime.now(UTC)
+        fault = try_mail(wanted, interview["circle"], interview["email"], token_urlsafe(), now)
         if not fault:
             click.echo("The mail server took it; look whether it arrives.")
             return
-        if not asker.can_ask:
+        if not interview.can_ask:
             raise click.ClickException(f"The mail server: {fault} Nothing is set up.")
         click.echo(fault)
-        asker.ask_again(MAIL, f"Put it right, or write {NO_MAIL} to go on without mail.")
+        interview.ask_again(MAIL, f"Put it right, or write {NO_MAIL} to go on without mail.")
 
 
-def _kept(door: Door, asker: Asker) -> "Invited":
+def _kept(door: Door, interview: Interview) -> "Invited":
     """Keep the circle; what its records refuse is asked again where somebody can answer."""
     from exchange.actions.kernel.refusals import RefusedError
 
     while True:
         try:
-            return _set_up(door, asker)
+            return _set_up(door, interview)
         except RefusedError as refused:
             name = ASKED_AGAIN.get(refused.field, refused.field)
             again = [one for one in CIRCLE if one.name == name]
-            if not (again and asker.can_ask):
+            if not (again and interview.can_ask):
                 raise click.ClickException(str(refused)) from refused
-            asker.ask_again(again, str(refused))
+            interview.ask_again(again, str(refused))
 
 
-def _set_up(door: Door, asker: Asker) -> "Invited":
+def _set_up(door: Door, interview: Interview) -> "Invited":
     """Make folder, settings, secrets and records, and keep the circle in them."""
     from exchange.actions.circle.set_up import NewCircle, set_up
     from exchange.actions.people.members import NewMember
@@ -115,25 +115,29 @@ def _set_up(door: Door, asker: Asker) -> "Invited":
 
     folder = door.settings().data_folder
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    values = values_of(asker.answers)
+    values = values_of(interview.answers)
     if values and not settings_file(folder).exists():
         write_settings(folder, values)
     settings = door.settings()
     secrets_in(folder)
     house = house_of(settings)
     upgraded(house)
-    new = NewCircle(asker["circle"], asker["country"], asker["zone"], int(asker["members"]))
-    organiser = NewMember(asker["organiser"], email=asker["email"])
+    new = NewCircle(
+        interview["circle"], interview["country"], interview["zone"], int(interview["members"])
+    )
+    organiser = NewMember(interview["organiser"], email=interview["email"])
     return set_up(house, new, organiser, settings.circle_now(datetime.now(UTC)))
 
 
-def _tell(door: Door, asker: Asker, invited: "Invited") -> None:
+def _tell(door: Door, interview: Interview, invited: "Invited") -> None:
     """Say what to do next, and who can open the link."""
     settings = door.settings()
     folder = "" if door.folder is None else f"--folder {quote(str(door.folder))} "
-    click.echo(f"The circle {asker['circle']} is set up in {settings.data_folder}.")
+    click.echo(f"The circle {interview['circle']} is set up in {settings.data_folder}.")
     click.echo(f"Start it with: exchange {folder}serve")
-    click.echo(f"Then {asker['organiser']} joins with this link, which works once, within 30 days:")
+    click.echo(
+        f"Then {interview['organiser']} joins with this link, which works once, within 30 days:"
+    )
     click.echo(invited.link)
     if only_here(settings.address):
         click.echo(only_here(settings.address))
