@@ -53,16 +53,23 @@ def backup(door: Door, file: Path, *, secrets: bool) -> None:
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path, allow_dash=True))
+@click.option(
+    "--erasures",
+    type=click.Path(path_type=Path),
+    help="The list of members erased; else erasures.jsonl beside FILE.",
+)
 @pass_door
-def restore(door: Door, file: Path) -> None:
+def restore(door: Door, file: Path, erasures: Path | None) -> None:
     """Set up an empty or new data folder from the backup FILE, or from standard input for "-".
 
-    Nothing is overwritten. Records of an older version are brought up to date.
+    Nothing is overwritten. Records of an older version are brought up to date. Whoever was erased
+    after the backup was made is erased again.
 
     \b
     Examples:
       exchange --folder ~/circle-again restore circle-2027-04-05.backup
       gpg --decrypt circle.backup.gpg | exchange --folder ~/circle-again restore -
+      exchange --folder ~/circle-again restore old.backup --erasures ~/circle/backups/erasures.jsonl
     """
     from exchange.actions.circle.restore import SETTINGS_THEN
     from exchange.actions.circle.restore import restore as restore_backup
@@ -76,13 +83,15 @@ def restore(door: Door, file: Path) -> None:
         )
     source = sys.stdin.buffer if str(file) == STREAM else file
     try:
-        done = restore_backup(source, settings.data_folder)
+        done = restore_backup(source, settings.data_folder, erasures)
     except RefusedError as refused:
         raise click.ClickException(str(refused)) from refused
     click.echo(f"Restored into {settings.data_folder}: {', '.join(done.circles)}.")
     click.echo(f"It stands as it was on {done.made_at:%Y-%m-%d at %H:%M} UTC.")
     if done.revision != done.newest:
         click.echo(f"The records were brought from version {done.revision} to {done.newest}.")
+    if done.erased:
+        click.echo(f"Erased again, as after the backup was made: {done.erased}.")
     if not done.secrets:
         click.echo("It came without secrets: everybody needs a new password and new links.")
     if done.settings_then:

@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import mkdtemp
 from typing import BinaryIO
 
+from exchange.actions.circle.erasures import DAILY
 from exchange.actions.kernel.actor import House
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.records import backup_file
@@ -17,8 +18,6 @@ from exchange.records.backup_file import BackupAbout
 from exchange.records.copies import CopyFailedError, copy_over
 
 SECRETS, SETTINGS = "secrets", "settings.toml"
-DAILY = "backups"
-"""The folder of the daily backups, within the data folder."""
 ENDS = re.compile(r"circle-\d{4}-\d{2}-\d{2}-ends-(\d{4}-\d{2}-\d{2})\.backup")
 
 

@@ -18,6 +18,7 @@ from exchange.words.kernel.letters import LetterReader, LetterText
 
 KIND = "own_words"
 ONCE = re.compile(r"[A-Za-z0-9_-]{1,40}")
+_BY_MAIL = frozenset({LetterState.WAITING, LetterState.SENT})
 LONGEST_SUBJECT = 150
 LONGEST_TEXT = 10_000
 """Longest letter that is taken; about five pages [characters]."""
@@ -75,6 +76,10 @@ class WrittenToMany:
     @property
     def written_at(self) -> datetime:
         return self.to[0][0].written_at
+
+    @property
+    def by_mail(self) -> int:
+        return sum(one.state in _BY_MAIL for one, _member in self.to)
 
     @property
     def can_be_taken_back(self) -> bool:

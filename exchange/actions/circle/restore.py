@@ -13,6 +13,14 @@ from typing import BinaryIO
 from zipfile import BadZipFile, ZipFile
 
 from exchange.actions.circle.backup import SECRETS, SETTINGS
+from exchange.actions.circle.erasures import (
+    DAILY,
+    ERASURES,
+    Erasure,
+    erase_again,
+    read_erasures,
+    write_erasures,
+)
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.records import Books, backup_file, circles, upgrade
 from exchange.records.backup_file import DATABASE, BackupAbout
@@ -34,6 +42,7 @@ class Restored:
     Attributes
     ----------
     circles : their names
+    erased : members erased again, since they were after the backup was made
     made_at : when the backup was made [UTC]
     secrets : whether the secrets came with it
     settings_then : whether its settings cannot be used here, and so lie beside as SETTINGS_THEN
@@ -45,18 +54,24 @@ class Restored:
     newest: str
     secrets: bool
     settings_then: bool
+    erased: int = 0
 
 
-def restore(source: Path | BinaryIO, folder: Path) -> Restored:
+def restore(source: Path | BinaryIO, folder: Path, erasures: Path | None = None) -> Restored:
     """Set up an empty or new data folder from a backup; all of it or nothing.
+
+    Parameters
+    ----------
+    erasures : the list of members erased; None for the one that lies beside the backup
 
     Raises
     ------
     RestoreRefusedError
     """
     try:
+        later = _erasures(source, erasures)
         with _empty_folder(folder) as work:
-            return _restore(_as_file(source, work), folder, work)
+            return _restore(_as_file(source, work), folder, work, later)
     except backup_file.NoBackupError as error:
         raise RestoreRefusedError(
             "This is not a backup that this version of the program can read."
@@ -103,7 +118,18 @@ def _as_file(source: Path | BinaryIO, work: Path) -> Path:
     return file
 
 
-def _restore(file: Path, folder: Path, work: Path) -> Restored:
+def _erasures(source: Path | BinaryIO, named: Path | None) -> set[Erasure]:
+    """Read the list of members erased; one that is named has to be there."""
+    if named is not None and not named.is_file():
+        raise RestoreRefusedError(f"There is no file {named}.")
+    file = named or (source.parent / ERASURES if isinstance(source, Path) else None)
+    try:
+        return read_erasures(file) if file else set()
+    except ValueError as error:
+        raise RestoreRefusedError(f"{error}. Nothing was restored.") from error
+
+
+def _restore(file: Path, folder: Path, work: Path, later: set[Erasure]) -> Restored:
     with backup_file.opened_backup(file) as (about, packed):
         if not upgrade.knows(about.revision):
             raise RestoreRefusedError(
@@ -114,7 +140,10 @@ def _restore(file: Path, folder: Path, work: Path) -> Restored:
     fault = fault_in(work / DATABASE)
     if fault:
         raise RestoreRefusedError(f"The records in the backup are not sound: {fault}.")
-    restored = _brought_up_to_date(work / DATABASE, about, names)
+    restored = _brought_up_to_date(work / DATABASE, about, names, later)
+    if later:
+        write_erasures(work / DAILY / ERASURES, later)
+        names.insert(0, DAILY)
     for name in names:
         (work / name).rename(folder / name)
     return restored
@@ -144,11 +173,14 @@ def _names_database(settings: Path) -> bool:
         return True
 
 
-def _brought_up_to_date(database: Path, about: BackupAbout, names: list[str]) -> Restored:
+def _brought_up_to_date(
+    database: Path, about: BackupAbout, names: list[str], later: set[Erasure]
+) -> Restored:
     books = Books(f"sqlite:///{database}")
     try:
         upgrade.upgrade(books)
-        with books.reading() as tx:
+        with books.writing() as tx:
+            erased = erase_again(tx, later)
             found = tuple(one.name for one in circles.everyone(tx))
     finally:
         books.close()
@@ -159,4 +191,5 @@ def _brought_up_to_date(database: Path, about: BackupAbout, names: list[str]) ->
         newest=upgrade.newest(),
         secrets=SECRETS in names,
         settings_then=SETTINGS_THEN in names,
+        erased=erased,
     )

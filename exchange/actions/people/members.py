@@ -105,7 +105,7 @@ def invite_again(actor: Actor, member_id: int, now: datetime) -> Invited:
     """Write a fresh invitation to a member without account; older ones no longer work."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
-        return record_invitation_again(tx, actor, _here(tx, actor, member_id), now)
+        return record_invitation_again(tx, actor, member_here(tx, actor, member_id), now)
 
 
 def record_invitation_again(tx: Tx, actor: Actor, member: MemberRow, now: datetime) -> Invited:
@@ -120,7 +120,7 @@ def record_invitation_again(tx: Tx, actor: Actor, member: MemberRow, now: dateti
 def _write_invitation(tx: Tx, actor: Actor, member: MemberRow, now: datetime) -> Invited:
     circle = circle_of(actor, tx)
     link = make_link(tx, actor.house, member, Purpose.INVITATION, now)
-    inviter = "" if actor.member_id is None else _here(tx, actor, actor.member_id).first_name
+    inviter = "" if actor.member_id is None else member_here(tx, actor, actor.member_id).first_name
     letter = words.invitation(
         words.LetterReader(member.first_name, circle.name),
         inviter or circle.name,
@@ -161,9 +161,9 @@ def make_organiser(actor: Actor, member_id: int, organiser: bool, now: datetime)
     """Make a member organiser, or no longer; one always remains."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
-        member = _here(tx, actor, member_id)
+        member = member_here(tx, actor, member_id)
         if member.organiser and not organiser:
-            _keep_one_organiser(tx, actor, member_id)
+            keep_one_organiser(tx, actor, member_id)
         MEMBERS.change(tx, actor.circle_id, member_id, organiser=organiser)
         act = "made organiser" if organiser else "no longer organiser"
         note(tx, actor, act, member.full_name, now)
@@ -177,27 +177,10 @@ def make_helper(
     if helper not in HELPERS:
         raise MemberNameRefusedError("Choose what they help with.", "helper")
     with actor.books.writing() as tx:
-        member = _here(tx, actor, member_id)
+        member = member_here(tx, actor, member_id)
         must_be_as_opened(opened, version_of(member, HELPER))
         MEMBERS.change(tx, actor.circle_id, member_id, helper=helper)
         note(tx, actor, "made helper", f"{member.full_name}: {helper or 'no longer'}", now)
-
-
-def leave(actor: Actor, member_id: int, now: datetime) -> None:
-    """Let a member leave, by themselves or by the organiser; their links stop working."""
-    with actor.books.writing() as tx:
-        member = _here(tx, actor, member_id)
-        if member.id != actor.member_id:
-            actor.must(Permission.RUN_CIRCLE)
-        if member.organiser:
-            _keep_one_organiser(tx, actor, member_id)
-        for purpose in Purpose:
-            links.revoke(tx, member_id, purpose, now)
-        MEMBERS.change(
-            tx, actor.circle_id, member_id, left_at=now, account_id=None, organiser=False
-        )
-        _close_empty(tx, actor, member.household_id, now)
-        note(tx, actor, "left the circle", member.full_name, now)
 
 
 def clean_name(text: str, required: bool = True) -> str:
@@ -252,20 +235,16 @@ def _must_be_lived_in(tx: Tx, actor: Actor, household_id: int) -> None:
         raise MemberNameRefusedError("Choose one of these.", "household")
 
 
-def _here(tx: Tx, actor: Actor, member_id: int) -> MemberRow:
+def member_here(tx: Tx, actor: Actor, member_id: int) -> MemberRow:
+    """Give a member who has not left."""
     member = MEMBERS.get(tx, actor.circle_id, member_id)
     if member.left_at is not None:
         raise MemberNameRefusedError(f"{member.full_name} has left the circle.")
     return member
 
 
-def _keep_one_organiser(tx: Tx, actor: Actor, leaving: int) -> None:
+def keep_one_organiser(tx: Tx, actor: Actor, leaving: int) -> None:
+    """Refuse to leave the circle without an organiser."""
     others = MEMBERS.all(tx, actor.circle_id, organiser=True, left_at=None)
     if not any(one.id != leaving for one in others):
         raise LastOrganiserError("Make somebody else organiser first; a circle needs one.")
-
-
-def _close_empty(tx: Tx, actor: Actor, household_id: int, now: datetime) -> None:
-    if not MEMBERS.all(tx, actor.circle_id, household_id=household_id, left_at=None):
-        day = today_in(circle_of(actor, tx), now)
-        HOUSEHOLDS.change(tx, actor.circle_id, household_id, left_on=day)

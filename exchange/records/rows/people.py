@@ -84,6 +84,7 @@ class MemberRow:
     helper: str = ""
     joined_at: datetime
     left_at: datetime | None = None
+    erased_at: datetime | None = None
     merged_into: int | None = None
 
     @property
@@ -109,6 +110,7 @@ class MemberWhere(TypedDict, total=False):
     household_id: OneOf[int]
     organiser: OneOf[bool]
     left_at: OneOf[datetime] | None
+    merged_into: OneOf[int] | None
 
 
 class PlaceChange(TypedDict, total=False):

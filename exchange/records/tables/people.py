@@ -71,6 +71,7 @@ class MemberTable(OfCircle, Base):
     helper: Mapped[str]
     joined_at: Mapped[datetime]
     left_at: Mapped[datetime | None]
+    erased_at: Mapped[datetime | None]
     merged_into: Mapped[int | None] = mapped_column(later("member.id"))
 
     __table_args__ = (UniqueConstraint("circle_id", "account_id"),)

@@ -68,14 +68,14 @@ def send() -> Page:
         )
         with refusals_beside(form):
             once = write_in_own_words(actor(), letter, now())
-            return redirect(url_for("write.one", once=once), 303)
+            return redirect(url_for("write.one", name=once), 303)
     return _page(form)
 
 
-@blueprint.get("/<once>")
-def one(once: str) -> str:
-    written = letter_written(actor(), once)
-    by_mail = sum(letter.state in ("waiting", "sent") for letter, _member in written.to)
+@blueprint.get("/<name>")
+def one(name: str) -> str:
+    written = letter_written(actor(), name)
+    by_mail = written.by_mail
     return render_template(
         "write/one.html",
         written=written,
@@ -83,10 +83,10 @@ def one(once: str) -> str:
     )
 
 
-@blueprint.post("/<once>/take-back")
-def take_back(once: str) -> Page:
+@blueprint.post("/<name>/take-back")
+def take_back(name: str) -> Page:
     with refusals_told():
-        taken = take_back_written(actor(), once, now())
+        taken = take_back_written(actor(), name, now())
         flash(f"Taken back from {words.members(taken)}; whoever was mailed has it already.")
     return redirect(url_for("write.write"), 303)
 

@@ -1,13 +1,11 @@
 """People: invited again, made organiser or helper, sharing a household, leaving."""
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
-from flask_security import logout_user
 from werkzeug.wrappers import Response
 
 from exchange.actions.people.households import share_household
 from exchange.actions.people.members import (
     invite_again,
-    leave,
     make_helper,
     make_organiser,
 )
@@ -80,30 +78,6 @@ def sign_in_link(member_id: int) -> Page:
         link = hand_sign_in(actor(), member_id, now())
         return render_template("people/link.html", link=link), 200
     return redirect(url_for("circle.show"), 303)
-
-
-@blueprint.post("/<int:member_id>/leave")
-def let_go(member_id: int) -> Page:
-    with refusals_told():
-        leave(actor(), member_id, now())
-        flash("They have left the circle; what they gave and received stays known.")
-    return redirect(url_for("circle.show"), 303)
-
-
-@blueprint.get("/leave")
-def leave_page() -> str:
-    return render_template("people/leave.html", person=standing().person)
-
-
-@blueprint.post("/leave")
-def leave_now() -> Page:
-    acting = standing().acting_for is not None
-    with refusals_told():
-        leave(actor(), standing().person.id, now())
-        if not acting:
-            logout_user()
-        return redirect("/", 303)
-    return redirect(url_for("people.leave_page"), 303)
 
 
 def _refused(member_id: int, form: EditingForm) -> Page:

@@ -1,6 +1,8 @@
 """Where modules of this folder are tested that have no test file of their own."""
 
 TESTED_IN = {
+    "dealings": "test_leaving.py",
+    "erasures": "test_restore.py",
     "list_rows": "test_page_lists.py",
     "page_deeds": "../../web/people/test_acting_for.py",
     "season_file": "../sharing/test_share_out.py",

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.circle.own_words import (
     LONGEST_TEXT,
     LetterRefusedError,
@@ -15,7 +16,6 @@ from exchange.actions.circle.own_words import (
 )
 from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.letters import letters_by_hand, send_waiting
-from exchange.actions.people.members import leave
 from exchange.records import DEEDS, LETTERS, NotHereError
 from tests.app_fixtures import NOW, a_house, mail_server, ring
 

@@ -9,9 +9,12 @@ import pytest
 from sqlalchemy import create_engine
 
 from exchange.actions.circle.backup import back_up
+from exchange.actions.circle.erasures import DAILY, ERASURES, read_erasures
+from exchange.actions.circle.leaving import Farewell, leave
 from exchange.actions.circle.restore import RestoreRefusedError, restore
+from exchange.actions.kernel.actor import clock_actor
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.records import backup_file
+from exchange.records import MEMBERS, backup_file
 from exchange.records.backup_file import FORM, BackupAbout, write_backup
 from exchange.records.upgrade import newest
 from exchange.settings import secrets_in
@@ -188,3 +191,56 @@ def test_an_old_circle_is_brought_up_to_date_without_loss(tmp_path):
     assert (restored.revision, restored.newest) == ("0004", newest())
     assert lost(before, rows_in(tmp_path / "again" / "circle.sqlite")) == []
     assert backup_file.revision_of(tmp_path / "again" / "circle.sqlite") == newest()
+
+
+@pytest.fixture
+def erased_later(house, written):
+    """Erase a member after the backup was made, and lay the list beside the backup."""
+    clock = clock_actor(house, 1)
+    with house.books.reading() as tx:
+        (effie,) = [one for one in MEMBERS.all(tx, 1) if one.first_name == "Effie"]
+    leave(clock, effie.id, NOW, Farewell(erase=True))
+    beside = written.with_name(ERASURES)
+    beside.write_bytes((house.folder / DAILY / ERASURES).read_bytes())
+    return beside
+
+
+def is_known(folder):
+    return "Effie" in repr(rows_in(folder / "circle.sqlite"))
+
+
+def test_whoever_was_erased_after_the_backup_is_erased_again(written, erased_later, tmp_path):
+    restored = restore(written, tmp_path / "again")
+
+    assert restored.erased == 1
+    assert not is_known(tmp_path / "again")
+    assert read_erasures(tmp_path / "again" / DAILY / ERASURES) == read_erasures(erased_later)
+
+
+def test_without_the_list_a_backup_brings_everybody_back(written, erased_later, tmp_path):
+    erased_later.unlink()
+
+    assert restore(written, tmp_path / "again").erased == 0
+    assert is_known(tmp_path / "again")
+
+
+def test_the_list_can_lie_elsewhere_and_has_to_be_there_when_it_is_named(
+    written, erased_later, tmp_path
+):
+    elsewhere = erased_later.rename(tmp_path / "kept.jsonl")
+
+    with pytest.raises(RestoreRefusedError, match="There is no file"):
+        restore(written, tmp_path / "again", tmp_path / "missing.jsonl")
+    assert restore(written, tmp_path / "again", elsewhere).erased == 1
+
+
+def test_a_list_that_is_none_stops_the_restoring(written, tmp_path):
+    written.with_name(ERASURES).write_text("nothing of the kind\n")
+
+    with pytest.raises(RestoreRefusedError, match="no list of erasures"):
+        restore(written, tmp_path / "again")
+
+
+def test_the_list_tells_no_name(erased_later):
+    assert "Effie" not in erased_later.read_text()
+    assert "Pellow" not in erased_later.read_text()

@@ -2,6 +2,7 @@
 
 import pytest
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.circle.set_up import CircleRefusedError, NewCircle, record_circle
 from exchange.actions.kernel.actor import NotAllowedError, clock_actor
 from exchange.actions.people.households import HasDealingsError, share_household
@@ -12,7 +13,6 @@ from exchange.actions.people.members import (
     NewMember,
     add_member,
     invite,
-    leave,
     make_helper,
     make_organiser,
 )

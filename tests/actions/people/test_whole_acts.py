@@ -2,6 +2,7 @@
 
 import pytest
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.kernel.links import LinkGoneError
 from exchange.actions.people.away import NewAway, go_away
 from exchange.actions.people.households import AddressTerms, set_address, share_household
@@ -11,7 +12,6 @@ from exchange.actions.people.members import (
     add_member,
     invite,
     invite_again,
-    leave,
     make_helper,
 )
 from exchange.actions.people.own_account import ask_for_address, take_address
@@ -86,8 +86,8 @@ ACTS = {
         ("let somebody new in", "people.members.note"),
         ("make a link", "people.sign_in.note"),
         ("make a helper", "people.members.note"),
-        ("leave", "people.members._close_empty"),
-        ("leave", "people.members.note"),
+        ("leave", "circle.leaving.end_dealings"),
+        ("leave", "circle.leaving.note"),
         ("share a household", "people.households._move_all"),
         ("share a household", "people.households.today_in"),
         ("share a household", "people.households.note"),

@@ -6,8 +6,8 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from icalendar import Calendar
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.kernel.actor import NotAllowedError
-from exchange.actions.people.members import leave
 from exchange.actions.posting.calendars import (
     CalendarKind,
     calendar_at,

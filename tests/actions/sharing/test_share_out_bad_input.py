@@ -5,9 +5,9 @@ from datetime import date
 
 import pytest
 
+from exchange.actions.circle.leaving import Farewell, leave
 from exchange.actions.growing.shelters import NewShelter, set_shelter
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.actions.people.members import leave
 from exchange.actions.sharing.claims import ClaimCountRefusedError
 from exchange.actions.sharing.page_share_outs import share_out_page
 from exchange.actions.sharing.share_out import CannotBeWorkedOutError, remarks_on, work_out_case
@@ -84,7 +84,7 @@ def test_a_member_who_left_gets_nothing_and_gives_nothing(sharing):
     variety = sharing.name()
     sharing.offer("Cuthbert", variety)
     claim = sharing.ask("Effie", variety)
-    leave(sharing.organiser, sharing.ring["Cuthbert"].id, NOW)
+    leave(sharing.organiser, sharing.ring["Cuthbert"].id, NOW, Farewell(known=True))
     assert sentence(sharing, claim) in (
         "Nobody offers it.",
         "Whoever offered or claimed it has left the circle.",

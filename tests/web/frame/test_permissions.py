@@ -8,7 +8,7 @@ from exchange.web.frame.session import _OPEN
 from tests.app_fixtures import Visitor, ring, site
 from tests.web.walk import HIDDEN, furnish, steps
 
-LEAVING = {"people.leave_now", "security.logout", "own_sign_in.everywhere"}
+LEAVING = {"leaving.leave_now", "security.logout", "own_sign_in.everywhere"}
 """What ends the walk of whoever presses it."""
 
 
@@ -163,13 +163,23 @@ ORGANISERS_ONLY = (
     "people.helper",
     "people.household",
     "people.sign_in_link",
-    "people.let_go",
+    "leaving.let_go",
+    "leaving.let_go_page",
+    "leaving.former",
+    "leaving.erase_page",
+    "leaving.erase_now",
+    "write.write",
+    "write.send",
+    "write.one",
+    "write.take_back",
     "letters.by_hand",
     "letters.printed",
     "letters.handed_over",
     "who_did_what.everybody",
     "lists.show",
     "lists.csv",
+    "lists.xlsx",
+    "lists.printed",
     "tasks.show",
     "tasks.stop",
 )

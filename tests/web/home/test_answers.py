@@ -5,8 +5,8 @@ from datetime import timedelta
 
 import pytest
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.kernel.links import Purpose
-from exchange.actions.people.members import leave
 from exchange.domain.posting.parcel import ParcelState
 from exchange.records import DEEDS
 from tests.app_fixtures import Visitor, link_for

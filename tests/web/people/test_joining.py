@@ -6,9 +6,10 @@ from secrets import token_hex
 
 import pytest
 
+from exchange.actions.circle.leaving import leave
 from exchange.actions.circle.set_up import NewCircle, every_circle, record_circle
 from exchange.actions.people.acting_for import begin_acting
-from exchange.actions.people.members import NewMember, invite, invite_again, leave
+from exchange.actions.people.members import NewMember, invite, invite_again
 from exchange.actions.people.session import circles_of
 from exchange.records import MEMBERS, PLACES, NotHereError, accounts
 from tests.app_fixtures import (
