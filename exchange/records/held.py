@@ -14,8 +14,15 @@ SECRETS = frozenset({"password", "fs_uniquifier", "sha256"})
 NOT_OF_A_PERSON = frozenset({"circle", "variety", "way", "route_point", "closure", "forecast"})
 OTHERS_CHOICE = "set_aside_for"
 """A column by which somebody else's row points at a household."""
-BY_WHAT_IT_IS = ("household", "place", "member", "spare", "claim", "parcel", "account")
-"""Whose a row is: by the first of these tables it points at."""
+BY_WHAT_IT_IS = (
+    ("household",),
+    ("place",),
+    ("member",),
+    ("spare", "claim"),
+    ("parcel",),
+    ("account",),
+)
+"""Whose a row is: by the first of these groups of tables that it points into."""
 
 
 def held_of(tx: Tx, circle_id: int, member_id: int) -> PlainTables:
@@ -41,14 +48,12 @@ def _own_rows(
     tx: Tx, table: Table, circle_id: int, own: Mapping[str, frozenset[int]]
 ) -> list[Mapping[str, Any]]:
     if table.name in own:
-        columns: list[Column[Any]] = [table.c.id]
-        ids = own[table.name]
+        points = [(table.c.id, own[table.name])]
     else:
-        points, columns = _points_at(table)
-        ids = own.get(points, frozenset())
-    if not columns or not ids:
+        points = [(column, own.get(name, frozenset())) for column, name in _points_at(table)]
+    if not any(ids for _column, ids in points):
         return []
-    query = select(table).where(or_(*(column.in_(ids) for column in columns)))
+    query = select(table).where(or_(*(column.in_(ids) for column, ids in points)))
     if "circle_id" in table.c and table is not Account.__table__:
         query = query.where(table.c.circle_id == circle_id)
     return [
@@ -57,15 +62,16 @@ def _own_rows(
     ]
 
 
-def _points_at(table: Table) -> tuple[str, list[Column[Any]]]:
-    """Give the table by which rows of another are somebody's, and the columns that point at it."""
+def _points_at(table: Table) -> list[tuple[Column[Any], str]]:
+    """Give the columns by which rows of a table are somebody's, each with the table it points at."""
     for wanted in BY_WHAT_IT_IS:
         columns = [
-            column
+            (column, key.column.table.name)
             for column in table.c
             if column.name != OTHERS_CHOICE
-            and any(key.column.table.name == wanted for key in column.foreign_keys)
+            for key in column.foreign_keys
+            if key.column.table.name in wanted
         ]
         if columns:
-            return wanted, columns
-    return "", []
+            return columns
+    return []

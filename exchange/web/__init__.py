@@ -51,6 +51,7 @@ PAGES = (
     "frame.tasks",
     "circle.deeds",
     "circle.lists",
+    "circle.held",
     "circle.leaving",
     "circle.own_words",
     "circle.season",

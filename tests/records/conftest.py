@@ -6,6 +6,7 @@ from tests.app_fixtures import a_house, both_databases, fresh_database
 from tests.builders.offers import a_ring
 
 TESTED_IN = {
+    "held": "../actions/circle/test_page_held.py",
     "circles": "test_transaction.py",
     "households": "../actions/sharing/test_check_records.py",
     "varieties": "../actions/growing/test_merge_varieties.py",
