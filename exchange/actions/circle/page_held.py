@@ -16,7 +16,7 @@ FORM = 1
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class HeldOfMember:
     """What is held of somebody.
 
     Attributes
@@ -37,7 +37,7 @@ class Held:
         return words.as_text(self.whole["tables"], self.whole["varieties"])
 
 
-def held(actor: Actor, now: datetime) -> Held:
+def held(actor: Actor, now: datetime) -> HeldOfMember:
     """Give what is held of the member, or of the member acted for; passwords and secrets are left out.
 
     Raises
@@ -70,4 +70,4 @@ def held(actor: Actor, now: datetime) -> Held:
         "varieties": varieties,
         "tables": tables,
     }
-    return Held(f"{member['first_name']} {member['surname']}".strip(), whole)
+    return HeldOfMember(f"{member['first_name']} {member['surname']}".strip(), whole)
