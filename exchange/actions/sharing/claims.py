@@ -8,11 +8,13 @@ from exchange.actions.kernel.actor import Actor, circle_of, note, today_in
 from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.claim_obstacles import cannot_be_met_now
+from exchange.actions.sharing.rest_of_claim import end_rest
 from exchange.domain.growing.batch import Material
 from exchange.domain.permissions import Permission, Subject
 from exchange.domain.sharing.claim import USUAL_MATERIALS
 from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, CLAIMS, SPARES, VARIETIES, Tx
+from exchange.records.claims import lacking_claims
 from exchange.records.rows.growing import ClaimRow
 from exchange.records.varieties import ends_of_varieties, taken_up, variety_meant_by
 
@@ -44,6 +46,9 @@ class AlternativesRefusedError(RefusedError):
 
 class ClaimMetError(RefusedError):
     """The claim has been given plants; it can be declined, not changed."""
+
+
+_MET = "This claim has been given plants. Decline them if you cannot take them."
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,11 +198,17 @@ def is_old(entry: ClaimRow, now: datetime) -> bool:
     return (entry.wanted_at or entry.made_at) < now - ASKED_AGAIN_AFTER
 
 
-def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> None:
-    """Take a claim back."""
+def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> int:
+    """Take a claim back, or what it still lacks where some was given; give the claim that ended."""
     with actor.books.writing() as tx:
-        withdraw_within(tx, actor, claim_id, now)
-        note(tx, actor, "withdrew a claim", f"claim {claim_id}", now)
+        entry = CLAIMS.get(tx, actor.circle_id, claim_id)
+        actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
+        lacks = lacking_claims(tx, actor.circle_id)
+        if entry not in lacks and _given(tx, actor.circle_id, claim_id):
+            raise ClaimMetError(_MET)
+        ended = end_rest(tx, actor, entry, withdrawn_at=now)
+        note(tx, actor, "withdrew a claim", f"claim {ended.id}", now)
+        return ended.id
 
 
 def withdraw_within(tx: Tx, actor: Actor, claim_id: int, now: datetime) -> None:
@@ -237,9 +248,7 @@ def _own(tx: Tx, actor: Actor, claim_id: int) -> ClaimRow:
     entry = CLAIMS.get(tx, actor.circle_id, claim_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=entry.household_id))
     if _given(tx, actor.circle_id, claim_id):
-        raise ClaimMetError(
-            "This claim has been given plants. Decline them if you cannot take them."
-        )
+        raise ClaimMetError(_MET)
     return entry
 
 

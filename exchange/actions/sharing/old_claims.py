@@ -10,9 +10,10 @@ from exchange.actions.kernel.links import Purpose, make_link
 from exchange.actions.people.household_members import members_of
 from exchange.actions.sharing.claims import ASKED_AGAIN_AFTER, is_old, record_still_wanted
 from exchange.actions.sharing.page_spare import open_share_out
+from exchange.actions.sharing.rest_of_claim import end_rest
 from exchange.domain.permissions import Permission
 from exchange.records import CLAIMS, VARIETIES, Tx, circles
-from exchange.records.claims import open_claims
+from exchange.records.claims import lacking_claims
 from exchange.records.rows.growing import ClaimRow
 from exchange.words.kernel.letters import LetterReader
 from exchange.words.sharing import old_claims as words
@@ -44,7 +45,7 @@ def look_at_old_claims(actor: Actor, now: datetime) -> OldClaims:
     """
     actor.must(Permission.RUN_CLOCK)
     with actor.books.writing() as tx:
-        claims = open_claims(tx, actor.circle_id)
+        claims = lacking_claims(tx, actor.circle_id)
         due = [one for one in claims if is_old(one, now) and not is_asked(one)]
         asked = [one for home in _by_household(due) for one in _ask(tx, actor, home, now)]
         late = (
@@ -72,7 +73,7 @@ def is_late(entry: ClaimRow, now: datetime) -> bool:
 
 def lapsed_claims(tx: Tx, actor: Actor, now: datetime) -> tuple[ClaimRow, ...]:
     """Give the household's claims that lapsed within a season and were not made anew."""
-    anew = {one.variety_id for one in _open(tx, actor)}
+    anew = {one.variety_id for one in _lacking(tx, actor)}
     own = CLAIMS.all(tx, actor.circle_id, household_id=actor.own_household())
     return tuple(
         one
@@ -85,7 +86,7 @@ def lapsed_claims(tx: Tx, actor: Actor, now: datetime) -> tuple[ClaimRow, ...]:
 
 def old_claims(tx: Tx, actor: Actor, now: datetime) -> tuple[OldClaim, ...]:
     """Give what a link asks a household: claims that wait for an answer, and those that lapsed without one."""
-    asked = [one for one in _open(tx, actor) if is_asked(one)]
+    asked = [one for one in _lacking(tx, actor) if is_asked(one)]
     return _told(tx, actor, [*asked, *lapsed_claims(tx, actor, now)])
 
 
@@ -97,8 +98,8 @@ def record_all_wanted(tx: Tx, actor: Actor, now: datetime) -> int:
     return len(there)
 
 
-def _open(tx: Tx, actor: Actor) -> list[ClaimRow]:
-    everything = open_claims(tx, actor.circle_id)
+def _lacking(tx: Tx, actor: Actor) -> list[ClaimRow]:
+    everything = lacking_claims(tx, actor.circle_id)
     return [one for one in everything if one.household_id == actor.own_household()]
 
 
@@ -112,10 +113,10 @@ def _ask(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime) -> list[Cl
 
 
 def _lapse(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime) -> None:
-    for one in claims:
-        CLAIMS.change(tx, actor.circle_id, one.id, withdrawn_at=now, lapsed_at=now)
+    ended = [end_rest(tx, actor, one, withdrawn_at=now, lapsed_at=now) for one in claims]
+    for one in ended:
         note(tx, actor, "let a claim lapse", f"claim {one.id}", now)
-    _write(tx, actor, claims, now, lapsed=True)
+    _write(tx, actor, ended, now, lapsed=True)
 
 
 def _write(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime, *, lapsed: bool) -> bool:
@@ -137,9 +138,14 @@ def _write(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime, *, lapse
 
 
 def _told(tx: Tx, actor: Actor, claims: Iterable[ClaimRow]) -> tuple[OldClaim, ...]:
-    varieties = VARIETIES.by_id(tx, actor.circle_id)
+    varieties, lacks = VARIETIES.by_id(tx, actor.circle_id), lacking_claims(tx, actor.circle_id)
     return tuple(
-        OldClaim(one, words.claim_line(one.asked, varieties[one.variety_id], one.made_at.date()))
+        OldClaim(
+            one,
+            words.claim_line(
+                lacks.get(one, one.asked), varieties[one.variety_id], one.made_at.date()
+            ),
+        )
         for one in claims
     )
 

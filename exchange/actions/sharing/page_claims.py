@@ -233,7 +233,7 @@ def _lines(tx: Tx, circle_id: int, claims: list[ClaimRow], now: datetime) -> tup
                 _coming(line, spares[line[0].spare_id], one, varieties)
                 for line in of_one_kind(standing.get(one.id, ()), spares)
             ),
-            is_old(one, now),
+            is_old(one, now) and sum(part.count for part in standing.get(one.id, ())) < one.asked,
             _lapses_after(one),
             stuck.get(one.id),
         )

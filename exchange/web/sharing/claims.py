@@ -84,8 +84,8 @@ def keep(variety_id: int) -> Page:
 @blueprint.post("/<int:claim_id>/withdraw")
 def withdraw(claim_id: int) -> Response:
     with refusals_told():
-        withdraw_claim(actor(), claim_id, now())
-        done("The claim is taken back.", url_for("claims.ask_again", claim_id=claim_id))
+        ended = withdraw_claim(actor(), claim_id, now())
+        done("The claim is taken back.", url_for("claims.ask_again", claim_id=ended))
     return back(url_for("claims.show"))
 
 

@@ -6,12 +6,14 @@ from datetime import date, timedelta
 import pytest
 
 from exchange.actions.kernel.actor import NotAllowedError
-from exchange.actions.sharing.claim_decision import Had, decision_of, keep_had, may_see
+from exchange.actions.sharing.claim_decision import Had, decision_of, keep_had, may_see, told_of
 from exchange.domain.growing.batch import Material
 from exchange.domain.sharing.changes import ChangeKind, Counterfactual
 from exchange.domain.sharing.explanation import WhatIf
-from exchange.domain.sharing.reason import ClaimOutcome, Rule
+from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, Rule
 from exchange.records import ANSWERS
+from exchange.records.columns import to_plain
+from exchange.words.sharing.reasons import reason_sentence
 
 DAY = timedelta(days=1)
 
@@ -147,3 +149,13 @@ def test_what_was_kept_before_all_was_tried_does_not_say_that_all_was(sharing):
     had = decided(sharing, sharing.claims[0]).had
 
     assert had == replace(had_of(decision), every=False)
+
+
+def test_the_organiser_reads_a_kept_sentence_with_the_name_and_nothing_where_none_was_kept():
+    reason = ClaimReason(ClaimOutcome.UNMET, 1, 0, Obstacle.OWN_ONLY)
+    kept, sentence = {**to_plain(reason), "sentence": "kept beside it"}, reason_sentence(reason)
+
+    assert told_of(kept, sentence, "Effie") == (
+        "The only plants offered are Effie’s own household’s."
+    )
+    assert told_of({}, "", "Effie") == ""

@@ -1,15 +1,17 @@
 """The share-out on pages: for the organiser, for members, in circles small and large."""
 
 import re
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
 from exchange import web
 from exchange.actions.kernel.tasks import run_one
+from exchange.actions.sharing.claims import ASKED_AGAIN_AFTER
 from exchange.actions.sharing.share_out_proposal import choices_of
 from exchange.jobs.kinds import KINDS
-from tests.app_fixtures import Visitor, site
+from tests.app_fixtures import NOW, Visitor, site
 from tests.builders.edits import version_in
 from tests.builders.shared import a_sharing
 from tests.builders.tasks import offer_to_reserve
@@ -143,6 +145,24 @@ def test_a_member_asks_why_and_reads_it_without_a_name(here, sharing):
     assert not any(name in text for name in ("Winnie", "Cuthbert"))
     cuthbert = Visitor(here, sharing.ring["Cuthbert"])
     assert cuthbert.get(f"/claims/{sharing.lost}/why").status_code == 403
+
+
+def test_a_claim_met_in_part_is_asked_about_and_its_rest_taken_back(here, sharing):
+    claim = sharing.ask("Cuthbert", sharing.name("Tin Kettle"), asked=2)
+    sharing.offer("Winnie", sharing.claim_row(claim).variety_id)
+    sharing.all_of_it()
+    here.clock.at = NOW + ASKED_AGAIN_AFTER + timedelta(days=1)
+    cuthbert = Visitor(here, sharing.ring["Cuthbert"])
+
+    page = cuthbert.get("/claims").text
+    assert "Say so, or take the rest back" in as_read(page)
+    assert f'action="/claims/{claim}/still-wanted"' in page
+    cuthbert.post(f"/claims/{claim}/withdraw")
+    after = as_read(cuthbert.get("/claims").text)
+
+    assert "take the rest back" not in after
+    assert "1 of 1" in after
+    assert "Take back the rest" not in after
 
 
 def test_an_organiser_reads_of_the_household_by_name(here, sharing, organiser):
