@@ -4,6 +4,7 @@ import json
 from datetime import UTC, datetime
 
 import pytest
+from sqlalchemy import select, update
 
 from exchange.records import DEEDS, Books
 from exchange.records.tables import Base
@@ -152,3 +153,20 @@ def test_what_does_not_fit_is_refused_and_nothing_is_kept(new, rows, what):
         put_back(new, rows)
 
     assert not any(tables_of(new.engine).values())
+
+
+def test_rows_merged_into_rows_of_a_higher_id_are_put_back(old, new):
+    with old.engine.begin() as connection:
+        for table in ("variety", "member", "household"):
+            columns = Base.metadata.tables[table].c
+            ids = connection.execute(
+                select(columns.id).where(columns.circle_id == CIRCLE).order_by(columns.id)
+            ).scalars()
+            first, *_others, last = ids
+            statement = update(Base.metadata.tables[table]).where(columns.id == first)
+            connection.execute(statement.values(merged_into=last))
+
+    put_back(new, exported(old))
+
+    merged = [one for one in exported(new)["variety"] if one["merged_into"] is not None]
+    assert [one["merged_into"] > one["id"] for one in merged] == [True]
