@@ -18,6 +18,9 @@ OF_ITS_OWN_ACCORD = frozenset(
 )
 """What the program writes of its own accord: nobody entered it, and nobody has to mend it."""
 
+ADDS = frozenset({"add", "add_all"})
+"""Methods of a repository that write a new row."""
+
 
 def created_by(program: Program) -> Mapping[str, frozenset[str]]:
     """Give what each function adds, itself or by what it calls [function -> repositories]."""
@@ -41,7 +44,7 @@ def created_by(program: Program) -> Mapping[str, frozenset[str]]:
 
 def _added(call: ast.Call) -> str | None:
     function = call.func
-    if not (isinstance(function, ast.Attribute) and function.attr == "add"):
+    if not (isinstance(function, ast.Attribute) and function.attr in ADDS):
         return None
     owner = ast.unparse(function.value).split(".")[-1]
     return owner if owner.isupper() and owner not in OF_ITS_OWN_ACCORD else None

@@ -15,6 +15,7 @@ from tests.creating import creating_routes
 
 NOT_SEEN = {
     "parcels.keep_posted": "alters a parcel, and is told like something new",
+    "read_in.bring": "brings rows in by a table of what each kind of row does",
     "write.send": "letters are else written by the program itself",
 }
 """Routes of the table that are not found to create, each with what they are."""

@@ -74,6 +74,15 @@ def the_way(scene: Scene) -> str:
 
 
 PARCELS = {
+    "postage.add": Mended(
+        "tariff_band",
+        lambda scene: scene.press(
+            "Winnie", "/postage/tariff", {"name": "up to 2 kg", "price": "3.49"}
+        ),
+        undo=lambda scene: scene.press(
+            "Winnie", f"/postage/tariff/{scene.last('tariff_band')}/remove"
+        ),
+    ),
     "closures.keep": Mended(
         "closure",
         lambda scene: scene.press("Winnie", "/circle/closures", CLOSED),

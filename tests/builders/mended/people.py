@@ -11,7 +11,10 @@ from tests.builders.mended.scene import Mended, Scene
 
 AWAY = {"first": "2027-07-08", "last": "2027-07-19", "cannot_post": "y"}
 PLACE = {"name": "allotment", "town": "SY8", "lie": "hollow", "home_by": "17"}
-CSV = b"Variety,How many\nTin Kettle,2\n"
+CSV = b"""Variety,Kind,Whose,How many,Sent as
+Tin Kettle,Dahlia,Effie,3,rooted
+Brass Thimble,Pelargonium,Cuthbert,2,young plant
+"""
 
 
 def the_place(scene: Scene) -> str:
@@ -60,6 +63,32 @@ def write_letter(scene: Scene) -> None:
 
 def hand_in(scene: Scene) -> None:
     scene.press("Winnie", "/read-in", {"file": (io.BytesIO(CSV), "spares.csv")})
+
+
+def fields_of(page: str) -> dict[str, str]:
+    """Give what a browser would send of the form of a file."""
+    found = re.search(r'<form class="stack".*?</form>', page, re.DOTALL)
+    assert found
+    form, sent = found.group(), {}
+    for tag in re.findall(r"<input[^>]*>", form):
+        said = dict(re.findall(r'(\w+)="([^"]*)"', tag))
+        if said.get("type") != "checkbox" or " checked" in tag:
+            sent[said["name"]] = said.get("value", "")
+    for name, options in re.findall(r'<select[^>]*name="([^"]*)">(.*?)</select>', form, re.DOTALL):
+        values = re.findall(r'<option value="([^"]*)"( selected)?', options)
+        sent[name] = next((value for value, on in values if on), values[0][0])
+    return sent
+
+
+def look_at_file(scene: Scene) -> None:
+    hand_in(scene)
+    scene.more = f"/read-in/{scene.last('spreadsheet')}"
+    scene.press("Winnie", scene.more, fields_of(scene.read("Winnie", scene.more)))
+
+
+def bring_in(scene: Scene) -> None:
+    sent = fields_of(scene.read("Winnie", scene.more))
+    scene.press("Winnie", f"{scene.more}/bring-in", sent)
 
 
 PEOPLE = {
@@ -126,6 +155,12 @@ PEOPLE = {
         undo=lambda scene: scene.press(
             "Winnie", f"/read-in/{scene.last('spreadsheet')}/throw-away"
         ),
+    ),
+    "read_in.bring": Mended(
+        "spare",
+        bring_in,
+        undo=lambda scene: scene.press("Winnie", f"{scene.more}/undo"),
+        prepare=look_at_file,
     ),
     "write.send": Mended(
         "letter",
