@@ -13,6 +13,7 @@ HELP_PAGES = {
     "papers": "Papers to print",
     "sign-in": "Signing in",
     "circle": "The circle",
+    "read-in": "Reading a spreadsheet in",
     "weather": "Weather",
     "people": "People, and acting for a member",
     "letters": "Letters",

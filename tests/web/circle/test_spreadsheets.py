@@ -1,11 +1,11 @@
 """Reading a spreadsheet in: handed over, looked at, answered for, brought in, taken back."""
 
 import io
-import re
 
 import pytest
 
 from exchange.records import SPARES
+from tests.builders.forms_sent import fields_of
 from tests.builders.workbooks import csv
 
 SPARES_FILE = csv(
@@ -18,21 +18,6 @@ SPARES_FILE = csv(
 
 def hand_in(visitor, content=SPARES_FILE, name="spares.csv"):
     return visitor.post("/read-in", data={"file": (io.BytesIO(content), name)})
-
-
-def fields_of(page):
-    """Give what a browser would send of the page's own form."""
-    form = re.search(r'<form class="stack".*?</form>', page, re.DOTALL).group()
-    sent = {}
-    for tag in re.findall(r"<input[^>]*>", form):
-        said = dict(re.findall(r'(\w+)="([^"]*)"', tag))
-        if said.get("type") == "checkbox" and " checked" not in tag:
-            continue
-        sent[said["name"]] = said.get("value", "")
-    for name, options in re.findall(r'<select[^>]*name="([^"]*)">(.*?)</select>', form, re.DOTALL):
-        values = re.findall(r'<option value="([^"]*)"( selected)?', options)
-        sent[name] = next((value for value, on in values if on), values[0][0])
-    return sent
 
 
 def all_of(circle, repository):
