@@ -8,8 +8,8 @@ import resource
 import time
 from collections.abc import Iterable
 
-from exchange.domain.optimise.grid import cost_array, programme
-from exchange.domain.optimise.programme import never_stop
+from exchange.domain.optimise.grid import cost_array
+from exchange.domain.optimise.programme import Aim, never_stop
 from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.case import ShareOutCase
@@ -61,7 +61,7 @@ def _floor(case: ShareOutCase) -> float:
     pairs = pair_up(case)
     path = stages.start(case, pairs, measure(case, pairs), never_stop)
     cost = cost_array(path.grid, path.layout.model.aims[4])
-    solve_linear(programme(path.grid, path.face, cost), "plain", never_stop)
+    solve_linear(path.grid, path.face, Aim("plain", cost, never_stop))
     return time.process_time() - started
 
 

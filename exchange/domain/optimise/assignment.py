@@ -1,12 +1,13 @@
 """One choice from each group at the least whole-number cost, under shared limits."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.optimise.programme import Programme, Watch
+from exchange.domain.optimise.grid import make_grid, whole_face
+from exchange.domain.optimise.programme import Aim, Watch, never_stop
 from exchange.domain.optimise.solve import solve_whole
 
 MOST_BRANCHES = 20_000
@@ -54,7 +55,7 @@ def assign(
     groups: Sequence[Sequence[int]],
     costs: Sequence[int],
     limits: Sequence[Limit],
-    watch: Watch = lambda _stage, _value, _bound: False,
+    watch: Watch = never_stop,
 ) -> Assignment:
     """Choose one column from each group.
 
@@ -73,32 +74,19 @@ def assign(
     """
     if not groups:
         return Assignment((), 0, 0.0, proven=True)
-    answer = solve_whole(_programme(groups, costs, limits), "days", watch, MOST_BRANCHES)
+    rows = [[(column, 1) for column in group] for group in groups]
+    rows += [list(zip(one.columns, one.weights, strict=True)) for one in limits]
+    most = [1] * len(groups) + [one.most for one in limits]
+    grid = make_grid(rows, most, [1] * len(costs))
+    face = replace(whole_face(grid), equal=np.arange(len(rows)) < len(groups))
+    aim = Aim("days", -np.array(costs, dtype=np.int64), watch)
+    answer = solve_whole(grid, face, aim, MOST_BRANCHES)
     chosen = _read(groups, np.round(answer.x))
     _check(chosen, limits)
     cost = sum(costs[column] for column in chosen)
     if abs(cost + answer.value) > 0.5:
         raise AssignmentError("The solver's cost is not the cost of its answer.")
     return Assignment(chosen, cost, -answer.bound, answer.optimal)
-
-
-def _programme(
-    groups: Sequence[Sequence[int]], costs: Sequence[int], limits: Sequence[Limit]
-) -> Programme:
-    rows: list[tuple[Sequence[int], Sequence[int], int]] = [
-        (group, [1] * len(group), 1) for group in groups
-    ]
-    rows += [(limit.columns, limit.weights, limit.most) for limit in limits]
-    return Programme(
-        cost=-np.array(costs, dtype=np.float64),
-        lower=np.zeros(len(costs)),
-        upper=np.ones(len(costs)),
-        starts=np.cumsum([0] + [len(columns) for columns, _, _ in rows]),
-        index=np.array([one for columns, _, _ in rows for one in columns], dtype=np.int64),
-        value=np.array([one for _, weights, _ in rows for one in weights], dtype=np.float64),
-        limits=np.array([float(most) for _, _, most in rows]),
-        equal=np.arange(len(rows)) < len(groups),
-    )
 
 
 def _read(groups: Sequence[Sequence[int]], values: NDArray[np.float64]) -> tuple[int, ...]:

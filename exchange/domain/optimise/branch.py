@@ -13,16 +13,14 @@ from exchange.domain.optimise.grid import (
     Face,
     IntegerProgram,
     Step,
-    cut_out,
     dual_bound,
     is_whole,
     narrowed,
-    programme,
     reduced_costs,
     whole_duals,
 )
-from exchange.domain.optimise.programme import Floats, Ints, Solution, SolverFailed, Watch
-from exchange.domain.optimise.solve import solve_linear, solve_whole
+from exchange.domain.optimise.programme import Aim, Floats, Ints, SolverFailed
+from exchange.domain.optimise.solve import dual_ray, solve_linear, solve_whole
 
 SCALES = (1, 12, 5040, 10**6)
 """Parts into which duals are rounded; the first with a proof is kept."""
@@ -51,10 +49,10 @@ class Maximum:
 
     Attributes
     ----------
-    x : the columns; None when there is no solution at all
+    x : the columns
     """
 
-    x: Ints | None
+    x: Ints
     value: int
     bound: int
     leaves: tuple[Leaf, ...]
@@ -65,62 +63,24 @@ class Maximum:
         return self.bound == self.value
 
 
-@dataclass(frozen=True, slots=True)
-class Aim:
-    """What to maximise, and how to go about it.
-
-    Attributes
-    ----------
-    plain : the linear programmes are simple; see `solve_linear`
-    """
-
-    stage: str
-    cost: Ints
-    watch: Watch
-    node_limit: int = 2000
-    plain: bool = False
-
-
 def maximise(grid: IntegerProgram, face: Face, aim: Aim) -> Maximum:
-    """Maximise the aim on the face, in the rows and columns that can help it.
+    """Maximise the aim on the face.
 
     Raises
     ------
     Stopped
         when the watcher asks for it
     SolverFailed
-        when the solver gives no answer
+        when there is no answer, or the solver gives none
     """
-    cut = cut_out(grid, face, aim.cost > 0)
-    best = _maximise(cut.grid, cut.face, replace(aim, cost=aim.cost[cut.columns]))
-    leaves = tuple(
-        replace(leaf, path=cut.whole_path(leaf.path), duals=cut.whole_duals(leaf.duals))
-        for leaf in best.leaves
-    )
-    x = None if best.x is None else cut.whole_x(best.x)
-    return replace(best, x=x, leaves=leaves)
-
-
-def _relaxed(grid: IntegerProgram, face: Face, aim: Aim) -> Solution:
-    """Solve without asking for whole numbers."""
-    whole = programme(grid, face, aim.cost)
-    return solve_linear(whole, aim.stage, aim.watch, plain=aim.plain)
-
-
-def _maximise(grid: IntegerProgram, face: Face, aim: Aim) -> Maximum:
-    """Maximise the aim in all rows and columns."""
-    try:
-        answer = _relaxed(grid, face, aim)
-    except SolverFailed:
-        leaf = infeasible_leaf(grid, face, (), aim)
-        return Maximum(None, leaf.bound, leaf.bound, (leaf,))
+    answer = solve_linear(grid, face, aim)
     if is_whole(answer.x):
         x = np.rint(answer.x).astype(np.int64)
         value = int(aim.cost @ x)
         leaf = prove(grid, face, aim.cost, answer.duals, value)
         if leaf.bound == value:
             return Maximum(x, value, value, (leaf,))
-    first = solve_whole(programme(grid, face, aim.cost), aim.stage, aim.watch, aim.node_limit)
+    first = solve_whole(grid, face, aim, aim.node_limit)
     return prove_by_branching(grid, face, aim, np.rint(first.x).astype(np.int64), aim.node_limit)
 
 
@@ -155,15 +115,15 @@ def prove_by_branching(
     A tree cut short still gives a bound: that of its worst leaf.
     """
     value = int(aim.cost @ best)
-    open_paths: list[tuple[tuple[Step, ...], Leaf | None]] = [((), None)]
+    open_paths: list[tuple[Step, ...]] = [()]
     leaves: list[Leaf] = []
     while open_paths:
-        path, before = open_paths.pop()
+        path = open_paths.pop()
         here = walk(face, path)
         try:
-            answer = _relaxed(grid, here, aim)
+            answer = solve_linear(grid, here, aim)
         except SolverFailed:
-            leaves.append(_empty_leaf(grid, here, path, aim, before))
+            leaves.append(empty_leaf(grid, here, path, aim))
             continue
         whole = np.rint(answer.x).astype(np.int64)
         if is_whole(answer.x) and int(aim.cost @ whole) > value:
@@ -173,86 +133,38 @@ def prove_by_branching(
         if leaf.bound <= value or is_whole(answer.x) or full:
             leaves.append(leaf)
         else:
-            open_paths += [(step, leaf) for step in split(answer.x, path)]
+            open_paths += split(answer.x, path)
     bound = max(value, *(leaf.bound for leaf in leaves))
     return Maximum(best, value, bound, tuple(leaves))
 
 
-def _empty_leaf(
-    grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim, before: Leaf | None
-) -> Leaf:
-    """Give the leaf of a branch the solver finds empty; if that cannot be shown, the duals before it still hold."""
-    try:
-        return infeasible_leaf(grid, face, path, aim)
-    except SolverFailed:
-        if before is None:
-            raise
-        reduced = reduced_costs(grid, aim.cost * before.scale, before.duals)
-        bound = dual_bound(grid, face, reduced, before.duals) // before.scale
-        return replace(before, path=path, bound=bound)
+def empty_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
+    """Give the leaf of a branch without solutions: duals that show there are none, or, where rounding hides it, none at all.
 
-
-def infeasible_leaf(grid: IntegerProgram, face: Face, path: tuple[Step, ...], aim: Aim) -> Leaf:
-    """Give the leaf of a branch without solutions: duals of the relaxed programme that show there are none.
-
-    Every column may leave its limits at a cost; if the least cost is above zero, its duals, scaled up, give any bound
-    one likes.
+    Duals for an aim of nothing whose bound is below zero can be scaled up until they prove any bound one likes.
     """
+    ray = dual_ray(grid, face, aim)
     zero = np.zeros(grid.columns, dtype=np.int64)
-    needs, duals = _slackened(grid, face, aim)
-    # So little is within the solver's rounding, and proves nothing.
-    if needs < 1e-6:
-        raise SolverFailed(f"{aim.stage}: a branch is neither solvable nor empty")
     # The coarsest rounding that still proves the branch empty keeps the numbers short.
-    for scale in (1, 12, 5040, 10**7):
-        whole = whole_duals(face, duals, scale)
+    for scale in SCALES:
+        whole = whole_duals(face, ray, scale)
         shortfall = -dual_bound(grid, face, reduced_costs(grid, zero, whole), whole)
         if shortfall > 0:
+            # Enough times the proof to push the bound below any value the aim can take.
+            most = 2 * int((np.abs(aim.cost) * grid.upper).sum()) + 1
+            whole = whole * (most // shortfall + 1)
             break
     else:
-        raise SolverFailed(f"{aim.stage}: an empty branch could not be shown to be empty")
-    # Enough times the proof to push the bound below any value the aim can take.
-    most = 2 * int((np.abs(aim.cost) * grid.upper).sum()) + 1
-    times = most // shortfall + 1
-    whole = whole * times
+        whole = np.zeros(len(grid.limits), dtype=np.int64)
     reduced = reduced_costs(grid, aim.cost, whole)
     return Leaf(path, 1, whole, dual_bound(grid, face, reduced, whole))
 
 
-def _slackened(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[float, Floats]:
-    """Find by how much the rows must be relaxed on a face, and the duals that show it."""
-    rows = len(grid.limits)
-    lengths = np.diff(grid.starts)
-    slack_up = grid.columns + np.arange(rows)
-    slack_down = slack_up + rows
-    starts = np.concatenate(([0], np.cumsum(lengths + 2))).astype(np.int64)
-    index = np.insert(
-        grid.index, np.repeat(grid.starts[1:], 2), np.stack([slack_up, slack_down], 1).ravel()
-    )
-    value = np.insert(
-        grid.value.astype(np.float64), np.repeat(grid.starts[1:], 2), np.tile([-1.0, 1.0], rows)
-    )
-    base = programme(grid, face, np.zeros(grid.columns))
-    wide = replace(
-        base,
-        cost=np.concatenate((np.zeros(grid.columns), -np.ones(2 * rows))),
-        lower=np.concatenate((base.lower, np.zeros(2 * rows))),
-        upper=np.concatenate((base.upper, np.full(2 * rows, 1e9))),
-        starts=starts,
-        index=index,
-        value=value,
-    )
-    answer = solve_linear(wide, aim.stage, aim.watch)
-    return -answer.value, answer.duals
-
-
-def split(
-    x: Floats, path: tuple[Step, ...], weights: Floats | Ints | None = None
-) -> list[tuple[Step, ...]]:
-    """Branch on the column furthest from a whole number, times its weight; the first of several."""
+def split(x: Floats, path: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+    """Branch on the column furthest from a whole number; the first of several."""
     away = np.abs(x - np.rint(x))
     away[away < SLIGHT] = 0
-    column = int(np.argmax(away if weights is None else away * weights))
+    column = int(np.argmax(away))
     below = int(np.floor(x[column]))
     return [(*path, (column, "most", below)), (*path, (column, "least", below + 1))]
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.optimise.programme import Floats, Ints, Programme
+from exchange.domain.optimise.programme import Floats, Ints
 
 Step = tuple[int, str, int]
 """A branch: column, "most" or "least", and the number it is held to."""
@@ -116,20 +116,6 @@ def cost_array(grid: IntegerProgram, aim: Mapping[int, int]) -> Ints:
     return cost
 
 
-def programme(grid: IntegerProgram, face: Face, cost: Ints | Floats) -> Programme:
-    """Give the linear programme that maximises the cost on the face."""
-    return Programme(
-        cost=np.asarray(cost, dtype=np.float64),
-        lower=face.lower.astype(np.float64),
-        upper=face.upper.astype(np.float64),
-        starts=grid.starts,
-        index=grid.index,
-        value=grid.value.astype(np.float64),
-        limits=grid.limits.astype(np.float64),
-        equal=face.equal,
-    )
-
-
 def whole_duals(face: Face, duals: Floats, scale: int) -> Ints:
     """Round duals to whole parts of 1/scale; rows that need not be full may not have a negative one."""
     rounded = np.rint(duals * scale).astype(np.int64)
@@ -165,82 +151,28 @@ def is_whole(x: Floats) -> bool:
     return bool(np.all(np.abs(x - np.rint(x)) < SLIGHT))
 
 
-def helping(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Say which columns can help those that gain; at zero, the others only leave more room.
-
-    A column helps when it must not be zero, stands in a row that must be full, or lets a helping column or a limit
-    below zero be met by a negative coefficient.
-    """
-    helps = gains | (face.lower > 0)
-    helps[grid.index[face.equal[grid.row_of]]] = True
-    gives = grid.value < 0
-    while True:
-        asks = grid.limits < 0
-        asks[grid.row_of[helps[grid.index] & (grid.value > 0)]] = True
-        more = helps.copy()
-        more[grid.index[gives & asks[grid.row_of]]] = True
-        if np.array_equal(more, helps):
-            return helps
-        helps = more
+def row_sums(grid: IntegerProgram, entries: Ints | NDArray[np.bool_]) -> Ints:
+    """Add up numbers given for each entry, row by row."""
+    sums = np.concatenate(([0], np.cumsum(entries, dtype=np.int64)))
+    return np.asarray(sums[grid.starts[1:]] - sums[grid.starts[:-1]], dtype=np.int64)
 
 
-@dataclass(frozen=True, slots=True)
-class Subprogram:
-    """Some columns of a grid with the rows that hold them.
-
-    Attributes
-    ----------
-    columns, rows : their numbers in the whole grid
-    number : by column of the whole grid, its number here
-    height : rows of the whole grid
-    """
-
-    grid: IntegerProgram
-    face: Face
-    columns: Ints
-    rows: Ints
-    number: Ints
-    height: int
-
-    def whole_x(self, x: Ints) -> Ints:
-        """Give columns of the whole grid, the others at zero."""
-        found = np.zeros(len(self.number), dtype=np.int64)
-        found[self.columns] = x
-        return found
-
-    def whole_duals(self, duals: Ints) -> Ints:
-        """Give duals of the whole grid's rows."""
-        found = np.zeros(self.height, dtype=np.int64)
-        found[self.rows] = duals
-        return found
-
-    def whole_path(self, path: tuple[Step, ...]) -> tuple[Step, ...]:
-        """Give branches in the numbers of the whole grid."""
-        return tuple((int(self.columns[column]), side, number) for column, side, number in path)
+def holds(grid: IntegerProgram, face: Face, x: Ints) -> bool:
+    """Say whether columns lie on a face."""
+    sums = row_sums(grid, grid.value * x[grid.index])
+    within = bool(np.all(x >= face.lower) and np.all(x <= face.upper))
+    full = bool(np.all(sums[face.equal] == grid.limits[face.equal]))
+    return within and full and bool(np.all(sums <= grid.limits))
 
 
-def cut_out(grid: IntegerProgram, face: Face, gains: NDArray[np.bool_]) -> Subprogram:
-    """Cut out the columns that gain and those that help them; rows that only others could break are left behind.
-
-    The rest stays at zero: its columns have no gain, and no row needs them, so that bounds proven here hold for all.
-    """
-    matters = helping(grid, face, gains)
-    columns = np.flatnonzero(matters)
-    number = np.full(grid.columns, -1, dtype=np.int64)
-    number[columns] = np.arange(len(columns))
-    inside = matters[grid.index]
-    held = (grid.limits < 0) | face.equal
-    held[grid.row_of[inside & (grid.value > 0)]] = True
-    rows = np.flatnonzero(held)
-    kept = inside & held[grid.row_of]
-    lengths = np.bincount(grid.row_of[kept], minlength=len(grid.limits))[rows]
-    small = IntegerProgram(
-        starts=np.concatenate(([0], np.cumsum(lengths))).astype(np.int64),
-        index=number[grid.index[kept]],
-        value=grid.value[kept],
-        row_of=np.repeat(np.arange(len(rows), dtype=np.int64), lengths),
-        limits=grid.limits[rows],
-        upper=grid.upper[columns],
-    )
-    inner = Face(face.lower[columns], face.upper[columns], face.equal[rows])
-    return Subprogram(small, inner, columns, rows, number, len(grid.limits))
+def lowered(grid: IntegerProgram, face: Face, cost: Ints, x: Ints) -> Ints:
+    """Lower an answer's costly columns as far as its other columns allow."""
+    costs = (cost < 0)[grid.index]
+    asks = costs & (grid.value < 0)
+    slack = grid.limits - row_sums(grid, grid.value * x[grid.index])
+    # Of two columns that one row needs, neither falls: each would count on the other staying.
+    slack[face.equal | (row_sums(grid, asks) > 1)] = 0
+    fall = np.where(cost < 0, x - face.lower, 0)
+    np.minimum.at(fall, grid.index[asks], (slack[grid.row_of] // np.abs(grid.value))[asks])
+    fall[grid.index[costs & face.equal[grid.row_of]]] = 0
+    return np.asarray(x - fall, dtype=np.int64)

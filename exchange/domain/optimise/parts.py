@@ -12,24 +12,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from exchange.domain.optimise.branch import Aim, Leaf
+from exchange.domain.optimise.branch import Leaf
 from exchange.domain.optimise.grid import (
     Face,
     IntegerProgram,
     dual_bound,
+    holds,
     is_whole,
-    programme,
+    lowered,
     reduced_costs,
+    row_sums,
     whole_duals,
 )
-from exchange.domain.optimise.programme import Floats, Ints, SolverFailed, Watch
-from exchange.domain.optimise.shrink import holds, lowered, row_sums, shrink
-from exchange.domain.optimise.solve import (
-    bound_of_presolved,
-    solve_interior,
-    solve_linear,
-    solve_whole,
-)
+from exchange.domain.optimise.programme import Aim, Floats, Ints, SolverFailed, Watch
+from exchange.domain.optimise.solve import solve_interior, solve_linear, solve_whole
 
 SCALE = 5040
 """Duals are rounded to parts of this [parts]."""
@@ -37,7 +33,7 @@ SCALE = 5040
 FLOWS = 5
 """How many first answers are tried [flows]."""
 
-CHOICES = 8000
+CHOICES = 6500
 """How large a part is: the columns it has, times how many of them there are for each in use [columns]."""
 
 PASSES = 8
@@ -46,11 +42,11 @@ PASSES = 8
 NODES, ASKS = 20, 40
 """Branches and calls that a part is given."""
 
-ROUNDING = 1e-5
-"""How far the solver's bound may be off by rounding; values are whole numbers."""
-
 TOO_DEAR = 0.1
 """A column whose reduced cost is above this is left as it is [parcels]."""
+
+AFTER = 200
+"""In a large search one unit of the aim counts as much as this many of the largest numbers of what comes after it."""
 
 SCATTER = 2_654_435_761
 """2^32 over the golden ratio: groups go into parts in an order without pattern, another one in each pass."""
@@ -71,6 +67,28 @@ class Ends:
     parcel: Ints
 
 
+@dataclass(frozen=True, slots=True)
+class SearchHints:
+    """What helps a search.
+
+    Attributes
+    ----------
+    ends : what a large search takes apart by
+    known : an answer to keep when none as good is found; a large search then looks for the bound alone
+    after : what is to be maximised after the aim, so that of many good answers a large search takes one that is good there too
+    """
+
+    ends: Ends
+    known: Ints | None = None
+    after: Ints | None = None
+
+    def joined(self, cost: Ints) -> Ints:
+        """Join the aim and what comes after it, the aim far above."""
+        if self.after is None:
+            return cost
+        return np.asarray(cost * (AFTER * int(np.abs(self.after).max(initial=1))) + self.after)
+
+
 def bound_by_duals(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[Leaf, Floats, Ints]:
     """Prove a bound by an interior point; give its columns, too, and the reduced costs in parts of `SCALE`.
 
@@ -81,7 +99,7 @@ def bound_by_duals(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[Leaf, Fl
     SolverFailed
         when the solver has no point at all
     """
-    inside = solve_interior(programme(grid, face, aim.cost), aim.stage, aim.watch)
+    inside = solve_interior(grid, face, aim)
     duals = whole_duals(face, inside.duals, SCALE)
     reduced = reduced_costs(grid, aim.cost * SCALE, duals)
     bound = dual_bound(grid, face, reduced, duals) // SCALE
@@ -89,13 +107,13 @@ def bound_by_duals(grid: IntegerProgram, face: Face, aim: Aim) -> tuple[Leaf, Fl
 
 
 def best_in_parts(
-    grid: IntegerProgram, face: Face, aim: Aim, both: Ints, ends: Ends
-) -> tuple[Ints, Leaf, int]:
-    """Look for a good answer, prove a bound, and give the solver's own, which may be better.
+    grid: IntegerProgram, face: Face, aim: Aim, hints: SearchHints, bound: int | None
+) -> tuple[Ints, Leaf]:
+    """Look for a good answer, and prove a bound.
 
     Parameters
     ----------
-    both : the aim joined with what comes after it; parts are searched by it
+    bound : the solver's own, if it has one: it may be better than that which is proven
 
     Raises
     ------
@@ -105,9 +123,8 @@ def best_in_parts(
         when no answer was found
     """
     leaf, inside, reduced = bound_by_duals(grid, face, aim)
-    whole = programme(grid, face, aim.cost)
-    solvers = bound_of_presolved(whole, aim.stage, aim.watch)
-    bound = int(min(leaf.bound, np.floor(solvers + ROUNDING)))
+    ends, both = hints.ends, hints.joined(aim.cost)
+    bound = leaf.bound if bound is None else min(bound, leaf.bound)
     x = _first(grid, face, aim, both, (ends, inside))
     plants = len(ends.parcel)
     cheap = reduced[:plants] >= -TOO_DEAR * SCALE
@@ -118,7 +135,7 @@ def best_in_parts(
             break
         told = Aim(aim.stage, both, _told(aim, x, bound))
         x = _settled(grid, face, told, part & (cheap | (x[:plants] > 0)), x, ends)
-    return x, leaf, bound
+    return x, leaf
 
 
 def _told(aim: Aim, x: Ints, bound: int) -> Watch:
@@ -137,9 +154,9 @@ def _first(
     each = 1 - np.clip(inside[ends.parcel], 0, 1)
     best: Ints | None = None
     for _ in range(FLOWS):
-        price = np.zeros(grid.columns)
-        price[:plants] = -each
-        x = lowered(grid, face, aim.cost, _flow(grid, open_to, aim, price))
+        price = np.zeros(grid.columns, dtype=np.int64)
+        price[:plants] = -np.rint(each * SCALE)
+        x = lowered(grid, face, aim.cost, _flow(grid, open_to, replace(aim, cost=price)))
         if best is None or both @ x > both @ best:
             best = x
         # A plant costs its part of the parcel it went in; where none went, a whole one.
@@ -157,12 +174,11 @@ def _parcels_open(face: Face, ends: Ends) -> Ints:
     return lower
 
 
-def _flow(grid: IntegerProgram, face: Face, aim: Aim, price: Floats) -> Ints:
+def _flow(grid: IntegerProgram, face: Face, aim: Aim) -> Ints:
     """Give a cheapest whole-number flow, parcels apart."""
-    whole = programme(grid, face, price)
-    x = solve_linear(whole, aim.stage, aim.watch).x
+    x = solve_linear(grid, face, aim).x
     if not is_whole(x):
-        x = solve_whole(whole, aim.stage, aim.watch, NODES, ASKS * ASKS).x
+        x = solve_whole(grid, face, aim, NODES, ASKS * ASKS).x
     return np.rint(x).astype(np.int64)
 
 
@@ -196,13 +212,11 @@ def _settled(
     moves[ends.parcel[free]] = True
     inner, limits = _cut(grid, face, moves, x)
     try:
-        small = shrink(inner, limits, aim.cost[moves])
-        whole = programme(small.grid, small.face, small.cost)
-        answer = solve_whole(whole, aim.stage, aim.watch, NODES, ASKS)
+        answer = solve_whole(inner, limits, replace(aim, cost=aim.cost[moves]), NODES, ASKS)
     except SolverFailed:
         return x
     found = x.copy()
-    found[moves] = small.large(np.rint(answer.x).astype(np.int64))
+    found[moves] = np.rint(answer.x).astype(np.int64)
     better = aim.cost @ found > aim.cost @ x and holds(grid, face, found)
     return found if better else x
 

@@ -1,4 +1,4 @@
-"""A linear programme to maximise, and the solver's answer to it."""
+"""What to maximise, who watches, and the solver's answer."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -26,23 +26,20 @@ class SolverFailed(RuntimeError):
 
 
 @dataclass(frozen=True, slots=True)
-class Programme:
-    """Maximise cost . x with rows A x <= limits (or =), lower <= x <= upper.
+class Aim:
+    """What to maximise, and how to go about it.
 
     Attributes
     ----------
-    starts, index, value : A row by row, as in compressed sparse rows
-    equal : rows that must hold with equality
+    cost : what each column counts
+    plain : the linear programme is so simple that presolve would take longer than solving it
     """
 
-    cost: Floats
-    lower: Floats
-    upper: Floats
-    starts: Ints
-    index: Ints
-    value: Floats
-    limits: Floats
-    equal: NDArray[np.bool_]
+    stage: str
+    cost: Ints
+    watch: Watch
+    node_limit: int = 2000
+    plain: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,29 +1,20 @@
 """The one place that calls the solver.
 
-Every solve starts cold, on one thread, and takes the same path each time; limits count branches, never time. No solution
-is ever given to the solver to start from: HiGHS 1.16.0 then sometimes returns a wrong x with the right value.
+Every solve starts cold, on one thread, and takes the same path each time; limits count branches and calls, never time. No
+solution is ever given to the solver to start from: HiGHS 1.16.0 then sometimes returns a wrong x with the right value.
 """
+
+from collections.abc import Mapping
 
 import highspy
 import numpy as np
 from highspy import cb
 
-from exchange.domain.optimise.gather import gathered
-from exchange.domain.optimise.programme import (
-    Floats,
-    Programme,
-    Solution,
-    SolverFailed,
-    Stopped,
-    Watch,
-)
+from exchange.domain.optimise.grid import Face, IntegerProgram
+from exchange.domain.optimise.programme import Aim, Floats, Solution, SolverFailed, Stopped
 
 GAP_OF_WHOLE_NUMBERS = 0.999
 """Values are whole numbers, so a bound less than one away proves the best."""
-
-
-LONG = 20_000
-"""Up to this many columns a linear programme is solved as it is: gathering columns would take longer than it saves [columns]."""
 
 NEAR_ENOUGH = 1e-3
 """The relative gap at which an interior point is near enough."""
@@ -37,6 +28,34 @@ PROBING = (1 << 15) | (1 << 16)
 EVERY = 64
 """The watcher is asked once in this many steps of the simplex method [steps]."""
 
+ASKED_FROM = 3000
+"""Up to this many columns a linear programme is over before anybody could stop it [columns]."""
+
+INTERRUPTS = (
+    cb.HighsCallbackType.kCallbackMipInterrupt,
+    cb.HighsCallbackType.kCallbackSimplexInterrupt,
+    cb.HighsCallbackType.kCallbackIpmInterrupt,
+)
+
+Options = Mapping[str, str | int | float]
+
+ALWAYS: Options = {
+    "threads": 1,
+    "random_seed": 0,
+    "presolve": "on",
+    "solver": "simplex",
+    "simplex_strategy": 1,
+    "simplex_scale_strategy": 0,
+    "mip_rel_gap": 0.0,
+    "mip_abs_gap": GAP_OF_WHOLE_NUMBERS,
+}
+INSIDE: Options = {
+    "solver": "ipm",
+    "run_crossover": "off",
+    "ipm_optimality_tolerance": NEAR_ENOUGH,
+}
+"""Options of an interior point without crossover."""
+
 
 class _Quiet(highspy.Highs):
     """The solver without its banner, which would be printed among the terminal's answers."""
@@ -46,35 +65,99 @@ class _Quiet(highspy.Highs):
         super().__init__()  # type: ignore[no-untyped-call] # highspy types its methods in part
 
     def enableCallbacks(self) -> None:  # noqa: N802 - highspy's own name, called while it is made
-        """Turn output off before anything can be printed; `_Asking` receives the solver's messages."""
+        """Turn output off before anything can be printed; `_Run` receives the solver's messages."""
         self.setOptionValue("output_flag", False)
 
 
-INTERRUPTS = (
-    cb.HighsCallbackType.kCallbackMipInterrupt,
-    cb.HighsCallbackType.kCallbackSimplexInterrupt,
-    cb.HighsCallbackType.kCallbackIpmInterrupt,
-)
-
-ASKED_FROM = 3000
-"""Up to this many columns a linear programme is over before anybody could stop it [columns]."""
+def solver_version() -> str:
+    """Give the solver's name and version."""
+    solver = _Quiet()
+    return f"HiGHS {solver.versionMajor()}.{solver.versionMinor()}.{solver.versionPatch()}"
 
 
-class _Asking:
-    """Reports the solver's progress to the watcher and passes on its request to stop.
+class _Run:
+    """The solver with one programme, reporting its progress to the watcher, and passing on its request to stop.
 
     Attributes
     ----------
     most : how often it may be asked before the search is left [calls]
-    stopped : whether the watcher asked to stop
     """
 
-    def __init__(self, stage: str, watch: Watch, most: int | None) -> None:
-        self.stage, self.watch, self.most = stage, watch, most
+    def __init__(
+        self,
+        grid: IntegerProgram,
+        face: Face,
+        aim: Aim,
+        options: Options,
+        *,
+        most: int | None = None,
+        whole: bool = False,
+    ) -> None:
+        self.aim, self.most = aim, most
         self.steps = self.asked = 0
         self.stopped = False
+        self.ask()
+        self.solver = _Quiet()
+        for name, value in {**ALWAYS, **options}.items():
+            self.solver.setOptionValue(name, value)
+        self._pass(grid, face, whole)
+        # What is registered after callbacks have been started is never called.
+        self.solver.setCallback(self._told, None)
+        on_the_way = grid.columns > ASKED_FROM or "run_crossover" in options
+        for kind in INTERRUPTS if on_the_way else INTERRUPTS[:1]:
+            self.solver.startCallback(kind)
 
-    def __call__(
+    def ask(self) -> None:
+        """Ask the watcher whether to go on."""
+        if self.aim.watch(self.aim.stage, None, None):
+            raise Stopped(self.aim.stage)
+
+    def go(self) -> highspy.HighsModelStatus:
+        """Solve."""
+        self.solver.run()
+        if self.stopped:
+            raise Stopped(self.aim.stage)
+        return self.solver.getModelStatus()
+
+    def failed(self) -> SolverFailed:
+        """Give the error that says what became of it."""
+        status = self.solver.modelStatusToString(self.solver.getModelStatus())
+        return SolverFailed(f"{self.aim.stage}: {status}")
+
+    def linear(self, *, optimal: bool) -> Solution:
+        """Give the answer of a linear programme."""
+        solution = self.solver.getSolution()
+        x = np.array(solution.col_value, dtype=np.float64)
+        if len(x) != len(self.aim.cost):
+            raise self.failed()
+        # The solver minimises; its row duals change sign when maximising.
+        duals = -np.array(solution.row_dual, dtype=np.float64)
+        value = float(self.aim.cost @ x)
+        return Solution(x, duals, value, value, optimal)
+
+    def _pass(self, grid: IntegerProgram, face: Face, whole: bool) -> None:
+        """Hand the programme over in the solver's own form, which minimises."""
+        kind = highspy.HighsVarType.kInteger if whole else highspy.HighsVarType.kContinuous
+        limits = grid.limits.astype(np.float64)
+        self.solver.passModel(
+            grid.columns,
+            len(limits),
+            len(grid.index),
+            int(highspy.MatrixFormat.kRowwise),
+            int(highspy.ObjSense.kMinimize),
+            0.0,
+            -self.aim.cost.astype(np.float64),
+            face.lower.astype(np.float64),
+            face.upper.astype(np.float64),
+            np.where(face.equal, limits, -highspy.kHighsInf),
+            limits,
+            grid.starts.astype(np.int32),
+            grid.index.astype(np.int32),
+            grid.value.astype(np.float64),
+            np.full(grid.columns, int(kind), dtype=np.int32),
+        )
+
+    def _told(
         self,
         kind: cb.HighsCallbackType,
         _message: str,
@@ -92,7 +175,7 @@ class _Asking:
         if kind == cb.HighsCallbackType.kCallbackMipInterrupt and self.most is None:
             value, bound = _known(-out.mip_primal_bound), _known(-out.mip_dual_bound)
         self.asked += 1
-        self.stopped = self.stopped or self.watch(self.stage, value, bound)
+        self.stopped = self.stopped or self.aim.watch(self.aim.stage, value, bound)
         enough = self.most is not None and self.asked > self.most
         if back is not None and (self.stopped or enough):
             back.user_interrupt = True
@@ -103,20 +186,8 @@ def _known(figure: float) -> float | None:
     return figure if np.isfinite(figure) else None
 
 
-def solver_version() -> str:
-    """Give the solver's name and version."""
-    solver = _Quiet()
-    return f"HiGHS {solver.versionMajor()}.{solver.versionMinor()}.{solver.versionPatch()}"
-
-
-def solve_linear(
-    programme: Programme, stage: str, watch: Watch, *, plain: bool = False
-) -> Solution:
+def solve_linear(grid: IntegerProgram, face: Face, aim: Aim) -> Solution:
     """Solve as a linear programme by dual simplex, as a rule after presolve.
-
-    Parameters
-    ----------
-    plain : the programme is so simple that presolve would take longer than solving it
 
     Raises
     ------
@@ -125,37 +196,33 @@ def solve_linear(
     SolverFailed
         when the solver does not reach the best
     """
-    count, height = len(programme.cost), len(programme.limits)
-    if count == 0:
-        return Solution(np.empty(0), np.zeros(height), 0.0, 0.0, optimal=True)
-    wide = gathered(programme) if count > LONG and not plain else programme
-    solver, _ = _solver(wide, stage, watch)
-    if plain:
-        solver.setOptionValue("presolve", "off")
-    solver.run()
-    if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
-        # Undoing presolve can leave tiny infeasibilities; a solve without presolve leaves none.
-        solver, _ = _solver(wide, stage, watch)
-        solver.setOptionValue("presolve", "off")
-        solver.run()
-    if solver.getModelStatus() == highspy.HighsModelStatus.kInterrupt:
-        raise Stopped(stage)
-    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
-    solution = solver.getSolution()
-    x = np.array(solution.col_value, dtype=np.float64)[:count]
-    # The solver minimises; its row duals change sign when maximising.
-    duals = -np.array(solution.row_dual, dtype=np.float64)[:height]
-    value = float(programme.cost @ x)
-    return Solution(x, duals, value, value, optimal=True)
+    # Undoing presolve can leave tiny infeasibilities; a solve without presolve leaves none.
+    for presolve in ("off",) if aim.plain else ("on", "off"):
+        run = _Run(grid, face, aim, {"presolve": presolve})
+        status = run.go()
+        if status != highspy.HighsModelStatus.kUnknown:
+            break
+    if status not in (highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kModelEmpty):
+        raise run.failed()
+    return run.linear(optimal=True)
+
+
+def dual_ray(grid: IntegerProgram, face: Face, aim: Aim) -> Floats:
+    """Give row numbers by which the solver shows that a linear programme has no answer; zeros where it gives none.
+
+    Raises
+    ------
+    Stopped
+        when the watcher asks for it
+    """
+    run = _Run(grid, face, aim, {"presolve": "off"})
+    run.go()
+    _, known, ray = run.solver.getDualRay()  # type: ignore[attr-defined] # highspy's types leave it out
+    return -np.array(ray, dtype=np.float64) if known else np.zeros(len(grid.limits))
 
 
 def solve_whole(
-    programme: Programme,
-    stage: str,
-    watch: Watch,
-    node_limit: int,
-    most_asked: int | None = None,
+    grid: IntegerProgram, face: Face, aim: Aim, nodes: int, most_asked: int | None = None
 ) -> Solution:
     """Solve in whole numbers by branch and bound, up to a number of branches.
 
@@ -170,34 +237,25 @@ def solve_whole(
     SolverFailed
         when no whole-number answer was found
     """
-    count = len(programme.cost)
-    if count == 0:
+    if not grid.columns:
         return Solution(np.empty(0), np.empty(0), 0.0, 0.0, optimal=True)
-    kinds = np.full(count, highspy.HighsVarType.kInteger)
     # HiGHS 1.16.0 sometimes calls a feasible programme infeasible, and only after presolve.
     for presolve in ("on", "off"):
-        solver, asking = _solver(programme, stage, watch, most_asked)
-        solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
-        solver.setOptionValue("presolve", presolve)
-        solver.setOptionValue("mip_rel_gap", 0.0)
-        solver.setOptionValue("mip_abs_gap", GAP_OF_WHOLE_NUMBERS)
-        solver.setOptionValue("mip_max_nodes", node_limit)
-        solver.run()
-        status = solver.getModelStatus()
+        options: Options = {"presolve": presolve, "mip_max_nodes": nodes}
+        run = _Run(grid, face, aim, options, most=most_asked, whole=True)
+        status = run.go()
         if status != highspy.HighsModelStatus.kInfeasible:
             break
-    if asking.stopped:
-        raise Stopped(stage)
-    info = solver.getInfo()
+    info = run.solver.getInfo()
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-        raise SolverFailed(f"{stage}: {solver.modelStatusToString(status)}")
-    x = np.array(solver.getSolution().col_value, dtype=np.float64)
-    value = float(programme.cost @ x)
+        raise run.failed()
+    x = np.array(run.solver.getSolution().col_value, dtype=np.float64)
     optimal = status == highspy.HighsModelStatus.kOptimal
-    return Solution(x, np.empty(0), value, -float(info.mip_dual_bound), optimal)
+    bound = -float(info.mip_dual_bound)
+    return Solution(x, np.empty(0), float(aim.cost @ x), bound, optimal)
 
 
-def solve_interior(programme: Programme, stage: str, watch: Watch) -> Solution:
+def solve_interior(grid: IntegerProgram, face: Face, aim: Aim) -> Solution:
     """Solve a linear programme by an interior point, near enough for a bound; its duals prove what arithmetic says of them.
 
     Raises
@@ -207,65 +265,37 @@ def solve_interior(programme: Programme, stage: str, watch: Watch) -> Solution:
     SolverFailed
         when the solver has no point at all
     """
-    solver, asking = _solver(programme, stage, watch, asked=True)
-    _inside(solver)
-    solver.run()
-    if asking.stopped:
-        raise Stopped(stage)
-    solution = solver.getSolution()
-    x = np.array(solution.col_value, dtype=np.float64)
-    duals = -np.array(solution.row_dual, dtype=np.float64)
-    if len(x) != len(programme.cost) or len(duals) != len(programme.limits):
-        raise SolverFailed(f"{stage}: {solver.modelStatusToString(solver.getModelStatus())}")
-    value = float(programme.cost @ x)
-    return Solution(x, duals, value, value, optimal=False)
+    run = _Run(grid, face, aim, INSIDE)
+    run.go()
+    return run.linear(optimal=False)
 
 
-def bound_of_presolved(programme: Programme, stage: str, watch: Watch) -> float:
-    """Give a bound on whole-number answers, infinity for none: of what the solver's presolve leaves, by an interior point.
+def presolved(grid: IntegerProgram, face: Face, aim: Aim, small: int) -> tuple[int, float]:
+    """Make a whole-number programme small; give the columns left, and, if more than are small, a bound on answers.
 
-    That presolve draws limits in by trying numbers, which no bound by duals alone comes near. No answer is looked for, since the solver
-    is deaf for seconds while it does.
+    The bound is that of what is left, by an interior point. Presolve draws limits in by trying numbers, which no bound by duals of the rows
+    alone comes near. No answer is looked for, since the solver is deaf for seconds while it does.
 
     Raises
     ------
     Stopped
         when the watcher asks for it
     """
-    solver, asking = _solver(programme, stage, watch, asked=True)
-    count = len(programme.cost)
-    kinds = np.full(count, highspy.HighsVarType.kInteger)
-    solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), kinds)
-    if count > LONGEST_PROBED:
-        solver.setOptionValue("presolve_rule_off", PROBING)
-    solver.presolve()
-    left, state = solver.getPresolvedLp(), solver.getModelPresolveStatus()
-    if state == highspy.HighsPresolveStatus.kReducedToEmpty:
-        return -float(left.offset_)
-    if state != highspy.HighsPresolveStatus.kReduced:
-        return np.inf
+    options = {**INSIDE, "presolve_rule_off": PROBING if grid.columns > LONGEST_PROBED else 0}
+    run = _Run(grid, face, aim, options, whole=True)
+    run.solver.presolve()
+    left = run.solver.getPresolvedLp()
+    reduced = run.solver.getModelPresolveStatus() == highspy.HighsPresolveStatus.kReduced
+    columns = int(left.num_col_)
+    if not reduced or columns <= small:
+        return columns, np.inf
+    run.ask()
     left.integrality_ = []
-    if watch(stage, None, None):
-        raise Stopped(stage)
-    solver.clearModel()
-    solver.passModel(left)
-    _inside(solver)
-    solver.setOptionValue("presolve", "off")
-    solver.run()
-    if asking.stopped:
-        raise Stopped(stage)
-    duals = np.array(solver.getSolution().row_dual, dtype=np.float64)
-    return -_bound_by(left, duals)
-
-
-def _inside(solver: highspy.Highs) -> None:
-    """Have a linear programme solved by an interior point, and its answer left there."""
-    for name, value in (
-        ("solver", "ipm"),
-        ("run_crossover", "off"),
-        ("ipm_optimality_tolerance", NEAR_ENOUGH),
-    ):
-        solver.setOptionValue(name, value)
+    run.solver.clearModel()
+    run.solver.passModel(left)
+    run.solver.setOptionValue("presolve", "off")
+    run.go()
+    return columns, -_bound_by(left, np.array(run.solver.getSolution().row_dual))
 
 
 def _bound_by(left: highspy.HighsLp, duals: Floats) -> float:
@@ -286,61 +316,3 @@ def _bound_by(left: highspy.HighsLp, duals: Floats) -> float:
         used = each != 0
         total += float((each * np.where(each > 0, low, high))[used].sum())
     return total
-
-
-def _solver(
-    programme: Programme,
-    stage: str,
-    watch: Watch,
-    most_asked: int | None = None,
-    *,
-    asked: bool = False,
-) -> tuple[highspy.Highs, _Asking]:
-    """Make a fresh solver holding the programme, if the watcher lets it begin.
-
-    Parameters
-    ----------
-    asked : whether it asks on the way however small the programme is
-    """
-    if watch(stage, None, None):
-        raise Stopped(stage)
-    solver = _Quiet()
-    for name, value in (
-        ("threads", 1),
-        ("random_seed", 0),
-        ("presolve", "on"),
-        ("solver", "simplex"),
-        ("simplex_strategy", 1),
-        ("simplex_scale_strategy", 0),
-    ):
-        solver.setOptionValue(name, value)
-    _pass(solver, programme)
-    asking = _Asking(stage, watch, most_asked)
-    # What is registered after callbacks have been started is never called.
-    solver.setCallback(asking, None)
-    on_the_way = asked or len(programme.cost) > ASKED_FROM
-    for kind in INTERRUPTS if on_the_way else INTERRUPTS[:1]:
-        solver.startCallback(kind)
-    return solver, asking
-
-
-def _pass(solver: highspy.Highs, programme: Programme) -> None:
-    """Hand the programme over in the solver's own form, which minimises."""
-    count, height = len(programme.cost), len(programme.limits)
-    solver.passModel(
-        count,
-        height,
-        len(programme.index),
-        int(highspy.MatrixFormat.kRowwise),
-        int(highspy.ObjSense.kMinimize),
-        0.0,
-        -programme.cost,
-        programme.lower,
-        programme.upper,
-        np.where(programme.equal, programme.limits, -highspy.kHighsInf),
-        programme.limits,
-        programme.starts.astype(np.int32),
-        programme.index.astype(np.int32),
-        programme.value,
-        np.zeros(count, dtype=np.int32),
-    )

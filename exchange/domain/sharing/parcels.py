@@ -5,20 +5,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from exchange.domain.optimise.branch import Aim, prove_by_branching
+from exchange.domain.optimise.branch import prove_by_branching
 from exchange.domain.optimise.grid import (
     Face,
     IntegerProgram,
     cost_array,
     is_whole,
     longer,
-    programme,
+    lowered,
 )
-from exchange.domain.optimise.parts import Ends
-from exchange.domain.optimise.programme import Ints, Watch
-from exchange.domain.optimise.shrink import lowered
+from exchange.domain.optimise.parts import Ends, SearchHints
+from exchange.domain.optimise.programme import Aim, Ints, Watch
 from exchange.domain.optimise.solve import solve_linear
-from exchange.domain.optimise.whole import SearchHints, best_whole
+from exchange.domain.optimise.whole import best_whole
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
 from exchange.domain.sharing.opting_out import SMALL_CIRCLE
@@ -154,7 +153,7 @@ def _rule(case: ShareOutCase, watch: Watch, work: _Work, rule: int, prove: bool)
     if prove and found.leaf is None and (small or size <= SMALL):
         most = max(1, COLUMNS_IN_ALL // max(1, size)) if size <= PROVABLE else 1
         best = prove_by_branching(work.grid, work.face, aim, found.x, most)
-        work.x = found.x if best.x is None else best.x
+        work.x = best.x
         value, tree = best.value, tree_values(best.leaves)
         bound, by_duals = best.bound, True
     if tree is not None and found.leaf is not None:
@@ -185,13 +184,11 @@ def _drawn(case: ShareOutCase, work: _Work, watch: Watch) -> Ints:
     In a large circle only those with the same parcels are looked at.
     """
     cost = _draws(case, work)
-    x = work.x
+    x, aim = work.x, Aim("draw", cost, watch, case.terms.node_limit)
     if work.grid.columns > SMALL:
-        whole = programme(work.grid, _same_parcels(work, x), cost)
-        drawn_x = solve_linear(whole, "draw", watch).x
+        drawn_x = solve_linear(work.grid, _same_parcels(work, x), aim).x
         x = np.rint(drawn_x).astype(np.int64) if is_whole(drawn_x) else x
     else:
-        aim = Aim("draw", cost, watch, case.terms.node_limit)
         x = best_whole(work.grid, work.face, aim, SearchHints(work.ends, known=x)).x
     return lowered(work.grid, work.face, work.costs[5], x)
 

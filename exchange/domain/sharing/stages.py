@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from exchange.domain.optimise.branch import Aim, Maximum, maximise, proven_face
+from exchange.domain.optimise.branch import Maximum, maximise, proven_face
 from exchange.domain.optimise.grid import (
     Face,
     IntegerProgram,
@@ -16,7 +16,7 @@ from exchange.domain.optimise.grid import (
     longer,
     whole_face,
 )
-from exchange.domain.optimise.programme import Ints, SolverFailed, Watch
+from exchange.domain.optimise.programme import Aim, Ints, Watch
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.model import Layout, Model, build
@@ -126,8 +126,6 @@ def next_rule(path: Progress, rule: Rule) -> None:
     plain = rule is Rule.ONE_EACH
     what = Aim(NAMES[rule - 1], cost, path.watch, plain=plain)
     best = maximise(path.grid, path.face, what)
-    if best.x is None:
-        raise SolverFailed(f"{what.stage}: there is no answer")
     path.x = best.x
     value, bound = best.value + constant, best.bound + constant
     path.proofs.append(Proof(value, bound, best.proven, tree_values(best.leaves)))

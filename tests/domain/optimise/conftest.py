@@ -2,7 +2,6 @@
 
 TESTED_IN = {
     "branch": "test_programmes.py",
-    "grid": "../sharing/test_leximin.py",
     "programme": "test_whole.py",
     "solve": "test_programmes.py",
 }

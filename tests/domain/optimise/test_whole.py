@@ -6,11 +6,10 @@ import numpy as np
 import pytest
 
 from exchange.domain.optimise import whole
-from exchange.domain.optimise.branch import Aim
 from exchange.domain.optimise.grid import Face, make_grid, whole_face
-from exchange.domain.optimise.parts import Ends
-from exchange.domain.optimise.programme import SolverFailed, never_stop
-from exchange.domain.optimise.whole import SearchHints, best_whole
+from exchange.domain.optimise.parts import Ends, SearchHints
+from exchange.domain.optimise.programme import Aim, SolverFailed, never_stop
+from exchange.domain.optimise.whole import best_whole
 
 NOWHERE = Ends(*(np.empty(0, dtype=np.int64) for _ in range(3)))
 PLAIN = SearchHints(NOWHERE)

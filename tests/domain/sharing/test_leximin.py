@@ -6,9 +6,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from exchange.domain.optimise.branch import Aim, maximise
+from exchange.domain.optimise.branch import maximise
 from exchange.domain.optimise.grid import cost_array, make_grid
-from exchange.domain.optimise.programme import never_stop
+from exchange.domain.optimise.programme import Aim, never_stop
 from exchange.domain.sharing import stages
 from exchange.domain.sharing.measure import measure
 from exchange.domain.sharing.pairing import pair_up

@@ -1,16 +1,13 @@
-"""A programme made small has the same best answers as the large one: compared with a list of all answers."""
+"""What lies on a face, and how far costly columns fall: compared with a list of all answers."""
 
 import itertools
 import random
-from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from exchange.domain.optimise import shrink as shrinking
-from exchange.domain.optimise.grid import Face, make_grid, whole_face
-from exchange.domain.optimise.programme import SolverFailed
-from exchange.domain.optimise.shrink import lowered, shrink
+from exchange.domain.optimise import grid as grids
+from exchange.domain.optimise.grid import Face, lowered, make_grid
 
 PROGRAMMES = 400
 
@@ -55,36 +52,6 @@ def programmes():
     return [a_programme(number) for number in range(PROGRAMMES)]
 
 
-def test_the_small_programme_has_the_best_value_and_its_answers_are_answers(programmes):
-    solved = smaller = 0
-    for grid, face, cost in programmes:
-        every = answers(grid, face)
-        try:
-            small = shrink(grid, face, cost)
-        except SolverFailed:
-            assert not every
-            continue
-        inner = [small.large(x) for x in answers(small.grid, small.face)]
-        assert all(holds(grid, face, x) for x in inner)
-        assert bool(inner) == bool(every)
-        smaller += small.grid.columns < grid.columns
-        if every:
-            solved += 1
-            assert max(cost @ x for x in inner) == max(cost @ x for x in every)
-
-    # Programmes without an answer, or that nothing can be left out of, would prove little.
-    assert solved > PROGRAMMES // 3
-    assert smaller > PROGRAMMES // 3
-
-
-def test_the_small_programme_counts_what_the_large_one_counts(programmes):
-    for grid, face, cost in programmes:
-        if answers(grid, face):
-            small = shrink(grid, face, cost)
-            for x in answers(small.grid, small.face):
-                assert small.cost @ x + small.base == cost @ small.large(x)
-
-
 def test_columns_that_cost_fall_as_far_as_they_may_and_no_further(programmes):
     fell = 0
     for grid, face, cost in programmes:
@@ -98,31 +65,11 @@ def test_columns_that_cost_fall_as_far_as_they_may_and_no_further(programmes):
     assert fell > PROGRAMMES // 10
 
 
-@pytest.mark.parametrize(
-    ("limit", "lower", "cost"), [(0, 0, (3, -1)), (0, 1, (0, -1)), (1, 0, (3, -1))]
-)
-def test_a_column_follows_another_only_where_it_cannot_do_better_by_itself(limit, lower, cost):
-    grid = make_grid([[(0, 1), (1, -1)]], [limit], [2, 2])
-    face = replace(whole_face(grid), lower=np.array([0, lower]))
-
-    small = shrink(grid, face, np.array(cost))
-
-    inner = [small.large(x) for x in answers(small.grid, small.face)]
-    assert all(holds(grid, face, x) for x in inner)
-    assert max(cost @ x for x in inner) == max(cost @ x for x in answers(grid, face))
-
-
-def test_a_row_without_columns_that_cannot_be_kept_has_no_answer():
-    grid = make_grid([[(0, 1)], []], [1, -1], [1])
-    with pytest.raises(SolverFailed):
-        shrink(grid, whole_face(grid), np.array([1]))
-
-
 def test_what_lies_on_a_face_keeps_its_limits_and_fills_its_full_rows(programmes):
     inside = 0
     for grid, face, _ in programmes:
         for x in itertools.islice(itertools.product(range(3), repeat=grid.columns), 40):
             answer = holds(grid, face, np.array(x))
-            assert shrinking.holds(grid, face, np.array(x)) == answer
+            assert grids.holds(grid, face, np.array(x)) == answer
             inside += bool(answer)
     assert inside > PROGRAMMES // 10
