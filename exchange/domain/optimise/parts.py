@@ -30,7 +30,7 @@ from exchange.domain.optimise.solve import solve_interior, solve_linear, solve_w
 SCALE = 5040
 """Duals are rounded to parts of this [parts]."""
 
-FLOWS = 5
+FLOWS = 3
 """How many first answers are tried [flows]."""
 
 CHOICES = 6500
