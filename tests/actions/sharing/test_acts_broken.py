@@ -120,13 +120,15 @@ def a_new_name(circle, **more):
     return replace(new_spare(0), variety=name, **more)
 
 
-@pytest.mark.parametrize("step", ["add_batch", "note", "set_aside"])
+@pytest.mark.parametrize(
+    "step", ["spares.batch_of", "spare_batch.add_batch", "spares.note", "spares.set_aside"]
+)
 def test_a_spare_of_a_new_name_is_kept_with_its_name_or_neither(circle, monkeypatch, step):
     new = a_new_name(circle, set_aside_for=circle["Effie"].household_id)
     unchanged(
         monkeypatch,
         circle.house.books,
-        f"spares.{step}",
+        step,
         lambda: list_spare(circle.actor("Cuthbert"), new, NOW),
     )
 
