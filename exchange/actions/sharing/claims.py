@@ -206,7 +206,7 @@ def withdraw_claim(actor: Actor, claim_id: int, now: datetime) -> int:
         lacks = lacking_claims(tx, actor.circle_id)
         if entry not in lacks and _given(tx, actor.circle_id, claim_id):
             raise ClaimMetError(_MET)
-        ended = end_rest(tx, actor, entry, withdrawn_at=now)
+        ended = end_rest(tx, actor, entry, lacks.get(entry, entry.asked), withdrawn_at=now)
         note(tx, actor, "withdrew a claim", f"claim {ended.id}", now)
         return ended.id
 

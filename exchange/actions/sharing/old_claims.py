@@ -1,6 +1,6 @@
 """Claims of an earlier season: asked about by letter, and lapsed where nobody answers; one press revives them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -54,7 +54,7 @@ def look_at_old_claims(actor: Actor, now: datetime) -> OldClaims:
             else [one for one in claims if is_late(one, now)]
         )
         for home in _by_household(late):
-            _lapse(tx, actor, home, now)
+            _lapse(tx, actor, {one: claims[one] for one in home}, now)
         return OldClaims(len(asked), len(late))
 
 
@@ -112,8 +112,12 @@ def _ask(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime) -> list[Cl
     return claims
 
 
-def _lapse(tx: Tx, actor: Actor, claims: list[ClaimRow], now: datetime) -> None:
-    ended = [end_rest(tx, actor, one, withdrawn_at=now, lapsed_at=now) for one in claims]
+def _lapse(tx: Tx, actor: Actor, claims: Mapping[ClaimRow, int], now: datetime) -> None:
+    """Let what the claims of a household lack lapse [claim -> plants]."""
+    ended = [
+        end_rest(tx, actor, one, lacks, withdrawn_at=now, lapsed_at=now)
+        for one, lacks in claims.items()
+    ]
     for one in ended:
         note(tx, actor, "let a claim lapse", f"claim {one.id}", now)
     _write(tx, actor, ended, now, lapsed=True)

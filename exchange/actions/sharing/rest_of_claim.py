@@ -3,30 +3,33 @@
 from typing import Unpack
 
 from exchange.actions.kernel.actor import Actor
-from exchange.domain.sharing.states import STANDING
-from exchange.records import ALLOCATIONS, CLAIMS, Tx
+from exchange.records import CLAIMS, Tx
 from exchange.records.rows.growing import ClaimChange, ClaimRow
 
 
-def end_rest(tx: Tx, actor: Actor, entry: ClaimRow, **ended: Unpack[ClaimChange]) -> ClaimRow:
+def end_rest(
+    tx: Tx, actor: Actor, entry: ClaimRow, lacks: int, **ended: Unpack[ClaimChange]
+) -> ClaimRow:
     """End what a claim still lacks, within an act; what it was given stays with it as all it asks for.
+
+    Parameters
+    ----------
+    lacks : all it asks for where it was given nothing [plants]
 
     Returns
     -------
     the claim that ended: a new one for the rest where some was given, else the claim itself
     """
-    standing = ALLOCATIONS.all(tx, actor.circle_id, claim_id=entry.id, state=STANDING)
-    given = sum(one.count for one in standing)
     rest_id = entry.id
-    if given:
-        CLAIMS.change(tx, actor.circle_id, entry.id, asked=given)
+    if lacks < entry.asked:
+        CLAIMS.change(tx, actor.circle_id, entry.id, asked=entry.asked - lacks)
         rest_id = CLAIMS.add(
             tx,
             actor.circle_id,
             household_id=entry.household_id,
             place_id=entry.place_id,
             variety_id=entry.variety_id,
-            asked=entry.asked - given,
+            asked=lacks,
             choice=entry.choice,
             materials=entry.materials,
             no_use_after=entry.no_use_after,
