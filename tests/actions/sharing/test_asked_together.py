@@ -1,6 +1,7 @@
 """Two plants of one kind in one parcel are asked about, answered and unpacked in one line."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
@@ -100,6 +101,14 @@ def test_fewer_of_a_line_can_go(season):
 def test_more_than_the_line_has_is_refused_with_its_number(season):
     with pytest.raises(AnswerRefusedError, match="from 0 to 2"):
         answer_as_sender(season.organiser, [SenderAnswer(first_asked(season), 3)], NOW)
+
+
+def test_a_later_day_is_held_to_the_earliest_last_day_of_the_line(here):
+    made = a_double(here, send_by=NOW.date() + timedelta(days=20))
+    later = SenderAnswer(first_asked(made), 2, NOW.date() + timedelta(days=30))
+
+    with pytest.raises(AnswerRefusedError, match="It must go by"):
+        answer_as_sender(made.organiser, [later], NOW)
 
 
 def test_what_is_said_of_each_by_itself_is_taken_as_said(season):
