@@ -27,13 +27,16 @@ class Former:
 
 
 def former_members(actor: Actor) -> tuple[Former, ...]:
-    """Give those who have left and were not erased, the last to leave first."""
+    """Give those who have left and were not erased, the last to leave first.
+
+    Who was merged into another has not left; they are erased with the other.
+    """
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
         gone = [
             Former(one, on_their_way(tx, actor, one.household_id))
             for one in MEMBERS.all(tx, actor.circle_id)
-            if one.left_at is not None and one.erased_at is None
+            if one.left_at is not None and one.erased_at is None and one.merged_into is None
         ]
     return tuple(sorted(gone, key=lambda one: (one.member.left_at, one.member.id), reverse=True))
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from exchange.actions.kernel.actor import Actor, House, note
+from exchange.actions.kernel.refusals import RefusedError
 from exchange.domain.permissions import Permission
 from exchange.mail.letter import From, NoAddressError, as_message
 from exchange.mail.letter import Letter as Outgoing
@@ -227,6 +228,30 @@ def hand_over(actor: Actor, letter_id: int, now: datetime) -> None:
         letter = LETTERS.get(tx, actor.circle_id, letter_id)
         LETTERS.change(tx, actor.circle_id, letter_id, state=LetterState.SENT, sent_at=now)
         note(tx, actor, "handed over a letter", letter.subject, now)
+
+
+class NotHandedOverError(RefusedError):
+    """The letter went by mail, or still waits."""
+
+
+def take_hand_over_back(actor: Actor, letter_id: int, now: datetime) -> None:
+    """Undo that a letter was handed over: it is to be handed over again.
+
+    Raises
+    ------
+    NotHandedOverError
+        When it went by mail, or was not handed over.
+    """
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.writing() as tx:
+        letter = LETTERS.get(tx, actor.circle_id, letter_id)
+        # What mail has taken was tried, and left no fault behind.
+        mailed = letter.tries > 0 and not letter.fault
+        if letter.state is not LetterState.SENT or mailed:
+            raise NotHandedOverError("It was not handed over, so there is nothing to take back.")
+        state = LetterState.FAILED if letter.fault else LetterState.BY_HAND
+        LETTERS.change(tx, actor.circle_id, letter_id, state=state, sent_at=None)
+        note(tx, actor, "took back that a letter was handed over", letter.subject, now)
 
 
 def settle(tx: Tx, member: MemberRow, kind: str, now: datetime) -> None:

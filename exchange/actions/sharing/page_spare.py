@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Unpack
 
@@ -119,7 +119,8 @@ def spare_to_change(actor: Actor, spare_id: int, now: datetime) -> SpareToChange
     with actor.books.reading() as tx:
         page = _page(tx, actor, spare_id, now)
         actor.must(Permission.KEEP_OWN, Subject(owner=page.line.spare.household_id))
-        return SpareToChange(page, choices_of_household(tx, actor, now))
+        holder = replace(actor, household_id=page.line.spare.household_id)
+        return SpareToChange(page, choices_of_household(tx, holder, now))
 
 
 def spares_of_variety(

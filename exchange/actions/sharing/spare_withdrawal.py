@@ -6,7 +6,7 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.sharing.set_aside import set_aside, take_back
 from exchange.actions.sharing.spares import SparePromisedError, own_spare
 from exchange.domain.permissions import Permission
-from exchange.records import SPARES
+from exchange.records import SPARES, VARIETIES
 
 
 def withdraw_spare(actor: Actor, spare_id: int, now: datetime) -> None:
@@ -43,3 +43,23 @@ def release_held(actor: Actor, spare_id: int, now: datetime) -> None:
     with actor.books.writing() as tx:
         SPARES.change(tx, actor.circle_id, spare_id, held=False)
         note(tx, actor, "let a held spare go", f"spare {spare_id}", now)
+
+
+def hold_spare_again(actor: Actor, spare_id: int, now: datetime) -> None:
+    """Undo the release of a spare to which breeders' rights may apply.
+
+    Raises
+    ------
+    SparePromisedError
+        When plants of it have been promised since.
+    """
+    actor.must(Permission.RUN_CIRCLE)
+    with actor.books.writing() as tx:
+        spare = SPARES.get(tx, actor.circle_id, spare_id)
+        if spare.allocated:
+            raise SparePromisedError(
+                f"{spare.allocated} of these were promised since it was let go; say no to those first."
+            )
+        if VARIETIES.get(tx, actor.circle_id, spare.variety_id).protected and not spare.held:
+            SPARES.change(tx, actor.circle_id, spare_id, held=True)
+            note(tx, actor, "held a spare again", f"spare {spare_id}", now)

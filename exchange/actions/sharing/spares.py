@@ -1,6 +1,6 @@
 """Listing spares one by one, and changing them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import TypedDict
 
@@ -156,7 +156,9 @@ def change_spare(
             actor.circle_id,
             spare_id,
             variety_id=variety.id,
-            batch_id=batch_of_other(tx, actor, spare, variety.id, offered_as(new), now)
+            batch_id=batch_of_other(
+                tx, _holder(actor, spare), spare, variety.id, offered_as(new), now
+            )
             if is_other
             else spare.batch_id,
             held=variety.protected if is_other else spare.held,
@@ -173,6 +175,11 @@ def own_spare(tx: Tx, actor: Actor, spare_id: int) -> SpareRow:
     spare = SPARES.get(tx, actor.circle_id, spare_id)
     actor.must(Permission.KEEP_OWN, Subject(owner=spare.household_id))
     return spare
+
+
+def _holder(actor: Actor, spare: SpareRow) -> Actor:
+    """Give the actor as one who acts upon the things of the spare's household."""
+    return replace(actor, household_id=spare.household_id)
 
 
 class _SpareSaid(TypedDict):

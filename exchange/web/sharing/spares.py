@@ -8,7 +8,12 @@ from werkzeug.wrappers import Response
 from exchange.actions.sharing.form_choices import Choices, choices
 from exchange.actions.sharing.page_spare import SpareToChange, spare_page, spare_to_change
 from exchange.actions.sharing.page_spares import Search, spares_page
-from exchange.actions.sharing.spare_withdrawal import put_back, release_held, withdraw_spare
+from exchange.actions.sharing.spare_withdrawal import (
+    hold_spare_again,
+    put_back,
+    release_held,
+    withdraw_spare,
+)
 from exchange.actions.sharing.spares import change_spare, list_spare
 from exchange.domain.growing.batch import Material
 from exchange.domain.growing.variety import Species
@@ -137,7 +142,16 @@ def list_again(spare_id: int) -> Response:
 @blueprint.post("/<int:spare_id>/let-go")
 def let_go(spare_id: int) -> Response:
     release_held(actor(), spare_id, now())
-    done("The spare is let go; it takes part in the share-out.")
+    undo = url_for("spares.hold_again", spare_id=spare_id)
+    done("The spare is let go; it takes part in the share-out.", undo)
+    return redirect(url_for("spares.one", spare_id=spare_id), 303)
+
+
+@blueprint.post("/<int:spare_id>/hold-again")
+def hold_again(spare_id: int) -> Response:
+    with refusals_told():
+        hold_spare_again(actor(), spare_id, now())
+        done("The spare is held again.")
     return redirect(url_for("spares.one", spare_id=spare_id), 303)
 
 

@@ -9,10 +9,12 @@ from exchange.actions.kernel.actor import NotAllowedError
 from exchange.actions.kernel.letters import (
     LEASE,
     WAIT_AFTER_FAULT,
+    NotHandedOverError,
     Sending,
     hand_over,
     letters_by_hand,
     send_waiting,
+    take_hand_over_back,
     write,
 )
 from exchange.mail.sending import MailServer
@@ -165,6 +167,31 @@ def test_without_mail_a_letter_waits_to_be_handed_over(plain):
     assert box.taken == []
     assert waiting[letter.id].text == "A frost is near\n\nCarry the pots in.\n"
     assert letter.id not in {one.letter.id for one in letters_by_hand(winnie)}
+
+
+def test_a_letter_handed_over_by_mistake_is_to_be_handed_over_again(plain):
+    circle = ring(plain, members=("Winnie", "Odo"))
+    with mail_server() as (server, _box):
+        letter = a_letter(with_mail(plain, server), circle, "Odo", "frost:9")
+    winnie = circle.actor("Winnie")
+    hand_over(winnie, letter.id, NOW)
+
+    take_hand_over_back(winnie, letter.id, NOW)
+
+    assert letter.id in {one.letter.id for one in letters_by_hand(winnie)}
+    with pytest.raises(NotHandedOverError):
+        take_hand_over_back(winnie, letter.id, NOW)
+
+
+def test_a_letter_that_was_mailed_is_not_handed_over(plain):
+    circle = ring(plain, members=("Winnie", "Effie"))
+    with mail_server() as (server, _box):
+        house = with_mail(plain, server)
+        letter = a_letter(house, circle, "Effie", "frost:10")
+        send_waiting(house, NOW)
+
+    with pytest.raises(NotHandedOverError):
+        take_hand_over_back(circle.actor("Winnie"), letter.id, NOW)
 
 
 def test_only_the_organiser_sees_the_letters_to_hand_over(plain):

@@ -7,13 +7,28 @@ import pytest
 from exchange.actions.kernel.edits import EditedMeanwhileError, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.sharing.set_aside import SetAsideRefusedError
-from exchange.actions.sharing.spare_withdrawal import release_held, withdraw_spare
-from exchange.actions.sharing.spares import EDITED, change_spare
+from exchange.actions.sharing.spare_withdrawal import (
+    hold_spare_again,
+    release_held,
+    withdraw_spare,
+)
+from exchange.actions.sharing.spares import EDITED, SparePromisedError, change_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.sharing.box.entry import MOST_PLANTS_A_LINE
 from exchange.records import BATCHES, MEMBERS, SPARES
 from tests.app_fixtures import NOW
-from tests.builders.offers import TODAY, a_batch, a_spare, a_variety, new_spare, protect, row, rows
+from tests.builders.offers import (
+    TODAY,
+    a_batch,
+    a_claim,
+    a_spare,
+    a_variety,
+    give,
+    new_spare,
+    protect,
+    row,
+    rows,
+)
 
 
 def test_a_spare_comes_from_the_batch_most_like_it(circle):
@@ -179,3 +194,29 @@ def test_a_spare_withdrawn_twice_is_gone_from_the_first_time(circle):
     withdraw_spare(cuthbert, spare_id, NOW + timedelta(days=1))
 
     assert row(circle, SPARES, spare_id).withdrawn_at == NOW
+
+
+def test_a_spare_let_go_by_mistake_is_held_again_until_it_is_promised(circle):
+    variety_id = a_variety(circle)
+    protect(circle, variety_id)
+    spare_id = a_spare(circle, variety_id=variety_id)
+    release_held(circle.actor("Winnie"), spare_id, NOW)
+
+    hold_spare_again(circle.actor("Winnie"), spare_id, NOW)
+    held = row(circle, SPARES, spare_id).held
+    release_held(circle.actor("Winnie"), spare_id, NOW)
+    give(circle, spare_id, a_claim(circle, variety_id=variety_id))
+
+    assert held
+    with pytest.raises(SparePromisedError):
+        hold_spare_again(circle.actor("Winnie"), spare_id, NOW)
+
+
+def test_the_organiser_corrects_the_variety_of_somebody_elses_spare(circle):
+    spare_id = a_spare(circle, "Cuthbert", a_variety(circle, "Tin Kettle"))
+    right = a_variety(circle, "Copper Pan")
+
+    change_spare(circle.actor("Winnie"), spare_id, new_spare(right), NOW)
+
+    (batch,) = rows(circle, BATCHES)
+    assert (batch.variety_id, batch.household_id) == (right, circle["Cuthbert"].household_id)
