@@ -18,6 +18,8 @@ OF_ITS_OWN_ACCORD = frozenset(
 )
 """What the program writes of its own accord: nobody entered it, and nobody has to mend it."""
 
+GATHERING = "exchange.actions.posting.replan.gather"
+"""The step that brings parcels in line with what was given; they are planned, not entered."""
 ADDS = frozenset({"add", "add_all"})
 """Methods of a repository that write a new row."""
 
@@ -28,6 +30,7 @@ def created_by(program: Program) -> Mapping[str, frozenset[str]]:
         name: [node for node in ast.walk(function) if isinstance(node, ast.Call)]
         for name, function in program.functions.items()
     }
+    calls[GATHERING] = []
     found = {name: frozenset(filter(None, map(_added, own))) for name, own in calls.items()}
     changed = True
     while changed:

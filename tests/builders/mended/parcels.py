@@ -120,12 +120,6 @@ PARCELS = {
     ),
     "answers.answer": Mended("batch", came_by_link, undo=not_came),
     "parcel_ends.keep_returned": Mended("parcel", came_back, undo=not_back, prepare=post),
-    "parcel_ends.take_back_returned": Mended(
-        "parcel",
-        not_back,
-        change=came_back,
-        prepare=lambda scene: (post(scene), came_back(scene)),
-    ),
     "parcels.keep_answer": Mended(
         "allocation", answer, sentence="Until it is posted you can still say no"
     ),

@@ -155,6 +155,12 @@ def share_out_today(scene: Scene) -> None:
 SHARING = {
     "claims.one": Mended("claim", ask_for_one, undo=take_claim_back, change=ask_for_more),
     "claims.keep": Mended("claim", ask_with_a_wish, undo=take_claim_back, change=ask_for_more),
+    "claims.withdraw": Mended(
+        "claim",
+        lambda scene: take_claim_back(scene, "Effie"),
+        undo=lambda scene: scene.press("Effie", f"/claims/{scene.last('claim')}/put-back"),
+        prepare=ask_for_one,
+    ),
     "spares.list_new": Mended(
         "spare",
         lambda scene: scene.press("Cuthbert", "/spares/new", spare(scene)),
