@@ -15,7 +15,7 @@ def warned(loss: float | None) -> str:
 
 def over_limit(why: str) -> str:
     """Refuse to move a parcel to such a day, and say how it goes then all the same."""
-    return f"{why} The plan advises against it; who knows that can post it then anyway."
+    return f"{why} The plan advises against it; “Post anyway, I know” has it go all the same."
 
 
 def offered(day: date, loss: float | None) -> str:

@@ -142,7 +142,7 @@ def test_a_day_in_frost_is_refused_with_how_it_goes_then_all_the_same(season, pa
         for one in plan_of(again(season, parcel)).strip
         if one.word in (DayWord.FROST_HERE, DayWord.FROST_THERE)
     )
-    with pytest.raises(OverLimitError, match=r"frost at the .* can post it then anyway"):
+    with pytest.raises(OverLimitError, match=r"frost at the .* has it go all the same"):
         move_day(season.organiser, parcel.id, frosty, NOW)
 
 

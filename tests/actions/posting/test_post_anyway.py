@@ -118,7 +118,7 @@ def test_what_moving_refuses_for_its_loss_alone_posting_anyway_takes_and_the_oth
         assert one.word in WEATHER_WORDS
         assert one.loss > PostingTerms().loss_limit
         assert isinstance(moved, OverLimitError)
-        assert str(moved).endswith("who knows that can post it then anyway.")
+        assert str(moved).endswith("“Post anyway, I know” has it go all the same.")
     assert not any(isinstance(moved, OverLimitError) for _, moved in taken[False, False])
 
 

@@ -1,16 +1,23 @@
 """What endangers a day in a word: frost is what is likely, cold what may come."""
 
+from datetime import timedelta
+
 import pytest
 
 from exchange.domain.growing.batch import Raised
 from exchange.domain.growing.shelter import Shelter, ShelterKind
+from exchange.domain.growing.variety import Species
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.circumstances import PostingTerms
-from exchange.domain.posting.danger import FREEZING_C
+from exchange.domain.posting.danger import FREEZING_C, danger
+from exchange.domain.posting.options import cases
+from exchange.domain.posting.packed import weigh_packed
+from exchange.domain.posting.planned_days import planned_days
 from exchange.domain.posting.reasons import DayWord
 from exchange.words.kernel.dates import degrees
 from tests.builders.posting import EVE, MONDAY, a_line, a_parcel, an_outlook, facts
 
+COLDER = {DayWord.COLDER_HERE, DayWord.COLDER_THERE}
 CAREFUL = PostingTerms(loss_limit=0.0005)
 """What is cold but no frost stops a day too."""
 
@@ -63,3 +70,48 @@ def test_nights_after_it_has_come_count_as_cold_as_its_shelter_is(kind, word):
     shelters = (Shelter(2, kind),)
 
     assert word_on_monday(8.0, [8, 8, 8, -9], shelters=shelters, parcels=[TENDER]) is word
+
+
+def test_of_several_kinds_in_a_parcel_the_tenderest_counts():
+    """A night of 6 degrees: nothing to the dahlia alone, cold to the coleus beside it."""
+    dahlia, coleus = a_line(1), a_line(2, species=Species.COLEUS)
+
+    alone = word_on_monday([12, 6, 12], 12.0, parcels=[a_parcel(1, lines=(dahlia,))])
+    both = word_on_monday([12, 6, 12], 12.0, parcels=[a_parcel(1, lines=(dahlia, coleus))])
+
+    assert alone is not DayWord.COLD_HERE
+    assert both is DayWord.COLD_HERE
+
+
+@pytest.mark.parametrize(
+    ("receiver", "is_hot"), [([8, 8, 20, 8], True), ([8, 20, 8], False), ([8, 8, 17, 8], False)]
+)
+def test_heat_is_that_of_the_day_on_which_it_comes(receiver, is_hot):
+    """Posted on Monday it comes on Tuesday; days are 7 degrees warmer than their nights, and 25 hurt."""
+    assert (word_on_monday(8.0, receiver) is DayWord.HEAT) == is_hot
+
+
+@pytest.mark.parametrize(
+    ("sender", "receiver", "word"),
+    [
+        ([12, 4.5, 12], 12.0, DayWord.COLDER_HERE),
+        (12.0, [12, 4.5, 12], DayWord.COLDER_THERE),
+        ([12, 4.5, 12], [12, 4.5, 12], DayWord.COLDER_HERE),
+        (12.0, 12.0, DayWord.RISKY),
+        ([12, 2.0, 12], 12.0, DayWord.COLD_HERE),
+    ],
+)
+def test_a_day_that_hurts_nothing_by_its_cold_is_colder_than_the_posting_day_or_too_slow(
+    sender, receiver, word
+):
+    """From 2.8 degrees down a rooted dahlia raised cool is hurt; Tuesday is the posting day."""
+    outlooks = {1: an_outlook(1, means=sender, sd=0.5), 2: an_outlook(2, means=receiver, sd=0.5)}
+    around = facts(outlooks=outlooks)
+    planned = planned_days(cases(around.parcels, around, EVE), around)
+    (case,) = planned.cases
+    by_day = {one.day: one for one in weigh_packed(planned)[case.parcel.id]}
+    monday, tuesday = by_day[MONDAY], by_day[MONDAY + timedelta(days=1)]
+
+    assert danger(planned, case, monday, tuesday) is word
+    assert danger(planned, case, tuesday, tuesday) is DayWord.RISKY
+    assert (danger(planned, case, monday) is word) == (word not in COLDER)
