@@ -29,6 +29,7 @@ PAGES = (
     "sharing.share_out_changes",
     "posting.parcels",
     "posting.parcel_ends",
+    "posting.boxes",
     "posting.postage",
     "posting.somebody_else",
     "posting.no_day",

@@ -45,6 +45,7 @@ _SHELVES = {
     "share_out_id": repositories.SHARE_OUTS,
     "allocation_id": repositories.ALLOCATIONS,
     "parcel_id": repositories.PARCELS,
+    "other_id": repositories.PARCELS,
     "task_id": repositories.TASKS,
     "letter_id": repositories.LETTERS,
     "note_id": repositories.FROST_NOTES,

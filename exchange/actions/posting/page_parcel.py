@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from exchange.actions.kernel.actor import Actor, circle_of, today_in
 from exchange.actions.people.labels import household_labels
+from exchange.actions.posting.boxes import with_the_same_ends
 from exchange.actions.posting.change_day import chosen_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.in_parcel import InParcel, by_kind
@@ -17,12 +18,13 @@ from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, 
 from exchange.actions.posting.parcels import plan_of, posted_version
 from exchange.actions.posting.post_anyway import AgainstAdvice, said_of
 from exchange.actions.posting.warmth_ahead import WaitForWarmth, wait_for_warmth
+from exchange.actions.posting.who_posts import WhoPosts, who_posts
 from exchange.domain.arriving.arrival import ArrivalWindow, JourneyState
 from exchange.domain.arriving.care import from_day, nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
-from exchange.domain.permissions import Permission, Subject, may
+from exchange.domain.permissions import Permission, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.parcel import Line
@@ -79,25 +81,6 @@ class Address:
 
 
 @dataclass(frozen=True, slots=True)
-class WhoPosts:
-    """Whether another household posts it for its sender, and what the reader may do about that.
-
-    Attributes
-    ----------
-    poster, asked : names of the household that took it over, and of one that is asked; else empty
-    is_reader : whether that household is the reader's
-    may_hand_over, may_take_over, may_leave : ask another, take it over, leave it to its sender
-    """
-
-    poster: str
-    asked: str
-    is_reader: bool
-    may_hand_over: bool
-    may_take_over: bool
-    may_leave: bool
-
-
-@dataclass(frozen=True, slots=True)
 class ParcelPage:
     """One parcel.
 
@@ -105,6 +88,7 @@ class ParcelPage:
     ----------
     missing, made_good : plants in it that did not live, and whether a share-out gave any of them [plants]
     again : the parcel in which what came back goes again
+    others_there : whether another open parcel goes between the same two places
     announced_days : at most so long before posting its day is announced [d]
     loss_limit : chance of losing the line most in danger above which it waits
     posted_version, chosen_version : of the day it was posted, and of the way chosen for it
@@ -144,6 +128,7 @@ class ParcelPage:
     posted_version: str
     chosen_version: str
     who_posts: WhoPosts
+    others_there: bool
     may_post: bool
     may_receive: bool
     may_plan: bool
@@ -172,6 +157,11 @@ class ParcelPage:
     def is_open(self) -> bool:
         """Whether it can still be moved."""
         return self.entry.state in OPEN
+
+    @property
+    def may_split(self) -> bool:
+        """Whether the reader may put it into two, or in with another."""
+        return self.may_post and self.is_open and (self.plants > 1 or self.others_there)
 
     @property
     def is_late(self) -> bool:
@@ -264,25 +254,13 @@ def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool)
         loss_limit=loss_limit(facts.parcels[0], facts),
         posted_version=posted_version(entry),
         chosen_version=chosen_version(entry),
-        who_posts=_who_posts(tx, actor, entry, subject),
+        others_there=bool(with_the_same_ends(tx, actor.circle_id, entry)),
+        who_posts=who_posts(tx, actor, entry, subject),
         may_post=may(actor.person, Permission.SAY_POSTED, subject),
         may_receive=may(actor.person, Permission.SAY_ARRIVED, subject),
         may_plan=may(actor.person, Permission.RUN_CIRCLE),
         today=today,
         zone=ZoneInfo(circle.zone),
-    )
-
-
-def _who_posts(tx: Tx, actor: Actor, entry: ParcelRow, subject: Subject) -> WhoPosts:
-    names, person = first_names(tx, actor.circle_id), actor.person
-    poster, asked = entry.poster_household_id, entry.asked_to_post_id
-    return WhoPosts(
-        names.get(poster or 0, ""),
-        names.get(asked or 0, ""),
-        actor.household_id in (poster, asked),
-        may(person, Permission.HAND_OVER, subject),
-        asked is not None and may(person, Permission.TAKE_OVER, subject),
-        may(person, Permission.LEAVE_TO_SENDER, subject),
     )
 
 

@@ -13,7 +13,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "did_it_go": "Did {name} go to {other}?",
         "day_asked": "Should {name} still go on {day}?",
         "did_it_come": "Did {name} come?",
-        "take_over": "Can you post {name} for {other}?",
+        "take_over": "Say whether you can post {name} for {other}",
         "care": "Care for what came in {name}",
         "comes": "{name} should come from {other}",
         "act_for": "Ask {name} about {text}",

@@ -8,6 +8,8 @@ TESTED_IN = {
     "closures": "../../web/circle/test_terms.py",
     "came_alive": "test_parcels.py",
     "gone": "test_postage.py",
+    "who_posts": "test_somebody_else.py",
+    "page_boxes": "test_boxes.py",
     "page_postage": "test_postage.py",
     "page_moving": "test_whole_acts.py",
     "in_parcel": "../sharing/test_asked_together.py",

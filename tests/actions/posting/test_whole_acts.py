@@ -6,6 +6,7 @@ import pytest
 
 from exchange.actions.kernel.edits import EditedMeanwhileError
 from exchange.actions.people.towns import TownWanted, find_town
+from exchange.actions.posting.boxes import split_parcel
 from exchange.actions.posting.calendars import CalendarKind, calendar_at, new_address
 from exchange.actions.posting.change_day import agree_all, choose_way, move_day
 from exchange.actions.posting.closures import close_day, open_holiday, take_closure_back
@@ -29,6 +30,7 @@ from exchange.actions.posting.ways import NewWay, WayTerms, add_way, change_way,
 from exchange.actions.sharing.allocation_answers import refuse_in_parcel
 from exchange.domain.posting.way import Carriage
 from exchange.records import (
+    ALLOCATIONS,
     CLOSURES,
     PARCEL_LINES,
     WAYS,
@@ -91,6 +93,14 @@ def cuthbert_s(season):
     return season.ring["Cuthbert"].household_id
 
 
+def two_plants(season):
+    """There are two plants in Effie's parcel."""
+    with season.house.books.writing() as tx:
+        (row,) = PARCEL_LINES.all(tx, season.circle_id, parcel_id=to_effie(season))
+        PARCEL_LINES.change(tx, season.circle_id, row.id, count=2)
+        ALLOCATIONS.change(tx, season.circle_id, row.allocation_id, count=2)
+
+
 ACTS = {
     "posted": (nothing, lambda it: say_posted(it.organiser, to_effie(it), MONDAY, LATER)),
     "not posted": (
@@ -148,6 +158,10 @@ ACTS = {
         lambda it: add_band(it.organiser, "small parcel", 349, NOW),
         lambda it: remove_band(it.organiser, 1, NOW),
     ),
+    "put into two": (
+        two_plants,
+        lambda it: split_parcel(it.organiser, to_effie(it), {an_allocation(it): 1}, NOW),
+    ),
     "somebody asked": (
         nothing,
         lambda it: ask_to_post(it.organiser, to_effie(it), cuthbert_s(it), NOW),
@@ -180,6 +194,8 @@ STEPS = [
     ("came back", "posting.returned.ask"),
     ("not come back", "posting.returned.gather"),
     ("not come back", "posting.returned.ask"),
+    ("put into two", "posting.boxes.gather"),
+    ("put into two", "posting.boxes.ask"),
     ("somebody asked", "posting.somebody_else.write_to"),
     ("somebody asked", "posting.somebody_else.ask"),
     ("taken over", "posting.somebody_else.rewrite"),

@@ -38,7 +38,7 @@ def test_asked_taken_over_and_left_again(season, parcel, winnie, cuthbert):
     assert "Cuthbert is asked to post it" in words(winnie.get(page))
 
     assert "Can you post this?" in words(cuthbert.get(page))
-    assert "for Winnie?" in words(cuthbert.get("/todo"))
+    assert "Say whether you can post" in words(cuthbert.get("/todo"))
     cuthbert.post(f"{page}/take-over")
     assert "You post it for Winnie." in words(cuthbert.get(page))
     assert again(season, parcel).poster_household_id == household_id
