@@ -24,7 +24,7 @@ from exchange.domain.arriving.care import from_day, nights_ahead
 from exchange.domain.arriving.nights import NightPlacement
 from exchange.domain.circle.place import Place
 from exchange.domain.facts import Facts
-from exchange.domain.permissions import Permission, may
+from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
 from exchange.domain.posting.parcel import Line
@@ -223,9 +223,7 @@ def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool)
     at = receiving(facts, entry, window) if window else None
     today = today_in(circle, now)
     side = _side(actor, entry)
-    may_see = side is not Side.RECEIVER and may(
-        actor.person, Permission.SEE_RECEIVER_ADDRESS, subject
-    )
+    may_see = _may_see_address(actor, side, subject)
     sender = HOUSEHOLDS.get(tx, actor.circle_id, entry.sender_household_id)
     missing = missing_of(tx, actor.circle_id, parcel_id)
     return ParcelPage(
@@ -262,6 +260,11 @@ def page_of(tx: Tx, actor: Actor, parcel_id: int, now: datetime, *, fresh: bool)
         today=today,
         zone=ZoneInfo(circle.zone),
     )
+
+
+def _may_see_address(actor: Actor, side: Side, subject: Subject) -> bool:
+    """Say whether the page shows where it goes; a receiver knows."""
+    return side is not Side.RECEIVER and may(actor.person, Permission.SEE_RECEIVER_ADDRESS, subject)
 
 
 def _side(actor: Actor, entry: ParcelRow) -> Side:
