@@ -1,7 +1,7 @@
 """What keeps every spare from a claim before any share-out, and the one change of the claim that would help."""
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -52,7 +52,8 @@ def claim_obstacle(case: ShareOutCase, claim: Claim) -> ClaimObstacle | None:
     nearest, spare = max(stands, key=lambda pair: ORDER.index(pair[0]))
     others = [one for one in offers if one.household_id != claim.household_id]
     change = next(_changes(lookups, claim, others), None)
-    return ClaimObstacle(_reason(lookups, claim, nearest, spare), change)
+    plain = ClaimReason(ClaimOutcome.UNMET, claim.asked, 0, nearest)
+    return ClaimObstacle(told_of(lookups, plain, claim, (spare,)), change)
 
 
 def _changes(lookups: PairingLookups, claim: Claim, offers: list[Spare]) -> Iterator[Claim]:
@@ -91,16 +92,19 @@ def _earliest(lookups: PairingLookups, claim: Claim, spare: Spare) -> date | Non
     return date.fromordinal(days[found]) if found < len(days) else None
 
 
-def _reason(lookups: PairingLookups, claim: Claim, obstacle: Obstacle, spare: Spare) -> ClaimReason:
-    """Add what the border, the protected variety or the shelters tell of the obstacle."""
-    plain = ClaimReason(ClaimOutcome.UNMET, claim.asked, 0, obstacle)
-    if obstacle is Obstacle.BORDER:
-        row = lookups.case.passage.get((spare.place_id, claim.place_id))
+def told_of(
+    lookups: PairingLookups, plain: ClaimReason, claim: Claim, spares: Sequence[Spare]
+) -> ClaimReason:
+    """Add what an obstacle's own table says: caution and authority, or the first day a shelter fits any of the spares that met it."""
+    if plain.obstacle is Obstacle.BORDER:
+        row = lookups.case.passage.get((spares[0].place_id, claim.place_id))
         return replace(plain, caution=row.caution, authority=row.authority) if row else plain
-    if obstacle is Obstacle.HELD:
-        return replace(plain, authority=lookups.varieties[spare.variety_id].authority)
-    if obstacle is Obstacle.SHELTER:
+    if plain.obstacle is Obstacle.HELD:
+        return replace(plain, authority=lookups.varieties[spares[0].variety_id].authority)
+    if plain.obstacle is Obstacle.SHELTER:
         stand = tuple(one for one in lookups.case.shelters if one.place_id == claim.place_id)
         out = lookups.case.safe_from.get(claim.place_id)
-        return replace(plain, fits_from=fits_at_place(stand, lookups.stock(spare), out))
+        days = [fits_at_place(stand, lookups.stock(one), out) for one in spares]
+        fits = min((one for one in days if one is not None), default=None)
+        return replace(plain, fits_from=fits)
     return plain

@@ -4,8 +4,8 @@ The claim is forced and the rules are solved again in their order; the first who
 Nobody is named: only how many others would have received less, or gone without, and what the asker would have lost.
 """
 
-from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from exchange.domain.optimise.programme import Watch
@@ -20,9 +20,6 @@ from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Rule
 from exchange.domain.sharing.rules import could_still_go
 from exchange.domain.sharing.share_out import find, never_stop, with_standing
 from exchange.domain.sharing.stages import start
-
-Plants = Mapping[tuple[int, int], int]
-"""Plants by household and variety [plants]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +127,7 @@ def _has_the_most(
     case: ShareOutCase, share_out: ShareOut, claim: Claim, contested: frozenset[int]
 ) -> int:
     """Give the most of a contested variety where the claim's household has so many of it, else 0 [plants]."""
-    has = _received(case, share_out.allocations).get((claim.household_id, claim.variety_id), 0)
+    has = _counted(case, share_out.allocations)[0][claim.household_id, claim.variety_id]
     most = case.terms.most_contested
     return most if claim.variety_id in contested and has >= most else 0
 
@@ -158,45 +155,32 @@ def _with_losses(
     """Add who would have lost by it."""
     claim = next(one for one in case.claims if one.id == what.claim_id)
     mine, variety = claim.household_id, claim.variety_id
-    had, would = _received(case, was), _received(case, instead)
-    before_it, after_it = _by_household(had), _by_household(would)
-    others = {one for one in before_it if one != mine}
-    fewer = {key for key in had if key[0] != mine and would.get(key, 0) < had[key]}
-    without = {key for key in fewer if not would.get(key)}
+    had, had_in_all, given = _counted(case, was)
+    would, would_in_all, then = _counted(case, instead)
+    others = set(had_in_all) - {mine}
+    fewer = {key for key in had if key[0] != mine and would[key] < had[key]}
+    without = {key for key in fewer if not would[key]}
     own = {one.id for one in case.claims if one.household_id == mine and one.id != claim.id}
-    given, then = _by_claim(was), _by_claim(instead)
     return replace(
         what,
-        with_less=sum(after_it.get(one, 0) < before_it[one] for one in others),
+        with_less=sum(would_in_all[one] < had_in_all[one] for one in others),
         with_none=len({household for household, _ in without}),
         with_none_of_it=sum(which == variety for _, which in without),
-        with_nothing=sum(not after_it.get(one) for one in others),
+        with_nothing=sum(not would_in_all[one] for one in others),
         with_fewer=len({household for household, _ in fewer}),
-        own_less=sum(max(0, given.get(one, 0) - then.get(one, 0)) for one in own),
+        own_less=sum(max(0, given[one] - then[one]) for one in own),
     )
 
 
-def _by_claim(allocations: Sequence[Allocation]) -> dict[int, int]:
-    """Count plants by claim."""
-    counts: defaultdict[int, int] = defaultdict(int)
-    for one in allocations:
-        counts[one.claim_id] += one.count
-    return dict(counts)
-
-
-def _by_household(plants: Plants) -> dict[int, int]:
-    """Count plants by household."""
-    counts: defaultdict[int, int] = defaultdict(int)
-    for (household, _), count in plants.items():
-        counts[household] += count
-    return dict(counts)
-
-
-def _received(case: ShareOutCase, allocations: Sequence[Allocation]) -> dict[tuple[int, int], int]:
-    """Count plants by household and variety."""
+def _counted(
+    case: ShareOutCase, allocations: Sequence[Allocation]
+) -> tuple[Counter[tuple[int, int]], Counter[int], Counter[int]]:
+    """Count plants by household and variety, by household, and by claim."""
     varieties = {one.id: one.variety_id for one in case.spares}
     households = {one.id: one.household_id for one in case.claims}
-    counts: defaultdict[tuple[int, int], int] = defaultdict(int)
+    both, by_household, by_claim = Counter[tuple[int, int]](), Counter[int](), Counter[int]()
     for one in allocations:
-        counts[households[one.claim_id], varieties[one.spare_id]] += one.count
-    return dict(counts)
+        both[households[one.claim_id], varieties[one.spare_id]] += one.count
+        by_household[households[one.claim_id]] += one.count
+        by_claim[one.claim_id] += one.count
+    return both, by_household, by_claim

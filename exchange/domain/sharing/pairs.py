@@ -95,6 +95,7 @@ class PairingLookups:
             if row is not None and row.passage is Passage.BLOCKED
         }
         self.room = _rooms(case)
+        self._stocks: dict[int, Stock] = {}
         self._depths: dict[tuple[Stock, date, OutFrom | None], int] = {}
 
     def take_standing(self) -> None:
@@ -135,7 +136,10 @@ class PairingLookups:
 
     def stock(self, spare: Spare) -> Stock:
         """Give what decides the shelter a spare needs."""
-        return Stock(self.varieties[spare.variety_id].species, spare.material, spare.raised)
+        if spare.id not in self._stocks:
+            species = self.varieties[spare.variety_id].species
+            self._stocks[spare.id] = Stock(species, spare.material, spare.raised)
+        return self._stocks[spare.id]
 
     def depth(self, spare: Spare, claim: Claim) -> int:
         """Give how cold a shelter will do on the latest day, as an index into `WARM_TO_COLD`."""

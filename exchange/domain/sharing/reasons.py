@@ -7,9 +7,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from exchange.domain.growing.fit import fits_at_place
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
+from exchange.domain.sharing.claim_obstacle import told_of
 from exchange.domain.sharing.followed import PlantsFollowed, Result
 from exchange.domain.sharing.forced import Baseline, force
 from exchange.domain.sharing.measure import measure
@@ -154,7 +154,7 @@ def _reason(outcome: _Outcome, index: int, rule: Rule) -> ClaimReason:
         return plain
     if not account.could:
         obstacle, nearest = _nearest(outcome, claim)
-        return _blocked(outcome, replace(plain, obstacle=obstacle), claim, nearest)
+        return told_of(outcome.before, replace(plain, obstacle=obstacle), claim, nearest)
     if account.left and _no_room(outcome, account):
         return replace(plain, obstacle=Obstacle.ROOM)
     return replace(plain, rule=rule)
@@ -175,21 +175,3 @@ def _nearest(outcome: _Outcome, claim: Claim) -> tuple[Obstacle, tuple[Spare, ..
     ]
     nearest = max((obstacle for obstacle, _ in met), key=_ORDER.index, default=_ORDER[0])
     return nearest, tuple(spare for obstacle, spare in met if obstacle is nearest)
-
-
-def _blocked(
-    outcome: _Outcome, plain: ClaimReason, claim: Claim, nearest: Sequence[Spare]
-) -> ClaimReason:
-    """Add what an obstacle's own table says: caution and authority, or the first day a shelter fits any of them."""
-    caution, authority, fits = "", "", None
-    if plain.obstacle is Obstacle.BORDER:
-        row = outcome.case.passage[nearest[0].place_id, claim.place_id]
-        caution, authority = (row.caution, row.authority) if row else ("", "")
-    if plain.obstacle is Obstacle.HELD:
-        authority = outcome.before.varieties[claim.variety_id].authority
-    if plain.obstacle is Obstacle.SHELTER:
-        shelters = tuple(one for one in outcome.case.shelters if one.place_id == claim.place_id)
-        safe_from = outcome.case.safe_from.get(claim.place_id)
-        days = [fits_at_place(shelters, outcome.before.stock(one), safe_from) for one in nearest]
-        fits = min((one for one in days if one is not None), default=None)
-    return replace(plain, caution=caution, authority=authority, fits_from=fits)

@@ -3,30 +3,15 @@
 Nothing here looks at rows, columns or a solver: it is what any result must agree with.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import Generic, TypeVar
 
 from exchange.domain.sharing.case import Allocation, ShareOutCase
 from exchange.domain.sharing.claim import Claim
 from exchange.domain.sharing.measure import Measure
 from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.spare import Spare
-
-Key = TypeVar("Key")
-
-
-class Counts(dict[Key, int], Generic[Key]):
-    """Counts by key; a missing key counts 0."""
-
-    def __missing__(self, key: Key) -> int:
-        """Give 0 for a key never counted."""
-        return 0
-
-    def add(self, key: Key, count: int) -> None:
-        """Add a number to the count of a key."""
-        self[key] = self[key] + count
 
 
 class Infeasible(ValueError):
@@ -66,13 +51,13 @@ def check_feasible(case: ShareOutCase, allocations: Sequence[Allocation], measur
 
 def _check_counts(case: ShareOutCase, allocations: Iterable[Allocation], measure: Measure) -> None:
     """Check what spares hold, what claims ask, the most of a contested variety, and what stands."""
-    by_spare: Counts[int] = Counts()
-    by_claim: Counts[int] = Counts()
-    both: Counts[tuple[int, int]] = Counts()
+    by_spare: Counter[int] = Counter()
+    by_claim: Counter[int] = Counter()
+    both: Counter[tuple[int, int]] = Counter()
     for one in allocations:
-        by_spare.add(one.spare_id, one.count)
-        by_claim.add(one.claim_id, one.count)
-        both.add((one.spare_id, one.claim_id), one.count)
+        by_spare[one.spare_id] += one.count
+        by_claim[one.claim_id] += one.count
+        both[one.spare_id, one.claim_id] += one.count
     for spare in case.spares:
         if by_spare[spare.id] > spare.count:
             raise Infeasible(f"spare {spare.id} gives more plants than it has")
@@ -94,14 +79,14 @@ def _check_room(
     """Check the room of every place; what stands may fill it, the rest may not overfill it."""
     spares = {one.id: one for one in case.spares}
     claims = {one.id: one for one in case.claims}
-    filled: Counts[tuple[int, int]] = Counts()
-    stood: Counts[tuple[int, int]] = Counts()
+    filled: Counter[tuple[int, int]] = Counter()
+    stood: Counter[tuple[int, int]] = Counter()
     for tally, those in ((filled, allocations), (stood, case.standing)):
         for one in those:
             spare, claim = spares[one.spare_id], claims[one.claim_id]
             depth = lookups.depth(spare, claim)
             for colder in range(depth, len(lookups.room[claim.place_id])):
-                tally.add((claim.place_id, colder), one.count)
+                tally[claim.place_id, colder] += one.count
     for place, free in lookups.room.items():
         for depth, limit in enumerate(free):
             if limit is not None and limit >= 0:
@@ -152,21 +137,21 @@ def precious_value(case: ShareOutCase, allocations: Iterable[Allocation], measur
 
 def received_by_place(
     case: ShareOutCase, allocations: Iterable[Allocation]
-) -> defaultdict[int, Counts[int]]:
+) -> defaultdict[int, Counter[int]]:
     """Count the plants each place receives, by variety."""
     varieties = {one.id: one.variety_id for one in case.spares}
     places = {one.id: one.place_id for one in case.claims}
-    received: defaultdict[int, Counts[int]] = defaultdict(Counts)
+    received: defaultdict[int, Counter[int]] = defaultdict(Counter)
     for one in allocations:
-        received[varieties[one.spare_id]].add(places[one.claim_id], one.count)
+        received[varieties[one.spare_id]][places[one.claim_id]] += one.count
     return received
 
 
 def _climbed(pairs: Mapping[tuple[int, int], int], measure: Measure) -> int:
     """Rule 3: the steps every household climbs on its ladder, summed."""
-    levels: Counts[int] = Counts()
+    levels: Counter[int] = Counter()
     for (household, _), count in pairs.items():
-        levels.add(household, count)
+        levels[household] += count
     total = 0
     for household, level in levels.items():
         start = measure.start.get(household, 0)
@@ -221,11 +206,11 @@ def could_still_go(
     done = replace(case, kept=tuple(allocations), pins=())
     lookups = PairingLookups(done)
     lookups.take_standing()
-    by_spare: Counts[int] = Counts()
-    by_claim: Counts[int] = Counts()
+    by_spare: Counter[int] = Counter()
+    by_claim: Counter[int] = Counter()
     for one in allocations:
-        by_spare.add(one.spare_id, one.count)
-        by_claim.add(one.claim_id, one.count)
+        by_spare[one.spare_id] += one.count
+        by_claim[one.claim_id] += one.count
     left: defaultdict[int, list[Spare]] = defaultdict(list)
     for spare in case.spares:
         if by_spare[spare.id] < spare.count:

@@ -1,11 +1,11 @@
-"""Pairing all at once against the same question asked one spare and one claim at a time."""
+"""Pairing of a whole circle against the same question asked of each spare and claim."""
 
 from dataclasses import replace
 
 import pytest
 
 from exchange.domain.sharing.case import Allocation
-from exchange.domain.sharing.pairing import ORDER, pair_up
+from exchange.domain.sharing.pairing import pair_up
 from exchange.domain.sharing.pairs import PairingLookups, wanted
 from exchange.domain.sharing.reason import Obstacle
 from tests.builders.circles import middling_circle, tiny_circle
@@ -68,7 +68,7 @@ def test_a_claim_without_a_pair_is_told_what_the_nearest_spare_met(number):
             assert index not in pairs.obstacles
         else:
             # Of several that came as near, the first is told.
-            nearest = max(met, key=ORDER.index, default=Obstacle.NOBODY_OFFERS)
+            nearest = max(met, key=tuple(Obstacle).index, default=Obstacle.NOBODY_OFFERS)
             first = spares[met.index(nearest)] if met else None
             assert pairs.obstacles[index] == (nearest, first)
 
