@@ -101,6 +101,16 @@ class FilePage:
         names = (one.said["name"] for one in self.ready if one.said.get("variety", "").startswith("new:"))  # fmt: skip
         return tuple(dict.fromkeys(names))
 
+    def asked_of(self, row: RowRead) -> frozenset[RowDoubt]:
+        """Give what is asked of a row by itself; what was not yet said for its sheet is asked there first."""
+        said = self.choices.of_sheet(row.sheet)
+        of_sheet = {
+            RowDoubt.RAISED: said.raised,
+            RowDoubt.READY_FROM: said.ready_from,
+            RowDoubt.SEND_BY: said.send_by,
+        }
+        return frozenset(one for one in row.doubts if one not in of_sheet or of_sheet[one])
+
     def doubled(self, sheet: str) -> bool:
         """Say whether two columns of a sheet are taken for the same thing."""
         return RowDoubt.COLUMNS in self._lacks(sheet)

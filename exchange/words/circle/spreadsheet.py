@@ -109,11 +109,13 @@ def why(one: RowWhy) -> str:
     return _WHYS.get(one, "")
 
 
-def matter(row: RowRead) -> str:
-    """Say what is the matter with a row, and what is asked."""
+def matter(row: RowRead, doubts: Collection[RowDoubt]) -> str:
+    """Say what is the matter with a row, and what is asked of it by itself."""
     parts = [why(row.why)]
-    if row.state is RowState.ASKED and row.doubts:
-        parts.append(f"{asked(row.doubts)}.".capitalize())
+    if row.state is RowState.ASKED and doubts:
+        parts.append(f"{asked(doubts)}.".capitalize())
+    elif row.doubts:
+        parts.append("What its sheet does not say yet is asked above.")
     return " ".join(part for part in parts if part)
 
 

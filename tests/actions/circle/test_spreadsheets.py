@@ -1,5 +1,6 @@
 """Spreadsheets: all rows or none, the same file twice, taken back as a whole until something rests on it."""
 
+from dataclasses import fields
 from datetime import date, timedelta
 
 import pytest
@@ -12,9 +13,12 @@ from exchange.actions.circle.spreadsheet_undo import BuiltOnError
 from exchange.actions.circle.spreadsheets import KEPT_FOR, answer, hand_in, throw_away
 from exchange.actions.growing.batches import NewBatch, grow_too
 from exchange.actions.growing.varieties import name_variety
+from exchange.actions.growing.variety_meant import TypedName
 from exchange.actions.kernel.tasks import run_one
-from exchange.actions.sharing.claims import would_like_one
-from exchange.actions.sharing.spares import NewSpare, change_spare
+from exchange.actions.people.members import NewMember, add_member
+from exchange.actions.people.towns import TownWanted, find_town
+from exchange.actions.sharing.claims import NewClaim, claim, would_like_one
+from exchange.actions.sharing.spares import NewSpare, change_spare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
 from exchange.domain.spreadsheet.choices import FileChoices, SheetChoices
@@ -23,6 +27,7 @@ from exchange.jobs.kinds import KINDS
 from exchange.records import BATCHES, CLAIMS, MEMBERS, PLACES, SPARES, VARIETIES
 from tests.app_fixtures import NOW
 from tests.builders.breaking import BrokenError, break_at, dump
+from tests.builders.offers import a_ring
 from tests.builders.workbooks import a_name, csv, xlsx
 
 USUAL = SheetChoices(
@@ -284,3 +289,49 @@ def test_a_file_nobody_wanted_is_gone_after_a_while(circle):
     hand_in(circle.actor("Winnie"), "other.csv", b"Variety\nHarl\n", later)
 
     assert [one.name for one in files_page(circle.actor("Winnie"))] == ["other.csv"]
+
+
+def typed(circle):
+    """Type the spares and wishes of BOOK in one by one, for whom they are of."""
+    winnie = circle.actor("Winnie")
+    bert = add_member(winnie, NewMember("Bert", "Vole", town=find_town(TownWanted("Penzance", country="GB"))), NOW)  # fmt: skip
+    with circle.house.books.reading() as tx:
+        household = MEMBERS.get(tx, circle.circle_id, bert).household_id
+    for_bert = winnie.for_member(bert, household)
+    for_effie = winnie.for_member(circle["Effie"].id, circle["Effie"].household_id)
+    days = USUAL.ready_from, USUAL.send_by
+    for acting, name, count in ((for_bert, "Tin Kettle", 3), (for_effie, "Harl", 2)):
+        meant = TypedName(name, Species.DAHLIA, new=True)
+        list_spare(acting, NewSpare(meant, Material.ROOTED, Raised.COOL, count, *days), NOW)
+    with circle.house.books.reading() as tx:
+        ids = {one.name: one.id for one in VARIETIES.all(tx, circle.circle_id)}
+    claim(for_effie, NewClaim(ids["Tin Kettle"], 1), NOW)
+    claim(for_bert, NewClaim(ids["Harl"], 2), NOW)
+
+
+def test_rows_of_a_file_are_kept_as_if_they_were_typed(house):
+    read, written = a_ring(house), a_ring(house)
+
+    brought_in(read, handed_in(read))
+    typed(written)
+
+    assert plainly(read) == plainly(written)
+
+
+def plainly(circle):
+    """Give what is kept of a circle without numbers of rows: names in their stead."""
+    with circle.house.books.reading() as tx:
+        here = circle.circle_id
+        varieties = {one.id: one.name for one in VARIETIES.all(tx, here)}
+        people = {one.household_id: one.first_name for one in MEMBERS.all(tx, here)}
+        places = {one.id: people[one.household_id] for one in PLACES.all(tx, here)}
+        batches = {one.id: (varieties[one.variety_id], places[one.place_id]) for one in BATCHES.all(tx, here)}  # fmt: skip
+        entered = {one.id: one.first_name for one in MEMBERS.all(tx, here)}
+        told = {"variety_id": varieties, "household_id": people, "place_id": places, "batch_id": batches, "entered_by": entered}  # fmt: skip
+
+        def of(row):
+            names = [one.name for one in fields(row) if one.name not in {"id", "circle_id"}]
+            return [(name, told[name][getattr(row, name)] if name in told else getattr(row, name)) for name in names]  # fmt: skip
+
+        nouns = (VARIETIES, BATCHES, SPARES, CLAIMS)
+        return [sorted(map(repr, map(of, noun.all(tx, here)))) for noun in nouns]
