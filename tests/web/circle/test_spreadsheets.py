@@ -130,7 +130,7 @@ def test_signs_that_were_guessed_are_shown_and_can_be_said(winnie):
 
 def test_what_a_cell_holds_is_shown_as_text(winnie):
     content = csv(("Variety", "Kind"), ("<script>alert(1)</script>", "Dahlia"))
-    path = hand_in(winnie, content, '"><b>.csv').headers["Location"]
+    path = hand_in(winnie, content, "<b>list.csv").headers["Location"]
 
     page = winnie.get(path).text
 
