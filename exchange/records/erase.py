@@ -25,6 +25,7 @@ from exchange.records.tables import (
     PlaceSkillTable,
     PlaceTable,
     ShelterTable,
+    SpreadsheetTable,
 )
 from exchange.records.transaction import Tx
 
@@ -88,6 +89,7 @@ def erase(tx: Tx, circle_id: int, member_id: int, now: datetime) -> None:
     member.erased_at = now
     if whole:
         _forget_household(tx, household, places)
+    _forget_files(tx, circle_id)
     session.flush()
     _scrub(tx, circle_id, traces)
     session.expire_all()
@@ -178,6 +180,13 @@ def _forget_household(tx: Tx, household: HouseholdTable, places: Iterable[PlaceT
         place.latitude = place.longitude = 0.0
         place.height_m = place.frost_rare_day = None
         place.lie, place.home_by, place.letter_box, place.rural_extra_day = "open", 18, False, False
+
+
+def _forget_files(tx: Tx, circle_id: int) -> None:
+    """Throw away the spreadsheets that were handed in, in which no name can be put out; what went in of them stays."""
+    whole = SpreadsheetTable.circle_id == circle_id
+    kept: dict[str, Any] = {"content": "", "choices": {}, "reading": None}
+    tx._session.execute(update(SpreadsheetTable).where(whole).values(**kept))
 
 
 def _scrub(tx: Tx, circle_id: int, traces: Traces) -> None:

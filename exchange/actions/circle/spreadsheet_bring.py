@@ -26,11 +26,14 @@ from exchange.actions.circle.spreadsheet_undo import (
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.tasks import Watch, ask
 from exchange.domain.permissions import Permission
-from exchange.domain.spreadsheet.choices import LEFT_OUT, FileChoices
+from exchange.domain.spreadsheet.choices import LEFT_OUT, FileChoices, RowKind
 from exchange.domain.spreadsheet.row import RowRead, RowState
 from exchange.records import MEMBERS, SPREADSHEETS, Tx
 from exchange.records.columns import to_plain
 from exchange.records.rows.running import SpreadsheetRow
+
+MOST_MEMBERS = 500
+"""Most members that one file brings in at a time; each is looked for among all others (judgement) [people]."""
 
 
 def bring_in(actor: Actor, file_id: int, opened: str, said: FileChoices, now: datetime) -> int:
@@ -75,6 +78,11 @@ def _with_answers(tx: Tx, actor: Actor, file: SpreadsheetRow, said: FileChoices)
 
 def _wanted(file: SpreadsheetRow, rows: tuple[RowRead, ...]) -> tuple[RowRead, ...]:
     """Give the rows that nobody has left out since they were shown."""
+    members = sum(one.kind is RowKind.MEMBERS for one in rows)
+    if members > MOST_MEMBERS:
+        raise SpreadsheetRefusedError(
+            f"These are {members} members; bring in at most {MOST_MEMBERS} at a time. Nothing was brought in."
+        )
     answers = choices_of(file).rows
     wanted = tuple(one for one in rows if answers.get(one.key, {}).get("what") != LEFT_OUT)
     if not wanted:

@@ -9,7 +9,6 @@ TESTED_IN = {
     "season_parcels": "test_page_season.py",
     "set_up": "../../cli/test_install.py",
     "page_spreadsheets": "../../web/circle/test_spreadsheets.py",
-    "spreadsheet_bring": "test_spreadsheets.py",
     "spreadsheet_facts": "test_spreadsheets.py",
     "spreadsheet_kept": "test_spreadsheets.py",
     "spreadsheet_rows": "test_spreadsheets.py",
