@@ -55,7 +55,7 @@ def batch_of_other(
     """
     old = _made_with(tx, actor, spare)
     batch_id = batch_of(tx, actor, variety_id, offered, spare.place_id, now)
-    if old is not None and old.id != batch_id:
+    if old is not None:
         BATCHES.remove(tx, actor.circle_id, old.id)
     return batch_id
 
@@ -68,7 +68,7 @@ def _made_with(tx: Tx, actor: Actor, spare: SpareRow) -> Batch | None:
     listed = today_in(circle_of(actor, tx), spare.listed_at)
     made = _grows_as(Offered(spare.material, spare.raised, spare.count))
     as_made = (old.material, old.plants) == made and (old.since, old.origin) == (listed, "")
-    others = SPARES.all(tx, actor.circle_id, variety_id=spare.variety_id, place_id=spare.place_id)
+    others = SPARES.all(tx, actor.circle_id, variety_id=spare.variety_id)
     shared = any(one.batch_id == old.id and one.id != spare.id for one in others)
     return old if as_made and not shared else None
 

@@ -5,14 +5,15 @@ from datetime import timedelta
 import pytest
 
 from exchange.actions.sharing.allocation_answers import agree, decline, refuse
-from exchange.actions.sharing.claims import put_claim_back, withdraw_claim
+from exchange.actions.sharing.claims import put_claim_back, withdraw_claim, would_like_one
 from exchange.actions.sharing.left_overs import take_left_over
 from exchange.actions.sharing.sender_answer import SenderAnswer, answer_as_sender
 from exchange.actions.sharing.spare_withdrawal import put_back, release_held, withdraw_spare
 from exchange.actions.sharing.spares import change_spare
-from exchange.records import ALLOCATIONS, DEEDS
+from exchange.domain.growing.batch import Material
+from exchange.records import ALLOCATIONS, CLAIMS, DEEDS
 from tests.app_fixtures import NOW
-from tests.builders.offers import a_claim, a_spare, a_variety, new_spare, rows
+from tests.builders.offers import a_claim, a_spare, a_variety, new_spare, row, rows
 from tests.builders.season import a_season
 
 WEEK = timedelta(days=7)
@@ -45,6 +46,23 @@ def test_what_becomes_of_a_spare_is_written_down(circle, variety):
         (by, "withdrew a spare", f"spare {spare}", NOW),
         (by, "listed a spare again", f"spare {spare}", NOW),
         (circle["Winnie"].id, "let a held spare go", f"spare {spare}", NOW),
+    ]
+
+
+def test_one_press_beside_a_clump_writes_down_what_it_changes_and_no_more(circle, variety):
+    effie, materials = circle.actor("Effie"), frozenset({Material.ROOTED, Material.POT_TUBER})
+    claim = a_claim(circle, variety_id=variety, materials=materials)
+    clump = a_spare(circle, variety_id=variety, material=Material.CLUMP)
+    before = len(written(circle))
+
+    would_like_one(effie, variety, NOW)
+    assert row(circle, CLAIMS, claim).materials == materials
+    would_like_one(effie, variety, NOW, clump)
+    would_like_one(effie, variety, NOW, clump)
+
+    assert row(circle, CLAIMS, claim).materials == materials | {Material.CLUMP}
+    assert written(circle)[before:] == [
+        (circle["Effie"].id, "takes it as another material too", f"claim {claim}", NOW)
     ]
 
 

@@ -54,7 +54,7 @@ def counts(sharing):
 
 
 def test_each_household_is_asked_once_in_the_next_season(waiting):
-    assert look(waiting, NOW + ASKED_AGAIN_AFTER) == OldClaims()
+    assert look(waiting, NOW + timedelta(days=270)) == OldClaims()
     assert look(waiting, ASKED) == OldClaims(asked=2)
     assert look(waiting, ASKED + DAY) == OldClaims()
 

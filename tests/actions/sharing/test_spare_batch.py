@@ -2,7 +2,7 @@
 
 from exchange.actions.growing.batches import count_batch
 from exchange.actions.sharing.spares import change_spare
-from exchange.domain.growing.batch import Material
+from exchange.domain.growing.batch import Material, Raised
 from exchange.records import BATCHES, SPARES
 from tests.app_fixtures import NOW
 from tests.builders.offers import a_batch, a_spare, a_variety, new_spare, row, rows
@@ -40,6 +40,37 @@ def test_plants_told_of_before_stay(circle):
     corrected(circle, spare_id, right)
 
     assert {one.variety_id for one in rows(circle, BATCHES)} == {wrong, right}
+
+
+def test_plants_told_of_before_stay_though_there_are_as_many(circle):
+    wrong, right = a_variety(circle, "Tin Kettle"), a_variety(circle, "Copper Pan")
+    a_batch(circle, "Cuthbert", wrong, plants=3, material=Material.ROOTED, origin="from Odo")
+    spare_id = a_spare(circle, variety_id=wrong)
+
+    corrected(circle, spare_id, right)
+
+    assert {one.variety_id for one in rows(circle, BATCHES)} == {wrong, right}
+
+
+def test_another_spare_of_other_plants_keeps_none_that_were_written_by_mistake(circle):
+    wrong, right = a_variety(circle, "Tin Kettle"), a_variety(circle, "Copper Pan")
+    spare_id = a_spare(circle, variety_id=wrong)
+    a_batch(circle, "Cuthbert", wrong, material=Material.ROOTED, raised=Raised.IN_HEAT)
+    a_spare(circle, variety_id=wrong, raised=Raised.IN_HEAT)
+
+    corrected(circle, spare_id, right)
+
+    kept = {(one.variety_id, one.raised) for one in rows(circle, BATCHES)}
+    assert kept == {(wrong, Raised.IN_HEAT), (right, Raised.COOL)}
+
+
+def test_a_spare_whose_plants_are_gone_from_the_records_is_put_right_too(circle):
+    wrong, right = a_variety(circle, "Tin Kettle"), a_variety(circle, "Copper Pan")
+    spare_id = a_spare(circle, variety_id=wrong)
+    with circle.house.books.writing() as tx:
+        BATCHES.remove(tx, circle.circle_id, row(circle, SPARES, spare_id).batch_id)
+
+    assert corrected(circle, spare_id, right).variety_id == right
 
 
 def test_plants_counted_since_or_offered_twice_stay(circle):
