@@ -154,7 +154,7 @@ def test_one_line_that_is_refused_lists_nothing_of_the_box_and_keeps_no_name(cir
     assert dump(circle.house.books) == before
 
 
-@pytest.mark.parametrize("step", ["spare_lines.note", "spares.add_batch"])
+@pytest.mark.parametrize("step", ["spare_lines.note", "spare_batch.add_batch"])
 def test_a_box_broken_in_the_middle_leaves_nothing(circle, monkeypatch, step):
     before = dump(circle.house.books)
     break_at(monkeypatch, f"exchange.actions.sharing.{step}")

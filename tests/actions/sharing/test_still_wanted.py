@@ -70,6 +70,10 @@ def test_taken_back_it_is_gone_by_its_members_word(waiting):
     withdraw_claim(waiting.actor("Effie"), waiting.wish, NEXT_SEASON)
 
     assert asked(waiting, NEXT_SEASON) == (0, False)
+    say_still_wanted(waiting.actor("Effie"), waiting.wish, NEXT_SEASON)
+    assert waiting.claim_row(waiting.wish).withdrawn_at == NEXT_SEASON, (
+        "an old page does not undo it"
+    )
 
 
 def test_nobody_else_says_so(waiting):
