@@ -86,7 +86,7 @@ def erase(tx: Tx, circle_id: int, member_id: int, now: datetime) -> None:
     _forget_account(tx, member, traces.persons)
     member.first_name, member.surname, member.email = "A former", f"member {member_id}", None
     member.telephone, member.telephone_allowed, member.helper = "", False, ""
-    member.erased_at = now
+    member.on_ring_list, member.erased_at = False, now
     if whole:
         _forget_household(tx, household, places)
     _forget_files(tx, circle_id)

@@ -16,8 +16,11 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.records import backup_file
 from exchange.records.backup_file import BackupAbout
 from exchange.records.copies import CopyFailedError, copy_over
+from exchange.records.rows.circle import CircleRow
 
 SECRETS, SETTINGS = "secrets", "settings.toml"
+OVERDUE_AFTER = timedelta(days=2)
+"""The organiser is told once the last daily backup is older (judgement) [d]."""
 ENDS = re.compile(r"circle-\d{4}-\d{2}-\d{2}-ends-(\d{4}-\d{2}-\d{2})\.backup")
 
 
@@ -152,6 +155,26 @@ def is_backup_due(house: House, now: datetime) -> bool:
     if house.books.engine.dialect.name != "sqlite":
         return False
     return not list((house.folder / DAILY).glob(f"circle-{now.date()}-ends-*.backup"))
+
+
+def without_backup_since(house: House, circle: CircleRow, now: datetime) -> date | None:
+    """Give the day of the last daily backup where one is overdue, or since when none was written; else None.
+
+    A circle with a fixed day, which is a trial, has none.
+    """
+    wanted = bool(house.backups_kept) and house.folder is not None
+    if not wanted or circle.fixed_today or house.fixed_today:
+        return None
+    if house.folder is None or house.books.engine.dialect.name != "sqlite":
+        return None
+    days = [_made(path) for path in (house.folder / DAILY).glob("circle-*.backup")]
+    last = max((day for day in days if day is not None), default=circle.created_at.date())
+    return last if now.date() - last > OVERDUE_AFTER else None
+
+
+def _made(path: Path) -> date | None:
+    """Give the day in a daily backup's name."""
+    return date.fromisoformat(path.name[7:17]) if ENDS.fullmatch(path.name) else None
 
 
 def keep_daily_backup(house: House, now: datetime) -> str:

@@ -58,7 +58,11 @@ def terms_page(actor: Actor) -> tuple[TermLine, ...]:
     """Give every term with its value, its default and its meaning."""
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.reading() as tx:
-        circle = circle_of(actor, tx)
+        return term_lines(circle_of(actor, tx))
+
+
+def term_lines(circle: CircleRow) -> tuple[TermLine, ...]:
+    """Give every term of a circle as it stands."""
     return tuple(_line(one, circle) for one in TERMS)
 
 

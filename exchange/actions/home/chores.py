@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import IntEnum
 
-from exchange.actions.kernel.actor import Actor
+from exchange.actions.circle.backup import without_backup_since
+from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.letters import letters_to_copy
 from exchange.actions.posting.diary import arrival_window, first_names
 from exchange.actions.sharing.long_wait import waited_too_long
@@ -43,6 +44,7 @@ class ChoreKind(IntEnum):
     LETTERS = 17
     BEGONIA = 18
     STILL_WANTED = 19
+    NO_BACKUP = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +163,10 @@ def circle_chores(
 
 
 def organisers_chores(tx: Tx, actor: Actor, now: datetime) -> Iterator[Chore]:
-    """Give the long waits to be decided, and the letters to hand over."""
+    """Give the long waits to be decided, the letters to hand over, and that no backup is written."""
+    since_backup = without_backup_since(actor.house, circle_of(actor, tx), now)
+    if since_backup is not None:
+        yield Chore(ChoreKind.NO_BACKUP, since_backup)
     for wait in waited_too_long(tx, actor, now):
         one = wait.parcel
         since = one.waiting_since or now.date()

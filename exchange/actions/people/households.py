@@ -25,7 +25,7 @@ MOST_PARCELS = 100
 LONGEST_ADDRESS = 400
 POSTING = ("posting_weekdays", "parcels_a_day")
 ADDRESS = ("address", "safe_place", "return_address_allowed")
-CONTACT = ("first_name", "surname", "email", "telephone", "telephone_allowed")
+CONTACT = ("first_name", "surname", "email", "telephone", "telephone_allowed", "on_ring_list")
 SHARED = ("household_id",)
 """What each form of a household's details edits: the columns its version is made of."""
 
@@ -64,6 +64,7 @@ class ContactTerms:
     email: str = ""
     telephone: str = ""
     telephone_allowed: bool = False
+    on_ring_list: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +182,7 @@ def set_contact(
             email=email,
             telephone=terms.telephone.strip()[:40],
             telephone_allowed=terms.telephone_allowed,
+            on_ring_list=terms.on_ring_list,
         )
         note(tx, actor, "changed name or telephone", member.full_name, now)
 

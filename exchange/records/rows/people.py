@@ -80,6 +80,7 @@ class MemberRow:
     email: str | None = None
     telephone: str = ""
     telephone_allowed: bool = False
+    on_ring_list: bool = False
     organiser: bool = False
     helper: str = ""
     joined_at: datetime
@@ -100,6 +101,7 @@ class MemberChange(TypedDict, total=False):
     email: str | None
     telephone: str
     telephone_allowed: bool
+    on_ring_list: bool
     organiser: bool
     helper: str
     left_at: datetime | None

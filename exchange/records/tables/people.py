@@ -67,6 +67,7 @@ class MemberTable(OfCircle, Base):
     email: Mapped[str | None]
     telephone: Mapped[str]
     telephone_allowed: Mapped[bool]
+    on_ring_list: Mapped[bool]
     organiser: Mapped[bool]
     helper: Mapped[str]
     joined_at: Mapped[datetime]

@@ -190,6 +190,7 @@ _PAGES = {
     ChoreKind.STILL_WANTED: "/claims",
     ChoreKind.AGREE: "/parcels/answer",
     ChoreKind.LETTERS: "/letters",
+    ChoreKind.NO_BACKUP: "/help/circle",
 }
 
 

@@ -61,6 +61,10 @@ class ContactForm(EditingForm):
     email = StringField("E-mail address", [Optional()])
     telephone = StringField("Telephone", [Optional(), Length(max=40)])
     telephone_allowed = BooleanField("Who posts me a parcel may see my telephone number")
+    on_ring_list = BooleanField(
+        "On the circle’s ring list, with my number",
+        description="Every member sees it, with your first name and county.",
+    )
 
 
 class AwayForm(EditingForm):

@@ -110,6 +110,7 @@ def keep_contact() -> Page:
             form.email.data or "",
             form.telephone.data or "",
             bool(form.telephone_allowed.data),
+            bool(form.on_ring_list.data),
         )
         with refusals_beside(form):
             set_contact(actor(), terms, now(), opened=form.version.data)
@@ -128,6 +129,7 @@ def _contact_form() -> ContactForm:
             "email": own.member.email or "",
             "telephone": own.member.telephone,
             "telephone_allowed": own.member.telephone_allowed,
+            "on_ring_list": own.member.on_ring_list,
             "version": own.contact_version,
         },
     )

@@ -27,6 +27,6 @@ def lead(first_name: str, *, alone: bool) -> str:
 
 def on_their_way(parcels: int) -> str:
     """Say what is still to come."""
-    return (
-        f"{counted(parcels, 'parcel is', 'parcels are')} still on the way; say first how they came."
-    )
+    which = "it" if parcels == 1 else "they"
+    still = counted(parcels, "parcel is", "parcels are")
+    return f"{still} still on the way; say first how {which} came."

@@ -26,6 +26,7 @@ _TITLES: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where you grow",
         "claims_close": "Look over your claims",
         "letters": "Hand over {letters}",
+        "no_backup": "See why no backup is written",
         "still_wanted": "Say whether you still want what you asked for",
         "begonia": "Say what kind of begonia ‘{name}’ is",
     }
@@ -52,6 +53,7 @@ _WHYS: Mapping[str, str] = MappingProxyType(
         "say_place": "Your town is enough; nights there decide when parcels may come.",
         "claims_close": "You have {claims}. They are decided together, not first come, first served.",
         "letters": "They are for members no mail can reach.",
+        "no_backup": "The last is of {day}. Is there room on the disk? exchange run backup says what is wrong.",
         "still_wanted": "{claims} of an earlier season, not met yet. Without an answer they lapse; a letter says when.",
         "begonia": "Until somebody says so, it is kept as warm as the tenderer kind.",
     }
@@ -75,6 +77,7 @@ _BUTTONS: Mapping[str, str] = MappingProxyType(
         "say_place": "Say where",
         "claims_close": "Look at my claims",
         "letters": "See the letters",
+        "no_backup": "How backups are kept",
         "still_wanted": "Look at my claims",
         "begonia": "From a tuber",
     }

@@ -1,7 +1,8 @@
 """Backups: one moment of the records, checked, daily, and ended on their day."""
 
 import errno
-from datetime import UTC, datetime, timedelta
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
 from io import BytesIO
 
 import pytest
@@ -12,8 +13,10 @@ from exchange.actions.circle.backup import (
     back_up,
     is_backup_due,
     keep_daily_backup,
+    without_backup_since,
 )
-from exchange.records import backup_file
+from exchange.actions.circle.erasures import DAILY
+from exchange.records import backup_file, circles
 from exchange.settings import secrets_in
 from tests.app_fixtures import NOW, a_house, fresh_database, ring
 
@@ -178,3 +181,27 @@ def test_none_is_made_where_none_is_wanted(house):
     keep_daily_backup(house, at(5))
 
     assert not (house.folder / backup.DAILY).exists()
+
+
+@pytest.mark.parametrize(
+    ("names", "since"),
+    [
+        ((), date(2027, 4, 5)),
+        (("circle-2027-05-01-ends-2027-05-08.backup",), date(2027, 5, 1)),
+        (("circle-2027-05-03-ends-2027-05-10.backup",), None),
+        (("circle-2027-05-03-by-hand.backup",), date(2027, 4, 5)),
+    ],
+)
+def test_an_overdue_backup_is_known_by_the_day_of_the_last(tmp_path, names, since):
+    with a_house(tmp_path) as house:
+        ring(house)
+        (tmp_path / DAILY).mkdir()
+        for name in names:
+            (tmp_path / DAILY / name).touch()
+        with house.books.reading() as tx:
+            (circle,) = circles.everyone(tx)
+
+    now = datetime(2027, 5, 5, 9, tzinfo=UTC)
+    assert without_backup_since(house, circle, now) == since
+    assert without_backup_since(replace(house, backups_kept=0), circle, now) is None
+    assert without_backup_since(replace(house, fixed_today=now.date()), circle, now) is None
