@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.mergers import MergeRefusedError, record_merger, take_merger_back
 from exchange.actions.kernel.tasks import ask
-from exchange.domain.circle.moves import Move, changed, counts
+from exchange.domain.circle.moves import MergerKind, Move, changed, counts
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.merge_varieties import (
     ClaimUnder,
@@ -75,7 +75,7 @@ def merge(actor: Actor, merged_id: int, kept_id: int, now: datetime) -> int:
             raise MergeRefusedError("One of the two was removed; put it back first.", "into")
         at = now.astimezone(UTC).isoformat()
         moves = _moves(tx, actor.circle_id, kept, merged, at)
-        merger_id = record_merger(tx, actor, ("variety", kept.id, merged.id), moves, now)
+        merger_id = record_merger(tx, actor, (MergerKind.VARIETY, kept.id, merged.id), moves, now)
         note(tx, actor, "made two varieties one", f"{merged.name}: {kept.name}", now)
         ask(tx, actor, "plan", None, now)
     return merger_id
@@ -92,7 +92,7 @@ def unmerge(actor: Actor, merger_id: int, now: datetime) -> int:
     actor.must(Permission.MEND_NAMES)
     with actor.books.writing() as tx:
         merger = MERGERS.get(tx, actor.circle_id, merger_id)
-        if merger.kind != "variety":
+        if merger.kind is not MergerKind.VARIETY:
             raise NotHereError(f"merger {merger_id} is not of varieties")
         take_merger_back(tx, actor, merger, now)
         name = variety_meant_by(tx, actor.circle_id, merger.merged_id).name

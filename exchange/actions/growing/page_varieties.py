@@ -11,6 +11,7 @@ from exchange.actions.kernel.actor import Actor, today_in
 from exchange.actions.kernel.edits import version_of
 from exchange.actions.kernel.mergers import MergerLine, can_be_undone
 from exchange.actions.people.labels import household_labels
+from exchange.domain.circle.moves import MergerKind
 from exchange.domain.growing.batch import Batch
 from exchange.domain.growing.losing import (
     Holding,
@@ -187,7 +188,7 @@ def _mergers(tx: Tx, circle_id: int, variety_id: int, now: datetime) -> tuple[Me
             VARIETIES.get(tx, circle_id, one.merged_id).name,
             today_in(circle, one.done_at),
         )
-        for one in can_be_undone(tx, circle_id, "variety", variety_id, now)
+        for one in can_be_undone(tx, circle_id, MergerKind.VARIETY, variety_id, now)
     )
 
 

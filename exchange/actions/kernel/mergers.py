@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 
 from exchange.actions.kernel.actor import Actor
 from exchange.actions.kernel.refusals import RefusedError
-from exchange.domain.circle.moves import Move
+from exchange.domain.circle.moves import MergerKind, Move
 from exchange.records import ALLOCATIONS, MERGERS, SHARE_OUTS, Tx
 from exchange.records.moves import (
     MovedSinceError,
@@ -40,13 +40,13 @@ class MergerLine:
 
 
 def record_merger(
-    tx: Tx, actor: Actor, what: tuple[str, int, int], moves: tuple[Move, ...], now: datetime
+    tx: Tx, actor: Actor, what: tuple[MergerKind, int, int], moves: tuple[Move, ...], now: datetime
 ) -> int:
     """Do the moves and keep them, within an act.
 
     Parameters
     ----------
-    what : "variety" or "member", the one kept and the one merged into it
+    what : of which kind, the one kept and the one merged into it
     """
     kind, kept_id, merged_id = what
     do_moves(tx, actor.circle_id, moves)
@@ -97,7 +97,7 @@ def take_merger_back(tx: Tx, actor: Actor, merger: MergerRow, now: datetime) -> 
 
 
 def can_be_undone(
-    tx: Tx, circle_id: int, kind: str, kept_id: int, now: datetime
+    tx: Tx, circle_id: int, kind: MergerKind, kept_id: int, now: datetime
 ) -> tuple[MergerRow, ...]:
     """Give the mergers into one row that are young enough to be taken back."""
     found = MERGERS.all(tx, circle_id, kind=kind, kept_id=kept_id, undone_at=None)

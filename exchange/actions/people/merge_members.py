@@ -14,7 +14,7 @@ from exchange.actions.kernel.mergers import (
 )
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.people.belongings import belongings_of, in_between, lives_alone
-from exchange.domain.circle.moves import Move, Plain, counts
+from exchange.domain.circle.moves import MergerKind, Move, Plain, counts
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.merge_members import Entered, merge_members
 from exchange.records import MEMBERS, MERGERS, NotHereError, Tx
@@ -98,7 +98,7 @@ def merge_into_member(actor: Actor, merged_id: int, kept_id: int, now: datetime)
         if refused:
             raise MergeRefusedError(refused, "into")
         moves = _moves(tx, actor, kept, merged, now)
-        merger_id = record_merger(tx, actor, ("member", kept.id, merged.id), moves, now)
+        merger_id = record_merger(tx, actor, (MergerKind.MEMBER, kept.id, merged.id), moves, now)
         note(tx, actor, "made two members one", f"{merged.full_name}: {kept.full_name}", now)
         ask(tx, actor, "plan", None, now)
     return merger_id
@@ -115,7 +115,7 @@ def unmerge_member(actor: Actor, merger_id: int, now: datetime) -> int:
     actor.must(Permission.RUN_CIRCLE)
     with actor.books.writing() as tx:
         merger = MERGERS.get(tx, actor.circle_id, merger_id)
-        if merger.kind != "member":
+        if merger.kind is not MergerKind.MEMBER:
             raise NotHereError(f"merger {merger_id} is not of members")
         take_merger_back(tx, actor, merger, now)
         name = MEMBERS.get(tx, actor.circle_id, merger.merged_id).full_name
@@ -172,5 +172,5 @@ def _mergers(tx: Tx, actor: Actor, member_id: int, now: datetime) -> tuple[Merge
             MEMBERS.get(tx, actor.circle_id, one.merged_id).full_name,
             today_in(circle, one.done_at),
         )
-        for one in can_be_undone(tx, actor.circle_id, "member", member_id, now)
+        for one in can_be_undone(tx, actor.circle_id, MergerKind.MEMBER, member_id, now)
     )

@@ -3,6 +3,15 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
+
+
+class MergerKind(StrEnum):
+    """What was entered twice."""
+
+    VARIETY = "variety"
+    MEMBER = "member"
+
 
 Plain = str | int | float | bool | None | tuple[int, ...]
 

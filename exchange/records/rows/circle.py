@@ -4,6 +4,7 @@ from dataclasses import KW_ONLY, dataclass, field
 from datetime import date, datetime
 from typing import Any, TypedDict
 
+from exchange.domain.circle.moves import MergerKind
 from exchange.records.rows.wanted import OneOf
 
 
@@ -66,7 +67,7 @@ class MergerRow:
 
     id: int
     _: KW_ONLY
-    kind: str
+    kind: MergerKind
     kept_id: int
     merged_id: int
     moves: tuple[Any, ...]
@@ -82,7 +83,7 @@ class MergerChange(TypedDict, total=False):
 
 class MergerWhere(TypedDict, total=False):
     id: OneOf[int]
-    kind: OneOf[str]
+    kind: OneOf[MergerKind]
     kept_id: OneOf[int]
     merged_id: OneOf[int]
     undone_at: OneOf[datetime] | None

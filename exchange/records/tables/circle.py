@@ -4,6 +4,7 @@ from typing import Any
 from sqlalchemy import JSON, CheckConstraint, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
+from exchange.domain.circle.moves import MergerKind
 from exchange.records.tables.base import Base, OfCircle, one_of
 
 
@@ -50,7 +51,7 @@ class MergerTable(OfCircle, Base):
     done_at: Mapped[datetime]
     undone_at: Mapped[datetime | None]
 
-    __table_args__ = (CheckConstraint(one_of("kind", ("variety", "member")), name="kind"),)
+    __table_args__ = (CheckConstraint(one_of("kind", MergerKind), name="kind"),)
 
 
 class DeedTable(OfCircle, Base):
