@@ -4,7 +4,8 @@
 
 reads Dublin airport (Met Éireann) and Hoogeveen, Hupsel and Herwijnen (KNMI) below the folder, replays Dublin alone, the
 three Dutch stations, and Dublin with Hoogeveen with three seeds each, prints a line for each, and ends with status 1
-where a limit is missed. It takes some minutes. The ordinary tests replay generated springs.
+where a limit is missed. Dublin alone stands for Britain and Ireland: there is no daily file of Great Britain. It takes
+some minutes. The ordinary tests replay generated springs.
 """
 
 import sys

@@ -29,7 +29,7 @@ class RuleTally(NamedTuple):
     lost, least, most : plants lost, by the post's odds in the weather that came; in the best and worst of ten springs
     frosted : nights at or below 0 C on the way
     over_sunday : parcels in the post on a Sunday
-    forced : went only because they could wait no longer
+    forced : went over the limit after the longest wait, or because they could wait no longer
     moves, moved, moved_twice : moves of announced days; parcels moved at least once, at least twice
     """
 
