@@ -15,7 +15,16 @@ from exchange.domain.posting.packed import weigh_packed
 from exchange.domain.posting.planned_days import planned_days
 from exchange.domain.posting.reasons import DayWord
 from exchange.words.kernel.dates import degrees
-from tests.builders.posting import EVE, MONDAY, a_line, a_parcel, an_outlook, facts
+from tests.builders.posting import (
+    EVE,
+    MONDAY,
+    a_line,
+    a_parcel,
+    an_outlook,
+    facts,
+    first_class,
+    second_class,
+)
 
 COLDER = {DayWord.COLDER_HERE, DayWord.COLDER_THERE}
 CAREFUL = PostingTerms(loss_limit=0.0005)
@@ -91,6 +100,54 @@ def test_heat_is_that_of_the_day_on_which_it_comes(receiver, is_hot):
     assert (word_on_monday(8.0, receiver) is DayWord.HEAT) == is_hot
 
 
+def weighed(sender, receiver, way=None, between=12.0):
+    """Give the planned days, the parcel and its options by day, by one way."""
+    means = {1: sender, 2: receiver, 3: between}
+    around = facts(
+        outlooks={place: an_outlook(place, means=each, sd=0.5) for place, each in means.items()},
+        ways={1: way or first_class()},
+    )
+    planned = planned_days(cases(around.parcels, around, EVE), around)
+    (case,) = planned.cases
+    return planned, case, {one.day: one for one in weigh_packed(planned)[case.parcel.id]}
+
+
+@pytest.mark.parametrize("frost", range(1, 5))
+def test_on_a_slow_way_the_receiver_s_first_night_does_not_count(frost):
+    """Second class comes on the third day most likely: the night of posting it lies at the sender's."""
+    receiver = [12.0] * 6
+    receiver[frost] = -9.0
+    planned, case, by_day = weighed(12.0, receiver, second_class(1))
+
+    assert (danger(planned, case, by_day[MONDAY]) is DayWord.FROST_THERE) == (frost in (2, 3))
+
+
+@pytest.mark.parametrize(
+    ("between", "word"),
+    [
+        ([12, 12, -6, 12], DayWord.COLD_DEPOT),
+        ([12, 12, 0, 12], DayWord.COLD_DEPOT),
+        ([12, -6, 12, 12], DayWord.RISKY),
+        (12.0, DayWord.RISKY),
+    ],
+)
+def test_a_depot_between_is_named_where_it_is_colder_than_both_ends(between, word):
+    """It lies there from the second night on; depots are 2 degrees warmer than the air outside."""
+    planned, case, by_day = weighed(
+        12.0, 12.0, first_class(via_place_id=3, depot_offset_c=2.0), between
+    )
+
+    assert danger(planned, case, by_day[MONDAY]) is word
+
+
+def test_a_depot_as_warm_as_the_plants_bear_is_not_named():
+    """1 degree outside is 5 in a depot 4 degrees warmer, and a rooted dahlia raised cool bears 2.8."""
+    way = first_class(via_place_id=3, depot_offset_c=4.0)
+    planned, case, by_day = weighed(12.0, 12.0, way, [12, 12, 1, 12])
+
+    assert danger(planned, case, by_day[MONDAY]) is DayWord.RISKY
+
+
 @pytest.mark.parametrize(
     ("sender", "receiver", "word"),
     [
@@ -105,11 +162,7 @@ def test_a_day_that_hurts_nothing_by_its_cold_is_colder_than_the_posting_day_or_
     sender, receiver, word
 ):
     """From 2.8 degrees down a rooted dahlia raised cool is hurt; Tuesday is the posting day."""
-    outlooks = {1: an_outlook(1, means=sender, sd=0.5), 2: an_outlook(2, means=receiver, sd=0.5)}
-    around = facts(outlooks=outlooks)
-    planned = planned_days(cases(around.parcels, around, EVE), around)
-    (case,) = planned.cases
-    by_day = {one.day: one for one in weigh_packed(planned)[case.parcel.id]}
+    planned, case, by_day = weighed(sender, receiver)
     monday, tuesday = by_day[MONDAY], by_day[MONDAY + timedelta(days=1)]
 
     assert danger(planned, case, monday, tuesday) is word
