@@ -65,7 +65,9 @@ def layout_of(sheet: Sheet, choices: SheetChoices, people: Collection[str] = ())
     across = choices.kind.is_across if choices.kind else _is_across(words, heads, people)
     if across:
         heads = _across(words, heads)
-    kind = choices.kind or _kind(sheet, at, heads, across=across)
+    # What somebody has hidden may be of another year: nothing of it is taken unasked.
+    guessed = None if sheet.hidden else _kind(sheet, at, heads, across=across)
+    kind = choices.kind or guessed
     heads = _settled(kind, heads)
     columns = tuple(
         ColumnRead(

@@ -7,7 +7,7 @@ from exchange.domain.spreadsheet.heads import ColumnHead
 from exchange.domain.spreadsheet.reading import read_file
 from exchange.domain.spreadsheet.row import RowDoubt, RowState, RowWhy
 from exchange.sheets.any_file import read_sheets
-from tests.builders.workbooks import csv
+from tests.builders.workbooks import csv, xlsx
 from tests.domain.spreadsheet.scoring import CIRCLE, NAMES, SAID, choices_for, told
 from tests.domain.spreadsheet.text_files import DAYS, NEAR_NAMES, PEOPLE
 from tests.domain.spreadsheet.workbook_files import ACROSS, JOINED, UNKNOWN, WHOLE
@@ -136,3 +136,17 @@ def test_a_row_waits_for_the_row_of_its_member():
 
     assert waiting["Members!2"].doubts == {RowDoubt.EMAIL}
     assert (waiting["Spares!2"].state, waiting["Spares!2"].why) == (RowState.ASKED, RowWhy.MEMBER_FIRST)  # fmt: skip
+
+
+def test_a_hidden_sheet_is_read_only_where_that_was_said():
+    def hidden(_book, sheet):
+        sheet.write_row(0, 0, ["Variety", "Whose", "How many", "Sent as"])
+        sheet.write_row(1, 0, ["Rust", "Odo Birch", 3, "rooted"])
+        sheet.hide()
+
+    file = read_sheets("a.xlsx", xlsx(New=[["a"]], Spares=hidden))
+
+    assert read_file(file.sheets, choices_for(file.sheets, {}), CIRCLE).rows == ()
+    said = choices_for(file.sheets, {"Spares": RowKind.SPARES})
+    (row,) = read_file(file.sheets, said, CIRCLE).rows
+    assert told(row, NAMES) == "Odo Birch: gives 3 rooted salvia Rust"
