@@ -19,6 +19,9 @@ NAMES = (
 )
 """The rules' names in their order."""
 
+SMALL_CIRCLE = 60
+"""Up to so many households rules 5 and 6, and with them the draw, have to be shown by duals, which are too long in larger ones [households]."""
+
 
 class Status(StrEnum):
     """How sure a rule's value is."""

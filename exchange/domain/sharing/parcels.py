@@ -20,8 +20,7 @@ from exchange.domain.optimise.solve import solve_linear
 from exchange.domain.optimise.whole import best_whole
 from exchange.domain.sharing.case import ShareOutCase
 from exchange.domain.sharing.draw import drawn
-from exchange.domain.sharing.opting_out import SMALL_CIRCLE
-from exchange.domain.sharing.outcome import NAMES
+from exchange.domain.sharing.outcome import NAMES, SMALL_CIRCLE
 from exchange.domain.sharing.proof import SKIPPED, Proof, tree_values
 from exchange.domain.sharing.sourcing import ColumnLimits, Sourcing, take_apart
 from exchange.domain.sharing.stages import Progress, grid_of

@@ -11,7 +11,6 @@ TESTED_IN = {
     "former_check": "test_former.py",
     "instance": "test_working.py",
     "model": "test_working.py",
-    "outcome": "test_parcels.py",
     "pass_check": "test_working.py",
     "preview": "test_afterwards.py",
     "proof": "test_leximin.py",
