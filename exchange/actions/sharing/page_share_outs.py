@@ -21,6 +21,7 @@ from exchange.actions.sharing.scenarios import OtherTerm, other_terms
 from exchange.actions.sharing.share_out import has_changed, remarks_on
 from exchange.actions.sharing.share_out_case import given_and_received
 from exchange.actions.sharing.share_out_proposal import THIN, nothing_yet
+from exchange.domain.circle.circle_season import a_year_later
 from exchange.domain.permissions import Permission
 from exchange.domain.sharing.case import SharingTerms
 from exchange.domain.sharing.states import UNCONFIRMED, ShareOutState
@@ -102,9 +103,15 @@ class ShareOutPage:
 
 @dataclass(frozen=True, slots=True)
 class ShareOutsPage:
-    """All share-outs of the circle, the newest first, and whether one can be opened."""
+    """All share-outs of the circle, the newest first, and whether one can be opened.
+
+    Attributes
+    ----------
+    again : those of the past year whose day comes again, each with that day, the nearest first
+    """
 
     share_outs: tuple[ShareOutRow, ...]
+    again: tuple[tuple[ShareOutRow, date], ...]
     today: date
     may_open: bool
     small: bool
@@ -117,7 +124,17 @@ def share_outs_page(actor: Actor, now: datetime) -> ShareOutsPage:
         found = SHARE_OUTS.all(tx, actor.circle_id)[::-1]
         circle = circle_of(actor, tx)
     running = any(one.state in UNCONFIRMED for one in found)
-    return ShareOutsPage(found, today_in(circle, now), not running, is_small(circle))
+    today = today_in(circle, now)
+    return ShareOutsPage(found, _again(found, today), today, not running, is_small(circle))
+
+
+def _again(found: tuple[ShareOutRow, ...], today: date) -> tuple[tuple[ShareOutRow, date], ...]:
+    """Copy the dates of the past year's confirmed share-outs to the coming one."""
+    past = [one for one in found if one.state is ShareOutState.CONFIRMED and one.closes_on < today]
+    again = [(one, a_year_later(one.closes_on)) for one in past]
+    taken = {one.closes_on for one in found}
+    coming = [(one, day) for one, day in again if day >= today and day not in taken]
+    return tuple(sorted(coming, key=lambda pair: pair[1]))
 
 
 def share_out_page(actor: Actor, share_out_id: int, now: datetime) -> ShareOutPage:

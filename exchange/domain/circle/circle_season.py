@@ -46,3 +46,21 @@ class CircleSeason:
 def season_of(day: date) -> CircleSeason:
     """Give the season a day lies in."""
     return CircleSeason(day.year if (day.month, day.day) >= SEASON_BEGINS else day.year - 1)
+
+
+def a_year_later(day: date) -> date:
+    """Give the day of the next year that people mean by the same: the second Sunday of April, the last of August.
+
+    Returns
+    -------
+    the same weekday of the same month, counted from its beginning; from its end where no such day
+    of the month came after, or the next year has none
+    """
+    last = (day + timedelta(days=7)).month != day.month
+    first = date(day.year + 1, day.month, 1)
+    found = first + timedelta(days=(day.weekday() - first.weekday()) % 7)
+    weeks = (day.day - 1) // 7
+    while (found + timedelta(days=7)).month == day.month and (last or weeks):
+        found += timedelta(days=7)
+        weeks -= 1
+    return found

@@ -5,7 +5,12 @@ from werkzeug.wrappers import Response
 
 from exchange.actions.sharing import share_out_choices as choices
 from exchange.actions.sharing.page_choosing import ChoosingPage, choosing_page
-from exchange.actions.sharing.page_share_outs import ShareOutPage, share_out_page, share_outs_page
+from exchange.actions.sharing.page_share_outs import (
+    ShareOutPage,
+    ShareOutsPage,
+    share_out_page,
+    share_outs_page,
+)
 from exchange.actions.sharing.scenarios import ask_for_other_terms
 from exchange.actions.sharing.share_out import (
     NewShareOut,
@@ -40,7 +45,14 @@ OUTCOMES = (
 
 @blueprint.get("")
 def show_all() -> Page:
-    return _all_page(OpenShareOutForm())
+    page = share_outs_page(actor(), now())
+    wanted = request.args.get("again", type=int)
+    for one, day in page.again:
+        if one.id == wanted:
+            return _all_shown(
+                page, OpenShareOutForm(None, data={"name": one.name, "closes_on": day})
+            )
+    return _all_shown(page, OpenShareOutForm())
 
 
 @blueprint.post("")
@@ -55,7 +67,10 @@ def open_one() -> Page:
 
 
 def _all_page(form: OpenShareOutForm) -> Page:
-    page = share_outs_page(actor(), now())
+    return _all_shown(share_outs_page(actor(), now()), form)
+
+
+def _all_shown(page: ShareOutsPage, form: OpenShareOutForm) -> Page:
     return render_template("share_out/all.html", page=page, form=form), status(form)
 
 

@@ -2,10 +2,11 @@
 
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exchange.domain.circle.circle_season import CircleSeason, season_of
+from exchange.domain.circle.circle_season import CircleSeason, a_year_later, season_of
 
 DAYS = st.dates(date(2000, 1, 1), date(2100, 12, 31))
 
@@ -36,3 +37,25 @@ def test_seasons_follow_each_other(day):
 
     assert season.next.first - season.last == timedelta(days=1)
     assert season.next.before == season
+
+
+@pytest.mark.parametrize(
+    ("day", "later"),
+    [
+        (date(2027, 4, 11), date(2028, 4, 9)),  # second Sunday of April
+        (date(2027, 2, 14), date(2028, 2, 13)),  # second Sunday of February
+        (date(2027, 8, 29), date(2028, 8, 27)),  # last Sunday of August
+        (date(2024, 2, 29), date(2025, 2, 27)),  # last Thursday of February
+        (date(2027, 5, 1), date(2028, 5, 6)),  # first Saturday of May
+    ],
+)
+def test_a_year_later_is_the_same_sunday_of_the_month(day, later):
+    assert a_year_later(day) == later
+
+
+@given(DAYS)
+def test_a_year_later_keeps_weekday_and_month(day):
+    later = a_year_later(day)
+
+    assert (later.year, later.month) == (day.year + 1, day.month)
+    assert later.weekday() == day.weekday()
