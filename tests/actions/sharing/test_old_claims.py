@@ -130,6 +130,8 @@ def test_made_anew_it_is_no_longer_shown_as_lapsed(waiting):
     waiting.ask("Effie", waiting.claim_row(waiting.wish).variety_id)
 
     assert claims_page(waiting.actor("Effie"), LATE).lapsed == ()
+    put_claim_back(waiting.actor("Effie"), waiting.wish, LATE)
+    assert not counts(waiting), "it is not asked for twice"
 
 
 @pytest.mark.parametrize("kind", ["still_wanted", "claim_lapsed"])

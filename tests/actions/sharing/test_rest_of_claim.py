@@ -11,6 +11,7 @@ from exchange.actions.sharing.claims import (
     put_claim_back,
     say_still_wanted,
     withdraw_claim,
+    withdraw_within,
 )
 from exchange.actions.sharing.old_claims import LAPSES_AFTER, OldClaims, look_at_old_claims
 from exchange.actions.sharing.page_claims import claims_page
@@ -104,9 +105,31 @@ def test_the_rest_is_taken_back_as_it_was_asked_and_put_back(part):
     assert [one.withdrawn_at for one in claims(part)] == [None, None]
 
 
-def test_nobody_else_takes_the_rest_back(part):
+def test_nobody_else_takes_the_rest_back_or_puts_it_back(part):
     with pytest.raises(NotAllowedError):
         withdraw_claim(part.actor("Cuthbert"), part.wish, NOW)
+    rest = withdraw_claim(part.actor("Effie"), part.wish, NOW)
+    with pytest.raises(NotAllowedError):
+        put_claim_back(part.actor("Cuthbert"), rest, NOW)
+
+
+def test_taken_back_twice_it_is_taken_back_and_what_was_given_is_not_put_back(part):
+    effie = part.actor("Effie")
+    rest = withdraw_claim(effie, part.wish, NOW)
+
+    assert withdraw_claim(effie, rest, NOW + DAY) == rest
+    with pytest.raises(ClaimMetError):
+        put_claim_back(effie, part.wish, NOW + DAY)
+    with part.house.books.writing() as tx, pytest.raises(ClaimMetError):
+        withdraw_within(tx, effie, part.wish, NOW + DAY)
+
+
+def test_taken_back_within_an_act_it_is_taken_back(part):
+    other = part.ask("Effie", part.other)
+    with part.house.books.writing() as tx:
+        withdraw_within(tx, part.actor("Effie"), other, NOW + DAY)
+
+    assert part.claim_row(other).withdrawn_at == NOW + DAY
 
 
 @pytest.mark.parametrize("step", ["end_rest", "note"])
