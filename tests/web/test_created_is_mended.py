@@ -29,7 +29,7 @@ WAYS = [
 
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory):
-    return keep_season(tmp_path_factory.mktemp("kept"), members=("Winnie", "Cuthbert", "Effie"))
+    return keep_season(tmp_path_factory.mktemp("kept"), asked=3, count=6)
 
 
 @pytest.fixture

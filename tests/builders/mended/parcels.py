@@ -73,7 +73,19 @@ def the_way(scene: Scene) -> str:
     return f"/circle/ways/{by_post[0]}"
 
 
+def split(scene: Scene) -> None:
+    field = re.search(r'name="(out-\d+)"', scene.read("Winnie", f"{the_parcel(scene)}/boxes"))
+    assert field
+    scene.said = the_parcel(scene)
+    scene.press("Winnie", f"{scene.said}/split", {field.group(1): "1"})
+
+
+def bundle(scene: Scene) -> None:
+    scene.press("Winnie", f"{scene.said}/bundle/{scene.last('parcel')}")
+
+
 PARCELS = {
+    "boxes.split": Mended("parcel_line", split, undo=bundle),
     "postage.add": Mended(
         "tariff_band",
         lambda scene: scene.press(
