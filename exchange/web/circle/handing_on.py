@@ -1,6 +1,6 @@
 """The pack for the next organiser, and handing the part on."""
 
-from flask import Blueprint, flash, redirect, render_template, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from exchange.actions.circle.handing_on import hand_on, hand_over_pack
@@ -18,12 +18,12 @@ def show() -> str:
 
 
 @blueprint.get("/<int:member_id>")
-def ask(member_id: int) -> Page:
+def ask(member_id: int) -> str:
     pack = hand_over_pack(actor(), now())
-    for one in pack.members:
-        if one.id == member_id:
-            return render_template("hand_over/ask.html", member=one)
-    return redirect(url_for("hand_over.show"), 303)
+    member = next((one for one in pack.members if one.id == member_id), None)
+    if member is None:
+        abort(404)
+    return render_template("hand_over/ask.html", member=member)
 
 
 @blueprint.post("/<int:member_id>")
