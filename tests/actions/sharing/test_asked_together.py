@@ -30,8 +30,9 @@ from exchange.actions.sharing.spares import list_spare
 from exchange.domain.arriving.arrival import Condition
 from exchange.domain.growing.batch import Raised
 from exchange.domain.optimise.programme import never_stop
+from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState
-from exchange.records import ALLOCATIONS, BATCHES, LETTERS, PARCEL_LINES
+from exchange.records import ALLOCATIONS, BATCHES, LETTERS, PARCEL_LINES, PARCELS
 from exchange.words.sharing.share_out_after import declined
 from tests.app_fixtures import Visitor
 from tests.builders.season import MONDAY, a_season, a_spare, announce, morning
@@ -187,6 +188,18 @@ def test_what_was_posted_is_not_declined_with_the_rest_of_its_line(here):
     assert declined(still).endswith("1\xa0plant had been posted before.")
     with pytest.raises(NoLongerOpenError, match="on their way"):
         decline_first(made)
+
+
+def test_what_came_back_to_its_sender_keeps_its_line_in_that_parcel(season):
+    parcel = season.parcel_to("Effie")
+    with season.house.books.writing() as tx:
+        PARCELS.change(tx, season.circle_id, parcel.id, state=ParcelState.RETURNED)
+
+    decline_first(season)
+
+    with season.house.books.reading() as tx:
+        assert len(PARCEL_LINES.all(tx, season.circle_id, parcel_id=parcel.id)) == 2
+    assert states(season) == [AllocationState.DECLINED] * 2
 
 
 def test_pages_and_letters_say_it_once(here, season):
