@@ -8,14 +8,14 @@ from exchange.actions.kernel.actor import Actor, note
 from exchange.actions.kernel.mergers import MergeRefusedError, record_merger, take_merger_back
 from exchange.actions.kernel.tasks import ask
 from exchange.domain.circle.moves import MergerKind, Move, changed, counts
-from exchange.domain.permissions import Permission
-from exchange.domain.sharing.merge_varieties import (
+from exchange.domain.growing.merge_varieties import (
     ClaimUnder,
     SpareUnder,
     Under,
     merge_varieties,
     withdrawn,
 )
+from exchange.domain.permissions import Permission
 from exchange.domain.sharing.states import STANDING
 from exchange.records import ALLOCATIONS, BATCHES, CLAIMS, MERGERS, SPARES, NotHereError, Tx
 from exchange.records.rows.growing import VarietyRow

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from datetime import date
 
+from exchange.domain.circle.merge_members import Belonging, Belongings
 from exchange.domain.circle.moves import Plain
-from exchange.domain.sharing.merge_members import Belonging, Belongings
 from exchange.domain.sharing.states import STANDING
 from exchange.records import (
     ALLOCATIONS,

@@ -14,9 +14,9 @@ from exchange.actions.kernel.mergers import (
 )
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.people.belongings import belongings_of, in_between, lives_alone
+from exchange.domain.circle.merge_members import Entered, merge_members
 from exchange.domain.circle.moves import MergerKind, Move, Plain, counts
 from exchange.domain.permissions import Permission
-from exchange.domain.sharing.merge_members import Entered, merge_members
 from exchange.records import MEMBERS, MERGERS, NotHereError, Tx
 from exchange.records.rows.people import MemberRow
 

@@ -1,7 +1,7 @@
 """What moves when two entries of one person are made one, by hand."""
 
+from exchange.domain.circle.merge_members import Belonging, Belongings, Entered, merge_members
 from exchange.domain.circle.moves import Move
-from exchange.domain.sharing.merge_members import Belonging, Belongings, Entered, merge_members
 
 AT = "2027-04-05T09:00:00+00:00"
 

@@ -1,14 +1,14 @@
 """What moves when two varieties are made one, by hand for each kind of row."""
 
 from exchange.domain.circle.moves import Move
-from exchange.domain.growing.variety import Species, Variety
-from exchange.domain.sharing.merge_varieties import (
+from exchange.domain.growing.merge_varieties import (
     ClaimUnder,
     SpareUnder,
     Under,
     merge_varieties,
     withdrawn,
 )
+from exchange.domain.growing.variety import Species, Variety
 
 KEPT, MERGED = Variety(1, Species.DAHLIA, "Tin Kettle"), Variety(2, Species.DAHLIA, "Tinn Kettle")
 AT = "2027-04-05T09:00:00+00:00"
