@@ -42,6 +42,7 @@ NOT_FOR_MEMBERS = {
     "plants are no wares": (
         r"\b(?:inventory|SKUs?|customers?|checkout|wallet|(?:your|place an|new) orders?)\b"
     ),
+    "a chance has one form, 20 in 100": r"\b\d+ in (?:[2-9]|\d\d|[2-9]\d\d|\d{4,})\b(?! [A-Za-z])",
     "pages have plain names": r"\b(?:dashboard|audit|digest|outbox)\b",
 }
 NOT_FOR_CODE = {

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
+from exchange.words.kernel.chances import in_hundred
 from exchange.words.kernel.phrase import NBSP
 
 TITLES = MappingProxyType(
@@ -36,6 +37,8 @@ TITLES = MappingProxyType(
 """What each kind of row is called; one that is not here has its own name."""
 LEFT_OUT = frozenset({"id", "circle_id", "plan", "days", "climate", "sequence", "key", "result"})
 """Columns that say nothing to a reader; they are in the file."""
+CHANCES = frozenset({"loss_chance", "announced_loss"})
+"""Columns that hold a chance of loss."""
 MOST_LINES = 400
 """Lines of a kind that are written out; the file has them all."""
 
@@ -64,7 +67,8 @@ def _line(row: Mapping[str, Any], varieties: Mapping[str, str]) -> str:
         if name == "variety_id":
             said.append(f"variety: {varieties.get(str(value), value)}")
         elif not name.endswith("_id"):
-            said.append(f"{name.replace('_', ' ')}: {_value(value)}")
+            told = in_hundred(value) if name in CHANCES else _value(value)
+            said.append(f"{name.replace('_', ' ')}: {told}")
     return "; ".join(said)
 
 

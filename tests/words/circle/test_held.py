@@ -32,6 +32,15 @@ def test_a_reason_is_its_sentence_and_an_address_stays_on_its_line():
     assert text.endswith("- reason: It went to two.; address: 1 Mill / Ludlow")
 
 
+def test_a_chance_reads_as_it_does_everywhere():
+    row = {"code": "Laurel 67", "loss_chance": 0.014009091433127249, "announced_loss": 0.0}
+
+    text = words.as_text({"parcel": [row]}, {})
+
+    told = "loss chance: 1 in 100; announced loss: fewer than 1 in 100"
+    assert text == f"Parcels\n- code: Laurel 67; {told}".replace(" in 100", "\u00a0in\u00a0100")
+
+
 def test_a_kind_without_a_title_has_its_own_name():
     assert words.title("new_thing") == "New thing"
 
