@@ -12,7 +12,7 @@ from exchange.domain.posting.moved import Moved, kept
 from exchange.domain.posting.options import Option, ParcelCase, cases
 from exchange.domain.posting.packed import warn_at, weigh_packed
 from exchange.domain.posting.packing import Packing, packing
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import OPEN, ParcelState
 from exchange.domain.posting.planned_days import PlannedDays, planned_days
 from exchange.domain.posting.reasons import PostingReason, Topic
 from exchange.domain.posting.stops import TakenDays, crowded, taken_days
@@ -21,7 +21,6 @@ from exchange.domain.posting.transit import expected_days
 from exchange.domain.posting.warmth import warm_from
 from exchange.domain.weather.forecast import Knowledge, WeatherSource
 
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 BY_WEATHER = frozenset({PostingAnswer.POST, PostingAnswer.WAIT})
 
 

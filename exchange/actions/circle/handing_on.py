@@ -11,8 +11,7 @@ from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.people.members import member_here
 from exchange.actions.posting.diary import first_names
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.grouping import OPEN
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import OPEN, ParcelState
 from exchange.domain.sharing.states import UNCONFIRMED
 from exchange.records import CLOSURES, MEMBERS, SHARE_OUTS, SPARES, Tx, parcel_heads
 from exchange.records.claims import lacking_claims

@@ -10,8 +10,7 @@ from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.letters import letters_to_copy
 from exchange.actions.posting.diary import arrival_window, first_names
 from exchange.actions.sharing.long_wait import waited_too_long
-from exchange.domain.posting.grouping import OPEN
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import OPEN, ParcelState
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import ShareOutState
 from exchange.records import MEMBERS, PARCEL_LINES, WAYS, Tx

@@ -15,8 +15,7 @@ from exchange.actions.posting.replan import gather
 from exchange.domain.permissions import Permission
 from exchange.domain.posting.bundling import Apart, why_apart
 from exchange.domain.posting.code import new_code
-from exchange.domain.posting.grouping import OPEN
-from exchange.domain.posting.parcel import Line
+from exchange.domain.posting.parcel import OPEN, Line
 from exchange.records import PARCEL_LINES, PARCELS, Tx
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting.boxes import apart as apart_words

@@ -9,7 +9,7 @@ from exchange.actions.kernel.edits import must_be_as_opened, version_of
 from exchange.actions.kernel.refusals import RefusedError
 from exchange.actions.kernel.tasks import ask
 from exchange.actions.posting.announcements import Announced, chosen_columns
-from exchange.actions.posting.other_day import OPEN, change_of, day_version
+from exchange.actions.posting.other_day import change_of, day_version
 from exchange.actions.posting.parcel_facts import lines_of, subject_of
 from exchange.actions.posting.parcel_letters import both_ends, write_to
 from exchange.actions.posting.parcels import (
@@ -20,6 +20,7 @@ from exchange.actions.posting.parcels import (
 from exchange.domain.permissions import Permission
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.answer import PostingAnswer
+from exchange.domain.posting.parcel import OPEN
 from exchange.domain.posting.reasons import DayNote, DayWord, PostingReason, Topic
 from exchange.domain.posting.strip import StripDay
 from exchange.domain.posting.transit import expected_days

@@ -8,7 +8,7 @@ from exchange.actions.kernel.edits import version_of
 from exchange.actions.kernel.terms import posting_terms
 from exchange.actions.posting.parcel_facts import lines_of
 from exchange.actions.posting.parcels import AlreadyOnItsWayError, DayRefusedError, strip_day
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import OPEN
 from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord, PostingReason
 from exchange.domain.posting.strip import StripDay
 from exchange.records import Tx, circles
@@ -16,7 +16,6 @@ from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting import posting_days as words
 from exchange.words.posting.anyway import over_limit
 
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 MAY_GO = WEIGHED_WORDS | {DayWord.UNKNOWN}
 """Words of days that the weather alone speaks against, if anything does."""
 

@@ -12,7 +12,6 @@ from exchange.actions.posting.change_day import chosen_version
 from exchange.actions.posting.diary import arrival_window, care_for, first_names, receiving
 from exchange.actions.posting.in_parcel import InParcel, by_kind
 from exchange.actions.posting.missing import gone_again, missing_of
-from exchange.actions.posting.other_day import OPEN
 from exchange.actions.posting.page_parcels import journey_of
 from exchange.actions.posting.parcel_facts import facts_around, name_on_parcel, subject_of
 from exchange.actions.posting.parcels import plan_of, posted_version
@@ -27,7 +26,7 @@ from exchange.domain.facts import Facts
 from exchange.domain.permissions import Permission, Subject, may
 from exchange.domain.plan import ParcelPlan
 from exchange.domain.posting.injury import tolerance
-from exchange.domain.posting.parcel import Line
+from exchange.domain.posting.parcel import OPEN, Line
 from exchange.domain.posting.stops import loss_limit
 from exchange.domain.posting.way import Carriage
 from exchange.domain.sharing.states import AllocationState

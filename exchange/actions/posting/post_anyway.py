@@ -7,10 +7,11 @@ from zoneinfo import ZoneInfo
 from exchange.actions.kernel.actor import Actor, circle_of
 from exchange.actions.kernel.edits import must_be_as_opened
 from exchange.actions.posting.change_day import record_chosen
-from exchange.actions.posting.other_day import OPEN, anyway_of, day_version
+from exchange.actions.posting.other_day import anyway_of, day_version
 from exchange.actions.posting.parcel_facts import subject_of
 from exchange.actions.posting.parcels import plan_of
 from exchange.domain.permissions import Permission
+from exchange.domain.posting.parcel import OPEN
 from exchange.records import MEMBERS, PARCELS, Tx
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting.anyway import why_told

@@ -12,7 +12,7 @@ from exchange.actions.people.household_members import members_of
 from exchange.actions.posting.parcel_letters import Addressed, both_ends, parcel_words
 from exchange.domain.arriving.arrival import ArrivalWindow
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.parcel import ParcelState
+from exchange.domain.posting.parcel import OPEN, ParcelState
 from exchange.records import ALLOCATIONS, PARCEL_LINES, PARCELS, PLACES, Tx, circles, letters
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.kernel import letters as words
@@ -29,7 +29,6 @@ READY_LATEST = timedelta(days=2)
 NOT_AGAIN_WITHIN = timedelta(days=3)
 """Anybody asked for a yes more recently than this is not asked again."""
 
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 Wording = Callable[[LetterReader, ParcelWords, str], LetterText]
 

@@ -12,7 +12,7 @@ from exchange.actions.posting.parcel_letters import Addressed, write_to
 from exchange.actions.posting.parcels import AlreadyOnItsWayError, rewrite
 from exchange.domain.circle.earth import distance_km
 from exchange.domain.permissions import Permission
-from exchange.domain.posting.grouping import OPEN
+from exchange.domain.posting.parcel import OPEN
 from exchange.records import HOUSEHOLDS, PARCELS, PLACES, Tx
 from exchange.records.rows.posting import ParcelRow
 from exchange.words.posting import somebody_else as words

@@ -13,7 +13,7 @@ from exchange.actions.sharing.allocation_answers import record_no, record_yes
 from exchange.actions.sharing.asked_together import asked_together, in_one_line
 from exchange.actions.sharing.reserve import ask_reserve
 from exchange.domain.permissions import Permission, Subject
-from exchange.domain.posting.parcel import WITH_SENDER, ParcelState
+from exchange.domain.posting.parcel import OPEN, WITH_SENDER
 from exchange.domain.sharing.states import STANDING, AllocationState
 from exchange.records import (
     ALLOCATIONS,
@@ -32,8 +32,6 @@ from exchange.records.spares import give_back
 from exchange.words.growing import plants
 from exchange.words.kernel import dates
 from exchange.words.kernel.phrase import listed
-
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
 
 
 class AnswerRefusedError(RefusedError):
@@ -245,7 +243,7 @@ def _to_answer(tx: Tx, actor: Actor, line: Sequence[AllocationRow]) -> ToAnswer:
         PARCELS.get(tx, actor.circle_id, row.parcel_id)
         for row in PARCEL_LINES.all(tx, actor.circle_id, allocation_id=one.id)
     ]
-    going = (each for each in inside if each.posting_day and each.state in OPEN)
+    going = (each for each in inside if each.state in OPEN)
     first = min(going, key=_posting_day, default=None)
     return ToAnswer(
         one.id,

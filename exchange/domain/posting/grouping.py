@@ -6,9 +6,7 @@ from dataclasses import dataclass, replace
 
 from exchange.domain.growing.batch import Material
 from exchange.domain.posting.code import new_code
-from exchange.domain.posting.parcel import WITH_SENDER, Line, Parcel, ParcelState
-
-OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+from exchange.domain.posting.parcel import OPEN, WITH_SENDER, Line, Parcel
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,8 @@ class ParcelState(StrEnum):
     RETURNED = "returned"
 
 
+OPEN = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED})
+"""States of a parcel that is still to go."""
 WITH_SENDER = frozenset({ParcelState.PLANNED, ParcelState.ANNOUNCED, ParcelState.RETURNED})
 """States in which the plants are with whoever sends them: not gone yet, or come back."""
 ENDED = frozenset({ParcelState.ARRIVED, ParcelState.LOST, ParcelState.RETURNED})

@@ -17,6 +17,7 @@ from exchange.actions.posting.parcels import (
 )
 from exchange.actions.posting.returned import CameBack, not_returned, say_returned
 from exchange.actions.sharing.allocation_answers import refuse
+from exchange.actions.sharing.sender_answer import to_answer
 from exchange.domain.posting.parcel import ParcelState
 from exchange.domain.sharing.states import AllocationState
 from exchange.records import ALLOCATIONS, LETTERS, PARCEL_LINES
@@ -112,6 +113,19 @@ def test_the_sender_may_still_say_no_to_sending_again(season, sent):
     assert later_parcels(season, sent) == ()
     assert again(season, sent).state is ParcelState.RETURNED
     assert allocation_of(season, sent), "what was in it stays known"
+
+
+def test_the_sender_is_asked_about_the_new_day_not_the_one_it_went_on(season, sent):
+    come_back(season, sent)
+
+    (asked,) = (
+        one
+        for one in to_answer(season.ring.actor("Winnie"))
+        if one.allocation_id == allocation_of(season, sent)
+    )
+
+    assert again(season, sent).posting_day == MONDAY
+    assert (asked.posting_day, asked.announced) == (None, False)
 
 
 def test_the_receivers_word_cannot_undo_a_return(season, sent):

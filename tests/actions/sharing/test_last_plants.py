@@ -7,10 +7,10 @@ import pytest
 from exchange.actions.growing.batches import NewBatch, grow_too
 from exchange.actions.sharing.last_plants import LastPlantError, OnlyHolderError
 from exchange.actions.sharing.spare_lines import LineDecision, LineRefusedError, Window, list_box
-from exchange.actions.sharing.spares import change_spare, list_spare
+from exchange.actions.sharing.spares import NewSpare, change_spare, list_spare
 from exchange.domain.growing.batch import Material, Raised
 from exchange.domain.growing.variety import Species
-from exchange.records import DEEDS
+from exchange.records import DEEDS, SPARES
 from tests.app_fixtures import NOW
 from tests.builders.breaking import BrokenError, break_at, dump
 from tests.builders.offers import rows
@@ -68,6 +68,18 @@ def test_the_circles_only_plant_is_asked_about_by_that_name(sharing):
 
     with pytest.raises(LastPlantError, match="the circle’s only plant"):
         offer(sharing, count=1)
+
+
+def test_what_nobody_said_is_no(grown):
+    kept, last = (
+        NewSpare(grown.variety, Material.ROOTED, Raised.COOL, count, DAYS.ready_from, DAYS.send_by)
+        for count in (2, 1)
+    )
+    spare_id = list_spare(grown.actor("Effie"), kept, NOW)
+
+    assert not next(one for one in rows(grown, SPARES) if one.id == spare_id).roots_seen
+    with pytest.raises(LastPlantError):
+        list_spare(grown.actor("Effie"), last, NOW)
 
 
 def test_its_holder_says_that_it_may_go_and_it_is_written_down(grown):
