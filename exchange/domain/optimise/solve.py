@@ -4,6 +4,7 @@ Every solve starts cold, on one thread, and takes the same path each time; limit
 solution is ever given to the solver to start from: HiGHS 1.16.0 then sometimes returns a wrong x with the right value.
 """
 
+import weakref
 from collections.abc import Mapping
 
 import highspy
@@ -102,7 +103,22 @@ class _Run:
             self.solver.setOptionValue(name, value)
         self._pass(grid, face, whole)
         # What is registered after callbacks have been started is never called.
-        self.solver.setCallback(self._told, None)
+        # The solver's own half keeps what it calls, unseen by the collector: a method of ours kept
+        # there would keep the solver too, for ever.
+        told = weakref.WeakMethod(self._told)
+
+        def tell(
+            kind: cb.HighsCallbackType,
+            message: str,
+            out: cb.HighsCallbackOutput,
+            back: cb.HighsCallbackInput | None,
+            of_ours: object,
+        ) -> None:
+            listener = told()
+            if listener is not None:
+                listener(kind, message, out, back, of_ours)
+
+        self.solver.setCallback(tell, None)
         on_the_way = grid.columns > ASKED_FROM or "run_crossover" in options
         for kind in INTERRUPTS if on_the_way else INTERRUPTS[:1]:
             self.solver.startCallback(kind)
