@@ -252,13 +252,14 @@ def _answer(page: ParcelPage, found: StripDay, chosen: StripDay | None) -> tuple
         return (f"{dates.day(found.day)} does not suit.",)
     sentence = posting_words.reason(stop)
     if found.word is DayWord.GOOD and chosen is not None and chosen.loss is not None:
-        return (sentence, _compared(found, chosen))
+        return (sentence, _compared(page, found, chosen))
     return (sentence,)
 
 
-def _compared(found: StripDay, chosen: StripDay) -> str:
+def _compared(page: ParcelPage, found: StripDay, chosen: StripDay) -> str:
     if found.loss is not None and chosen.loss is not None and found.loss < chosen.loss:
-        return words.safer_but(found.day, chosen.day, chosen.note)
+        told = page.plan is not None and page.plan.announced
+        return words.safer_but(found.day, chosen.day, chosen.note, told=told, today=page.today)
     if found.day < chosen.day:
         return f"{dates.day(chosen.day)} is safer."
     return f"{dates.day(chosen.day)} is sooner, and as good or better."

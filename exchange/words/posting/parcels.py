@@ -129,12 +129,19 @@ def choose_a_day(*, has_shut: bool) -> str:
     return f"Choose a day to ask about it.{narrow}"
 
 
-def safer_but(found: date, chosen: date, note: DayNote) -> str:
-    """Say why a safer day is not the posting day."""
+def safer_but(found: date, chosen: date, note: DayNote, *, told: bool, today: date) -> str:
+    """Say why a safer day is not the posting day.
+
+    Parameters
+    ----------
+    told : whether the posting day was told already
+    """
+    if told or note is DayNote.TOLD:
+        return f"A little safer, but {dates.day(chosen)} was told already."
+    if found <= today:
+        return "A little safer, but a posting day is told by the evening before."
     if found < chosen:
         return f"{dates.day(found)} is a little safer, but other parcels go that day."
-    if note is DayNote.TOLD:
-        return f"A little safer, but {dates.day(chosen)} was told already."
     return "A little safer, but waiting costs more than that."
 
 

@@ -7,12 +7,12 @@ import pytest
 
 from exchange.actions.posting.page_parcel import parcel_page
 from exchange.domain.posting.circumstances import PostingTerms
-from exchange.domain.posting.reasons import WEIGHED_WORDS, DayWord
+from exchange.domain.posting.reasons import WEIGHED_WORDS, DayNote, DayWord
 from exchange.domain.posting.strip import StripDay
 from exchange.web.posting.chart_strip import DayState, ShutRun
 from exchange.web.posting.posting_strip import asked_day, strip_of
 from exchange.words.kernel.phrase import NBSP
-from exchange.words.posting.parcels import chance_in_cell, chance_spoken, day_word
+from exchange.words.posting.parcels import chance_in_cell, chance_spoken, day_word, safer_but
 from tests.app_fixtures import NOW, Visitor
 from tests.builders.season import MONDAY, tell_weather
 
@@ -110,6 +110,36 @@ def test_the_day_asked_about_stands_beside_the_chosen_one(here, season):
     assert [len(row) for row in answer.rows] == [3] * 4
     assert answer.rows[0][1].endswith(f"in{NBSP}100")
     assert asked_day(page, MONDAY - timedelta(days=9)) is None
+
+
+def test_today_is_safer_but_a_day_is_told_by_the_evening_before(here, season):
+    page, _view = drawn(here, season)
+    today = page.today
+    strip = tuple(
+        replace(one, word=DayWord.GOOD, loss=0.001) if one.day == today else replace(one, loss=0.01)
+        for one in page.plan.strip
+    )
+    entry = replace(page.entry, posting_day=WEDNESDAY)
+    about = replace(page, entry=entry, plan=replace(page.plan, strip=strip, announced=False))
+
+    assert asked_day(about, today).sentences[-1].endswith("is told by the evening before.")
+    told = replace(about, plan=replace(about.plan, announced=True))
+    assert asked_day(told, today).sentences[-1].endswith("was told already.")
+
+
+@pytest.mark.parametrize(
+    ("ahead", "told", "end"),
+    [
+        (0, False, "told by the evening before."),
+        (1, False, "but other parcels go that day."),
+        (1, True, "was told already."),
+        (5, False, "waiting costs more than that."),
+    ],
+)
+def test_why_a_safer_day_is_not_taken(ahead, told, end):
+    found, chosen = MONDAY + timedelta(days=ahead), MONDAY + timedelta(days=2)
+
+    assert safer_but(found, chosen, DayNote.NONE, told=told, today=MONDAY).endswith(end)
 
 
 def test_an_announced_day_that_no_longer_stands_stays_marked_and_is_explained(here, season):
