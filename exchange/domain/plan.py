@@ -34,7 +34,6 @@ class ParcelPlan:
     arrival_from, arrival_to : first day it may come, and the day by which 19 in 20 have come
     loss_chance : chance of losing the line most in danger, None without a day
     held : true when it has no day
-    next_good_day : where it is held, the first day good enough as things stand
     packing : key of the simplest packing that keeps the loss under the limit
     warn_at_c : "if this or less is forecast at either end, wait" [degrees C]
     strip : 21 days from the sender's today
@@ -54,7 +53,6 @@ class ParcelPlan:
     arrival_to: date | None
     loss_chance: float | None
     held: bool
-    next_good_day: date | None
     reasons: tuple[PostingReason, ...]
     weather_source: WeatherSource
     packing: str
@@ -147,7 +145,6 @@ def _parcel_plan(
         arrival_to=window[1],
         loss_chance=figure(chosen.loss) if chosen else None,
         held=chosen is None,
-        next_good_day=found.next_good_day,
         reasons=(
             *_with_warmth(case, found, around),
             *held.reasons,

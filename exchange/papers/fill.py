@@ -66,7 +66,6 @@ class ParcelFacts:
     weather_source: WeatherSource
     wait_limit_c: float | None = None
     issued_at: datetime | None = None
-    next_good_day: date | None = None
     against_advice: str = ""
     address: tuple[str, ...] = ()
     return_address: tuple[str, ...] = ()
@@ -186,7 +185,7 @@ def _weather(facts: ParcelFacts) -> tuple[str, ...]:
     return (
         wait_rule(facts.wait_limit_c, by_hand=facts.going.by_hand),
         words.weather_source(facts.weather_source, facts.issued_at),
-        words.look_again(facts.next_good_day),
+        words.LOOK_AGAIN,
     )
 
 

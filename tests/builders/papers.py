@@ -41,7 +41,6 @@ def parcel_facts(contents=None, by_hand=False, **more):
         "weather_source": WeatherSource.FORECAST,
         "wait_limit_c": 1.5,
         "issued_at": ISSUED,
-        "next_good_day": date(2027, 5, 4),
         "address": ("Colin Strake", "3 Gill Row", "Arrow Foot", "XX9 9XX"),
     }
     return ParcelFacts(**(values | more))

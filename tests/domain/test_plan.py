@@ -80,7 +80,7 @@ def test_by_climate_alone_the_plan_says_so():
 
 def test_a_long_cold_spell_waits_and_the_reasons_give_the_chance():
     plan = plan_one(outlooks=both(means=-6))
-    assert (plan.answer, plan.day, plan.next_good_day) == (PostingAnswer.WAIT, None, None)
+    assert (plan.answer, plan.day) == (PostingAnswer.WAIT, None)
     assert answer(plan) == "Wait."
     assert Topic.LEAST_RISKY in {one.about for one in plan.reasons}
     assert any(f"in{NBSP}100" in sentence for sentence in reasons(plan))

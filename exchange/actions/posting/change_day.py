@@ -219,7 +219,6 @@ def _replanned(
         arrival_to=window[1],
         loss_chance=after.loss,
         held=False,
-        next_good_day=None,
         reasons=(chosen, *_of_source(plan)),
         strip=tuple(_marked(one, after.day) for one in plan.strip),
         moved=None,

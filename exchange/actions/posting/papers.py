@@ -217,7 +217,6 @@ def _parcel_facts(
         weather_source=entry.weather_source,
         wait_limit_c=plan.warn_at_c if plan else None,
         issued_at=issued.astimezone(zone) if issued else None,
-        next_good_day=plan.next_good_day if plan else None,
         against_advice=_against_advice(tx, actor, entry),
         address=_address(tx, actor, receiver, subject),
         return_address=_return_address(tx, actor.circle_id, sender),
@@ -232,13 +231,13 @@ def _against_advice(tx: Tx, actor: Actor, entry: ParcelRow) -> str:
 def _expected(entry: ParcelRow, plan: ParcelPlan | None, ready: date, today: date) -> ArrivalWindow:
     """Give the days on which it comes or came; what is still to come does so from today on.
 
-    Without a day it is reckoned to come on its next good day, else once it is ready and nights are warm enough.
+    Without a day it is reckoned to come once it is ready and nights are warm enough.
     """
     window = arrival_window(entry)
     if window is None:
         warm = [one.first for one in plan.reasons if one.about is Topic.WARM_FROM] if plan else []
         soonest = max([ready, *(day for day in warm if day is not None)])
-        day = entry.posting_day or (plan.next_good_day if plan else None) or soonest
+        day = entry.posting_day or soonest
         window = ArrivalWindow(day, day)
     if entry.arrived_on is not None:
         return window

@@ -33,16 +33,10 @@ class PostingAnswer(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PostingDecision:
-    """The answer with what led to it.
-
-    Attributes
-    ----------
-    next_good_day : first day good enough as things stand, where it waits; None when there is none
-    """
+    """The answer with what led to it."""
 
     answer: PostingAnswer
     reasons: tuple[PostingReason, ...]
-    next_good_day: date | None = None
 
 
 def verdict(
@@ -84,7 +78,7 @@ def verdict(
     good = [one for one in options if one.allowed and one.day >= soonest]
     if good:
         reasons = (PostingReason(Topic.CROWDED, good[0].day), *spells(days))
-        return PostingDecision(PostingAnswer.NO_WAY, reasons, good[0].day)
+        return PostingDecision(PostingAnswer.NO_WAY, reasons)
     if any(day.word in WEATHER_WORDS for day in days):
         last = days[-1].day
         reasons = (PostingReason(Topic.NO_GOOD_DAY, days[0].day, last), *spells(days))

@@ -45,6 +45,10 @@ class StripDay:
     note: DayNote = DayNote.NONE
 
 
+_TAKEN = frozenset({DayWord.DAY_FULL, DayWord.ONE_A_DAY})
+"""Words of days that would do but for other parcels of the sender."""
+
+
 def figure(value: float) -> float | None:
     """Give a figure, or None where it is not a number."""
     return None if math.isnan(value) else value
@@ -57,8 +61,10 @@ def best_of_day(options: Sequence[Option]) -> Option:
 
 def _rank(option: Option) -> tuple[bool, bool, float, int]:
     loss = math.inf if math.isnan(option.loss) else option.loss
-    weather = option.stop is not None and option.stop.number is not None
-    return (not option.allowed, not weather, loss, option.way.id)
+    stop = option.stop
+    # What would do but for other parcels says more of its day than a way on which more would be lost.
+    near = stop is not None and (stop.number is not None or stop.word in _TAKEN)
+    return (not option.allowed, not near, loss, option.way.id)
 
 
 def strip(

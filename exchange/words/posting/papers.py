@@ -135,11 +135,7 @@ def weather_source(source: WeatherSource, issued_at: datetime | None = None) -> 
     }[source].format(issued=issued)
 
 
-def look_again(next_good_day: date | None) -> str:
-    """Say what to do when it must wait."""
-    if next_good_day is None:
-        return "Look once more before you set out."
-    return f"Look once more before you set out; the next good day is {dates.day(next_good_day)}."
+LOOK_AGAIN = "Look once more before you set out."
 
 
 def label_marks(code: str, names: Sequence[str]) -> tuple[str, ...]:

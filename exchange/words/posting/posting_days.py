@@ -111,7 +111,7 @@ _ABOUT = {
         "it has waited {number} days: hand it over, grow it on, let the reserve have it, or later"
     ),
     Topic.NO_WAY: "no way of sending is known in the sender’s country",
-    Topic.CROWDED: "the days that would do are taken by parcels in more danger",
+    Topic.CROWDED: "the days that would do are taken up by other parcels",
     Topic.NOTED_BORDER: "a border lies between: look at the caution and ask {label}",
     Topic.NO_SHELTER_GIVEN: (
         "no shelter is given where it goes, so a window sill indoors is reckoned with"
@@ -140,12 +140,7 @@ def answer(plan: ParcelPlan) -> str:
         return f"Post on {day(plan.day)}."
     if plan.day is not None:
         return f"{about_week(plan.day)[:1].upper()}{about_week(plan.day)[1:]}; the day follows."
-    after = (
-        f" The next good day as things stand is {day(plan.next_good_day)}."
-        if plan.next_good_day
-        else ""
-    )
-    return _WITHOUT_DAY[plan.answer] + after
+    return _WITHOUT_DAY[plan.answer]
 
 
 def about_week(planned: date) -> str:

@@ -1,11 +1,17 @@
 """The days of the strip: the posting day and the others by one rule, each with what endangers it."""
 
+from dataclasses import replace
 from datetime import timedelta
+
+import pytest
 
 from exchange.domain.plan import make_plan
 from exchange.domain.posting.circumstances import PostingTerms
-from exchange.domain.posting.reasons import DayNote, DayWord
-from tests.builders.posting import EVE, MONDAY, NOW, an_outlook, facts
+from exchange.domain.posting.options import Option
+from exchange.domain.posting.packing import packing
+from exchange.domain.posting.reasons import DayNote, DayWord, Stop
+from exchange.domain.posting.strip import best_of_day
+from tests.builders.posting import EVE, MONDAY, NOW, an_outlook, facts, first_class
 
 TUESDAY = MONDAY + timedelta(days=1)
 
@@ -67,3 +73,16 @@ def test_a_posting_day_without_a_safer_one_says_nothing():
 
 def test_only_the_posting_day_has_a_note():
     assert {one.note for one in mild_later(price=0.5).strip if not one.chosen} == {DayNote.NONE}
+
+
+@pytest.mark.parametrize("word", [DayWord.ONE_A_DAY, DayWord.DAY_FULL])
+def test_a_day_taken_by_other_parcels_says_so_and_not_that_another_way_loses_more(word):
+    slower = replace(first_class(), id=2)
+    quick = Option(1, MONDAY, 0, first_class(), (), packing("shoe_box"), 0.01, 0.01, 5, 4)
+    taken = replace(quick, stop=Stop(word))
+    colder = replace(quick, way=slower, loss=0.06, stop=Stop(DayWord.COLD_THERE, number=0.06))
+    shut = replace(quick, way=slower, stop=Stop(DayWord.OWN_DAYS))
+
+    assert best_of_day([colder, taken, shut]) is taken
+    assert best_of_day([colder, shut]) is colder
+    assert best_of_day([taken, replace(colder, stop=None)]).stop is None
