@@ -246,7 +246,10 @@ def _shelter(world, claim, told):
         return False
     days = [world.first_fit(one, claim) for one in world.of_claim(claim)["shelter"]]
     known = [one for one in days if one is not None]
-    return told.endswith(f" before {dates.day(min(known))}." if known else "would stand.")
+    if not known:
+        return told.endswith("would stand.")
+    fits = min(known)
+    return told.endswith(f" before about {fits.day}\N{NO-BREAK SPACE}{dates.month(fits)}.")
 
 
 def _room(world, claim, _told):

@@ -31,7 +31,7 @@ class PlaceForm(TownFields):
     height_m = NumberField(
         "Height above the sea, in metres",
         [Optional(), NumberRange(-10, 4500, _NUMBER.format(example=95))],
-        description="A hill is colder. Left empty, the forecast's own height is used.",
+        description="A hill is colder. Left empty, the forecast’s own height is used.",
     )
     lie = RadioField(
         "How it lies",

@@ -282,7 +282,7 @@ def _plant_out(step: CareStep) -> str:
             "out by day, in at evening."
         )
     if step.group is CareGroup.RESTING and step.last is not None:
-        cover = f" Cover any shoot that shows until {dates.day(early.day)}." if early else ""
+        cover = f" Cover any shoot that shows until about {dates.day(early.day)}." if early else ""
         return f"10 cm deep, the name beside each; cool and dry until then.{cover}"
     return " ".join(_safely(step, safe)) if safe else ""
 

@@ -1,8 +1,10 @@
 """Why a claim came out as it did, in one sentence. Nobody is named, but to other readers the household that asked."""
 
+from datetime import date
+
 from exchange.domain.sharing.reason import ClaimOutcome, ClaimReason, Obstacle, WentTo
 from exchange.words.kernel import dates
-from exchange.words.kernel.phrase import counted
+from exchange.words.kernel.phrase import NBSP, counted
 from exchange.words.sharing.asker import YOU, Asker
 
 _OBSTACLES = {
@@ -71,9 +73,14 @@ def obstacle_sentence(reason: ClaimReason, asker: Asker = YOU) -> str:
     return _OBSTACLES[reason.obstacle or Obstacle.NOBODY_OFFERS].format(
         caution=reason.caution or "Plants may not pass it without papers.",
         authority=reason.authority or "the plant health service",
-        from_day="" if reason.fits_from is None else f" before {dates.day(reason.fits_from)}",
+        from_day=_before_about(reason.fits_from),
         your=asker.your,
     )
+
+
+def _before_about(fits: date | None) -> str:
+    """Give " before about 20 May": the day follows from a weather station, which holds to a fortnight."""
+    return "" if fits is None else f" before about {fits.day}{NBSP}{dates.month(fits)}"
 
 
 def plain_obstacle(obstacle: Obstacle) -> str:

@@ -25,7 +25,7 @@ def lead(frosty_places: int, places: int, frosts: Sequence[date], last: date) ->
     if frosts[-1] >= last:
         return f"{text}."
     after = frosts[-1] + timedelta(days=1)
-    return f"{text}; none from {dates.weekday(after)}{NBSP}{after.day} on."
+    return f"{text}; none is likely from {dates.weekday(after)}{NBSP}{after.day} on."
 
 
 def _of(some: int, places: int) -> str:

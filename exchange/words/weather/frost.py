@@ -38,16 +38,14 @@ def frost(value: Frost) -> str:
 
 
 def safe_date(value: SafeDate | None) -> str:
-    """Give the safe date with what stands behind it, as a sentence."""
+    """Give the safe date with what stands behind it, as a sentence; a station's dates hold to a fortnight."""
     if value is None:
         return (
             f"Frost comes here in over {in_hundred(RARE)} springs right up to the height of summer."
         )
-    sentence = (
-        "From {day} on, {frost} comes in {share} springs or fewer, reckoned from the years {years}."
-    )
+    sentence = "From about {day} on, {frost} comes in {share} springs or fewer, reckoned from the years {years}."
     return sentence.format(
-        day=dates.day(value.day),
+        day=about(value.day),
         frost=frost(value.frost),
         share=in_hundred(value.exceedance),
         years=_years(value.base_period),
@@ -66,19 +64,19 @@ def planting_out(value: Season) -> tuple[str, ...]:
         return (
             "Nights here are too cold for tender plants out of doors: they keep better under glass.",
         )
-    first = f"Dahlias, pelargoniums, fuchsias and tender salvias go out from about {_about(usual)}"
+    first = f"Dahlias, pelargoniums, fuchsias and tender salvias go out from about {about(usual)}"
     cover = value.ground_frost_rare
     if cover is not None and cover > usual:
-        first += f", with fleece at hand until about {_about(cover)}"
+        first += f", with fleece at hand until about {about(cover)}"
     said = [f"{first}."]
     tuberous = value.out_from(Species.TUBEROUS_BEGONIA)
     if tuberous is not None and tuberous > usual:
-        said.append(f"Tuberous begonias go out from about {_about(tuberous)}.")
+        said.append(f"Tuberous begonias go out from about {about(tuberous)}.")
     coleus = value.out_from(Species.COLEUS)
     said.append(
         "Coleus and foliage begonias keep better under glass here: warm nights are too few."
         if coleus is None
-        else f"Coleus and foliage begonias go out from about {_about(coleus)}, or keep under glass."
+        else f"Coleus and foliage begonias go out from about {about(coleus)}, or keep under glass."
     )
     return tuple(said)
 
@@ -88,25 +86,26 @@ def autumn(value: Season) -> str:
     if value.first_frost is None:
         return "An air frost before New Year is rare here."
     said = (
-        f"By about {_about(value.first_frost)} an air frost has come in {in_hundred(RARE)} autumns"
+        f"By about {about(value.first_frost)} an air frost has come in {in_hundred(RARE)} autumns"
     )
     if value.usual_frost is None:
         return f"{said}."
-    return f"{said}, by about {_about(value.usual_frost)} in {in_hundred(0.5)}."
+    return f"{said}, by about {about(value.usual_frost)} in {in_hundred(0.5)}."
 
 
 def frost_seen(day: int) -> str:
     """Say that what the grower has seen stands above the station."""
-    seen = _about(day_of(2001, day))
+    seen = about(day_of(2001, day))
     return f"You say that frost is rare from {seen} on. That stands, and moves the other dates of spring with it."
 
 
 def stations_differ(near: str, near_day: date, other: str, other_day: date) -> str:
     """Say that two stations disagree: "Nairn says about 11 June, Braemar about 22 June."."""
-    return f"{near} says about {_about(near_day)}, {other} about {_about(other_day)}: say which week it is with you."
+    return f"{near} says about {about(near_day)}, {other} about {about(other_day)}: say which week it is with you."
 
 
-def _about(day: date) -> str:
+def about(day: date) -> str:
+    """Give a day by the station without its weekday, to stand after "about": "18 May"."""
     return f"{day.day}{NBSP}{dates.month(day)}"
 
 

@@ -17,8 +17,8 @@ def plain(text):
 @pytest.mark.parametrize(
     ("places", "frosts", "text"),
     [
-        ((16, 18), [0, 1], "Frost is likely at 16 of 18 places: nights of Tue 6 and Wed 7 April; none from Thu 8 on."),
-        ((18, 18), [0], "Frost is likely at all 18 places: night of Tue 6 April; none from Wed 7 on."),
+        ((16, 18), [0, 1], "Frost is likely at 16 of 18 places: nights of Tue 6 and Wed 7 April; none is likely from Thu 8 on."),
+        ((18, 18), [0], "Frost is likely at all 18 places: night of Tue 6 April; none is likely from Wed 7 on."),
         ((1, 1), [8], "Frost is likely at the one place: night of Wed 14 April."),
         ((0, 18), [], "No frost is likely at 18 places up to Wed 14 April."),
     ],
